@@ -1,0 +1,3 @@
+//! The command line: parse, call the library, print.
+
+fn main() {}

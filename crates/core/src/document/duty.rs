@@ -1,0 +1,69 @@
+//! The states a pan must live in.
+
+use super::pan::Word;
+use super::{Named, Text};
+use crate::quantity::{Given, Stated};
+use crate::source::Span;
+use uom::si::f64::{Acceleration, Angle, Force, Length, ThermodynamicTemperature, Time};
+
+/// A duty.
+#[derive(Debug, Clone)]
+pub struct Duty {
+    /// The whole document.
+    pub span: Span,
+    /// `title`.
+    pub title: Given<Text>,
+    /// `oil_temperature`: each of a list, or the steps of a sweep.
+    pub oil_temperature: Given<Vec<Stated<ThermodynamicTemperature>>>,
+    /// `states`.
+    pub states: Given<Named<State>>,
+    /// `strike.force`.
+    pub strike_force: Given<Stated<Force>>,
+    /// `strike.contact`.
+    pub strike_contact: Given<Stated<Length>>,
+    /// `parked_to_drain`; its `climb`, `descent`, `side_slope` and `high` only.
+    pub parked_to_drain: Given<State>,
+}
+
+/// One state. What is left out is not there: no slope, no acceleration, lasts without end.
+#[derive(Debug, Clone)]
+pub struct State {
+    /// The whole mapping.
+    pub span: Span,
+    /// `climb`, or `descent` with its sign turned.
+    pub climb: Option<Slope>,
+    /// `side_slope`.
+    pub side_slope: Option<Stated<Angle>>,
+    /// `high`: which side.
+    pub high: Option<Word<Side>>,
+    /// `braking`.
+    pub braking: Option<Stated<Acceleration>>,
+    /// `accelerating`.
+    pub accelerating: Option<Stated<Acceleration>>,
+    /// `cornering`.
+    pub cornering: Option<Stated<Acceleration>>,
+    /// `turn`.
+    pub turn: Option<Word<Side>>,
+    /// `flow`: a name of the pump's flows.
+    pub flow: Option<Text>,
+    /// `lasts`.
+    pub lasts: Option<Stated<Time>>,
+}
+
+/// A climb or a descent as written.
+#[derive(Debug, Clone, Copy)]
+pub struct Slope {
+    /// The angle as written.
+    pub angle: Stated<Angle>,
+    /// Whether it is a descent.
+    pub descent: bool,
+}
+
+/// A side of the vehicle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// Left.
+    Left,
+    /// Right.
+    Right,
+}

@@ -1,0 +1,74 @@
+//! The kinds of document: typed, still untrusted, every value with its span.
+//!
+//! Reading never stops at an error: it returns what could be read and pushes what is wrong.
+
+pub mod duty;
+pub mod field;
+pub mod oil;
+pub mod outline;
+pub mod pan;
+pub mod reader;
+pub mod rulebook;
+pub mod vehicle;
+
+use crate::source::Span;
+
+/// Named things of one sort, in the order written.
+#[derive(Debug, Clone)]
+pub struct Named<T> {
+    /// The things.
+    pub entries: Vec<Item<T>>,
+    /// The whole mapping.
+    pub span: Span,
+}
+
+/// One named thing.
+#[derive(Debug, Clone)]
+pub struct Item<T> {
+    /// Its name.
+    pub name: String,
+    /// Where the name stands.
+    pub name_span: Span,
+    /// Its whole mapping.
+    pub span: Span,
+    /// What it is.
+    pub value: T,
+}
+
+/// A word as written, with its place.
+#[derive(Debug, Clone)]
+pub struct Text {
+    /// The word or sentence.
+    pub text: String,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// A kind of document.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum DocumentKind {
+    /// A pan.
+    Pan,
+    /// A vehicle.
+    Vehicle,
+    /// An oil.
+    Oil,
+    /// A duty.
+    Duty,
+    /// A rulebook.
+    Rulebook,
+}
+
+impl DocumentKind {
+    /// The key that says the kind, which stands first in its file.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Pan => "pan",
+            Self::Vehicle => "vehicle",
+            Self::Oil => "oil",
+            Self::Duty => "duty",
+            Self::Rulebook => "rulebook",
+        }
+    }
+}

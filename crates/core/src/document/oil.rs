@@ -1,0 +1,37 @@
+//! The oil.
+
+use super::Text;
+use crate::quantity::{Given, Stated};
+use crate::source::Span;
+use uom::si::f64::{
+    DiffusionCoefficient, MassDensity, SpecificHeatCapacity, TemperatureCoefficient,
+    ThermalConductivity, ThermodynamicTemperature,
+};
+
+/// An oil.
+#[derive(Debug, Clone)]
+pub struct Oil {
+    /// The whole document.
+    pub span: Span,
+    /// `title`.
+    pub title: Given<Text>,
+    /// `density` over temperature.
+    pub density: Given<Table<MassDensity>>,
+    /// `expansion`.
+    pub expansion: Given<Stated<TemperatureCoefficient>>,
+    /// `viscosity` (kinematic) over temperature.
+    pub viscosity: Given<Table<DiffusionCoefficient>>,
+    /// `heat_capacity`.
+    pub heat_capacity: Given<Stated<SpecificHeatCapacity>>,
+    /// `conductivity`.
+    pub conductivity: Given<Stated<ThermalConductivity>>,
+}
+
+/// A table over temperature, by rising temperature.
+#[derive(Debug, Clone)]
+pub struct Table<Q> {
+    /// The whole mapping.
+    pub span: Span,
+    /// Its rows.
+    pub rows: Vec<(Stated<ThermodynamicTemperature>, Stated<Q>)>,
+}

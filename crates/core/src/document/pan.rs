@@ -1,0 +1,386 @@
+//! A pan as its document states it.
+
+use super::outline::{OutlineDoc, PlanPoint};
+use super::{Item, Named, Text};
+use crate::quantity::{Given, Stated};
+use crate::source::Span;
+use uom::si::f64::{Length, Pressure, ThermodynamicTemperature, Torque, Volume};
+
+/// A pan.
+#[derive(Debug, Clone)]
+pub struct Pan {
+    /// The whole document.
+    pub span: Span,
+    /// `title`.
+    pub title: Given<Text>,
+    /// `vehicle`: a path.
+    pub vehicle: Given<Text>,
+    /// `oil`: a path.
+    pub oil: Given<Text>,
+    /// `duty`: a path.
+    pub duty: Given<Text>,
+    /// `baseline`: one path or a list; empty if left out or `none`.
+    pub baseline: Vec<Text>,
+    /// `material`.
+    pub material: Given<Material>,
+    /// `interior`.
+    pub interior: Given<Interior>,
+    /// `wall`.
+    pub wall: Given<Wall>,
+    /// `pickup`.
+    pub pickup: Given<Pickup>,
+    /// `baffles`.
+    pub baffles: Given<Named<Baffle>>,
+    /// `drains`.
+    pub drains: Given<Named<Drain>>,
+    /// `fins`.
+    pub fins: Given<Named<FinSet>>,
+    /// `flange`.
+    pub flange: Given<Flange>,
+    /// `magnet`.
+    pub magnet: Given<Displacer>,
+    /// The pan's own `check`, which wins over the vehicle's.
+    pub check: Given<Check>,
+}
+
+/// `material`.
+#[derive(Debug, Clone)]
+pub struct Material {
+    /// The whole mapping.
+    pub span: Span,
+    /// `alloy`.
+    pub alloy: Given<Text>,
+    /// `process`: one of the words of [`Process`].
+    pub process: Given<Word<Process>>,
+    /// `yield`.
+    pub yield_strength: Given<Stated<Pressure>>,
+}
+
+/// A word out of a fixed list, with its place.
+#[derive(Debug, Clone, Copy)]
+pub struct Word<T> {
+    /// Which one.
+    pub value: T,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// How the pan is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Process {
+    /// `sand casting`.
+    SandCasting,
+    /// `permanent mould casting`.
+    PermanentMould,
+    /// `die casting`.
+    DieCasting,
+    /// `stamping`.
+    Stamping,
+    /// `fabrication`: cut, bent and welded from sheet.
+    Fabrication,
+    /// `machining`: milled from solid.
+    Machining,
+}
+
+/// `interior`.
+#[derive(Debug, Clone)]
+pub struct Interior {
+    /// The whole mapping.
+    pub span: Span,
+    /// `rail`.
+    pub rail: OutlineDoc,
+    /// `zones`, in the order written; at least one.
+    pub zones: Named<Zone>,
+    /// `displaced`: empty when left out or `none`.
+    pub displaced: Vec<Item<Displacer>>,
+}
+
+/// A floor zone.
+#[derive(Debug, Clone)]
+pub struct Zone {
+    /// Its outline where it opens.
+    pub outline: OutlineDoc,
+    /// Depth of its floor below the rail.
+    pub depth: Stated<Length>,
+    /// Lean of its walls; 0 if left out.
+    pub draft: Option<Stated<uom::si::f64::Angle>>,
+    /// `in`: the zone at whose floor it opens; the first zone (or the rail for the first) if left out.
+    pub opens_in: Option<Text>,
+}
+
+/// A place in the pan.
+#[derive(Debug, Clone)]
+pub struct PanPoint {
+    /// Forward.
+    pub x: Stated<Length>,
+    /// To the left.
+    pub y: Stated<Length>,
+    /// Height: negative of what `depth` or `below_rail` states, or what `above_rail` states.
+    pub z: Stated<Length>,
+    /// The whole mapping.
+    pub span: Span,
+}
+
+/// A box or cylinder that takes up room: `box: [x, y, z]` or `cylinder: [diameter, length]`.
+#[derive(Debug, Clone)]
+pub struct Displacer {
+    /// Its form.
+    pub form: SolidForm,
+    /// Middle of the upper face; for a lying cylinder its middle.
+    pub at: PanPoint,
+    /// The whole mapping.
+    pub span: Span,
+}
+
+/// The forms of a displacer.
+#[derive(Debug, Clone)]
+pub enum SolidForm {
+    /// `box: [x, y, z]`.
+    Block {
+        /// Length along x.
+        x: Stated<Length>,
+        /// Length along y.
+        y: Stated<Length>,
+        /// Height.
+        z: Stated<Length>,
+    },
+    /// `cylinder: [diameter, length]`; `along` for one that lies.
+    Cylinder {
+        /// Diameter.
+        diameter: Stated<Length>,
+        /// Length.
+        length: Stated<Length>,
+        /// It lies along this axis; it stands if left out.
+        along: Option<Word<PlanAxis>>,
+    },
+}
+
+/// A horizontal axis of the pan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlanAxis {
+    /// Forward.
+    X,
+    /// To the left.
+    Y,
+}
+
+/// A direction in the pan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Facing {
+    /// Down.
+    Down,
+    /// Up.
+    Up,
+    /// Forward.
+    Front,
+    /// Rearward.
+    Rear,
+    /// To the left.
+    Left,
+    /// To the right.
+    Right,
+}
+
+/// `wall`.
+#[derive(Debug, Clone)]
+pub struct Wall {
+    /// The whole mapping.
+    pub span: Span,
+    /// `floor`.
+    pub floor: Given<Stated<Length>>,
+    /// `sides`.
+    pub sides: Given<Stated<Length>>,
+}
+
+/// `pickup`.
+#[derive(Debug, Clone)]
+pub struct Pickup {
+    /// The whole mapping.
+    pub span: Span,
+    /// `fixed_to`: `case` or `pan`.
+    pub fixed_to: Given<Text>,
+    /// `inlet`.
+    pub inlet: Given<Inlet>,
+}
+
+/// The inlet: the bore at its mouth.
+#[derive(Debug, Clone)]
+pub struct Inlet {
+    /// The whole mapping.
+    pub span: Span,
+    /// `circle`: diameter.
+    pub diameter: Given<Stated<Length>>,
+    /// `at`: the middle of the mouth.
+    pub at: Given<PanPoint>,
+    /// `facing`; down if left out.
+    pub facing: Option<Word<Facing>>,
+}
+
+/// A baffle.
+#[derive(Debug, Clone)]
+pub struct Baffle {
+    /// One end.
+    pub from: Given<PlanPoint>,
+    /// The other end.
+    pub to: Given<PlanPoint>,
+    /// Depth of its upper edge.
+    pub top: Given<Stated<Length>>,
+    /// Depth of its lower edge, or the word `floor`.
+    pub bottom: Given<BaffleBottom>,
+    /// Thickness.
+    pub thickness: Given<Stated<Length>>,
+    /// `sides: sealed` or `open`.
+    pub sides: Given<Word<Sides>>,
+    /// Its openings; `none` for a closed one.
+    pub openings: Given<Named<Opening>>,
+}
+
+/// Where a baffle ends below.
+#[derive(Debug, Clone)]
+pub enum BaffleBottom {
+    /// It stands on the floor.
+    Floor(Span),
+    /// It ends at this depth.
+    Depth(Stated<Length>),
+}
+
+/// How a baffle meets the walls.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sides {
+    /// Its line goes on to the wall at every depth.
+    Sealed,
+    /// The gaps count as openings.
+    Open,
+}
+
+/// An opening of a baffle.
+#[derive(Debug, Clone)]
+pub struct Opening {
+    /// The whole mapping.
+    pub span: Span,
+    /// Its form; `at` of the outline is not used.
+    pub form: OpeningForm,
+    /// Along the baffle from its middle, + towards `to`.
+    pub along: Given<Stated<Length>>,
+    /// Depth of its middle.
+    pub depth: Given<Stated<Length>>,
+}
+
+/// Forms of an opening.
+#[derive(Debug, Clone)]
+pub enum OpeningForm {
+    /// `circle: d`.
+    Circle(Stated<Length>),
+    /// `slot: [overall length, width]` with round ends, lying.
+    Slot(Stated<Length>, Stated<Length>),
+    /// `rectangle: [along, height]`.
+    Rectangle(Stated<Length>, Stated<Length>),
+}
+
+/// A drain.
+#[derive(Debug, Clone)]
+pub struct Drain {
+    /// `thread`: `M14x1.5`.
+    pub thread: Given<ThreadDoc>,
+    /// Middle of the opening.
+    pub at: Given<PanPoint>,
+    /// Direction out of the pan.
+    pub axis: Given<Word<Facing>>,
+    /// Engaged length of thread.
+    pub engaged: Given<Stated<Length>>,
+    /// Outer diameter of the boss.
+    pub boss: Given<Stated<Length>>,
+    /// Height of the plug's head outside the boss.
+    pub head: Given<Stated<Length>>,
+}
+
+/// A metric thread as written: exact by its designation.
+#[derive(Debug, Clone, Copy)]
+pub struct ThreadDoc {
+    /// Where it stands.
+    pub span: Span,
+    /// Nominal diameter.
+    pub diameter: Length,
+    /// Pitch: the one written, or that of the coarse series.
+    pub pitch: Length,
+}
+
+/// A set of fins.
+#[derive(Debug, Clone)]
+pub struct FinSet {
+    /// `under`: `floor`.
+    pub under: Given<Text>,
+    /// `along`.
+    pub along: Given<Word<PlanAxis>>,
+    /// How many.
+    pub count: Given<Word<u32>>,
+    /// From fin to fin.
+    pub pitch: Given<Stated<Length>>,
+    /// Height below the floor's outer face.
+    pub height: Given<Stated<Length>>,
+    /// Thickness at the root.
+    pub root: Given<Stated<Length>>,
+    /// Thickness at the tip.
+    pub tip: Given<Stated<Length>>,
+    /// Length.
+    pub length: Given<Stated<Length>>,
+    /// Middle of the set; the middle of the deepest zone's outline if left out.
+    pub at: Option<PlanPoint>,
+}
+
+/// `flange`: read and checked here, used by later measures.
+#[derive(Debug, Clone)]
+pub struct Flange {
+    /// The whole mapping.
+    pub span: Span,
+    /// `thickness`.
+    pub thickness: Given<Stated<Length>>,
+    /// `bolts.count`.
+    pub bolt_count: Given<Word<u32>>,
+    /// `bolts.thread`.
+    pub bolt_thread: Given<ThreadDoc>,
+    /// `bolts.torque`.
+    pub bolt_torque: Given<Stated<Torque>>,
+    /// `gasket.material`.
+    pub gasket_material: Given<Text>,
+    /// `gasket.thickness`.
+    pub gasket_thickness: Given<Stated<Length>>,
+    /// `gasket.width`.
+    pub gasket_width: Given<Stated<Length>>,
+}
+
+/// `check`: how the maker says the oil is checked.
+#[derive(Debug, Clone)]
+pub struct Check {
+    /// The whole mapping.
+    pub span: Span,
+    /// What is checked.
+    pub fill: FillDoc,
+    /// `oil_at`.
+    pub oil_at: Given<Stated<ThermodynamicTemperature>>,
+    /// `engine`.
+    pub engine: Given<Word<Engine>>,
+}
+
+/// What the check fixes.
+#[derive(Debug, Clone)]
+pub enum FillDoc {
+    /// `level`: this far below the rail, at a place (0, 0 if left out), vehicle on level ground.
+    Level {
+        /// Below the rail.
+        below_rail: Stated<Length>,
+        /// Where.
+        at: Option<PlanPoint>,
+    },
+    /// `volume`: the oil in pan and case in that state.
+    Volume(Stated<Volume>),
+}
+
+/// Whether the engine runs at the check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Engine {
+    /// It runs.
+    Running,
+    /// It stands; what is held up is in the pan already.
+    Standing,
+}

@@ -1,0 +1,107 @@
+//! A rulebook as its document states it: formulas are still text with a place.
+
+use super::Text;
+use super::pan::Word;
+use crate::source::{Node, Scalar, Span};
+
+/// One rulebook file.
+#[derive(Debug, Clone)]
+pub struct RulebookDoc {
+    /// The whole document.
+    pub span: Span,
+    /// `decision` of the whole book.
+    pub decision: Option<Word<Decision>>,
+    /// `fixtures`: where the names in cases live.
+    pub fixtures: Option<Text>,
+    /// `rules`.
+    pub rules: Vec<RuleDoc>,
+}
+
+/// How a verdict takes the uncertainty into account.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Decision {
+    /// The uncertainty is taken off: one-sided 95 %.
+    Guarded,
+    /// The value alone.
+    Simple,
+    /// At least this probability of conformity (0 to 1).
+    Probability(f64),
+}
+
+/// The force of a rule, as in the ISO/IEC Directives, Part 2.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Force {
+    /// A requirement.
+    Shall,
+    /// A recommendation.
+    Should,
+}
+
+/// A verdict that a case expects.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Expected {
+    /// `conforms`.
+    Conforms,
+    /// `does not conform`.
+    DoesNotConform,
+    /// `inconclusive`.
+    Inconclusive,
+    /// `advisory`.
+    Advisory,
+    /// `not applicable`.
+    NotApplicable,
+}
+
+/// A rule.
+#[derive(Debug, Clone)]
+pub struct RuleDoc {
+    /// Its id.
+    pub id: Text,
+    /// `title`.
+    pub title: Text,
+    /// `force`.
+    pub force: Word<Force>,
+    /// `measure`: a formula.
+    pub measure: Scalar,
+    /// `at_least`, or the first of `within`.
+    pub at_least: Option<Scalar>,
+    /// `at_most`, or the second of `within`.
+    pub at_most: Option<Scalar>,
+    /// `pin`: one for all numbers, or one for each number as written.
+    pub pin: Option<Node>,
+    /// `when`: a condition.
+    pub when: Option<Scalar>,
+    /// `because`.
+    pub because: Text,
+    /// `source`.
+    pub source: Text,
+    /// `remedy`.
+    pub remedy: Option<Text>,
+    /// `caution`: said where it bears.
+    pub caution: Option<Text>,
+    /// `since`.
+    pub since: Option<Word<u32>>,
+    /// `decision` of this rule alone.
+    pub decision: Option<Word<Decision>>,
+    /// `cases`.
+    pub cases: Vec<CaseDoc>,
+    /// The whole mapping.
+    pub span: Span,
+}
+
+/// A case of a rule.
+#[derive(Debug, Clone)]
+pub struct CaseDoc {
+    /// `fixture`: a file name without its ending.
+    pub fixture: Text,
+    /// `exact`.
+    pub exact: bool,
+    /// `set`: dotted paths and the node each is set to.
+    pub set: Vec<(Text, Node)>,
+    /// `drop`: dotted paths.
+    pub dropped: Vec<Text>,
+    /// `expect`.
+    pub expect: Word<Expected>,
+    /// The whole mapping.
+    pub span: Span,
+}

@@ -1,0 +1,101 @@
+//! What the pan is bolted to and carried by.
+
+use super::Named;
+use super::Text;
+use super::outline::{OutlineDoc, PlanPoint};
+use super::pan::{Check, Displacer};
+use crate::quantity::{Given, Stated, Stiffness};
+use crate::source::Span;
+use uom::si::f64::{Angle, Force, Length, Pressure, Ratio, Volume, VolumeRate};
+
+/// A vehicle.
+#[derive(Debug, Clone)]
+pub struct Vehicle {
+    /// The whole document.
+    pub span: Span,
+    /// `title`.
+    pub title: Given<Text>,
+    /// `wheelbase`.
+    pub wheelbase: Given<Stated<Length>>,
+    /// `mount`.
+    pub mount: Given<Mount>,
+    /// `case`.
+    pub case: Given<Case>,
+    /// `rotating`.
+    pub rotating: Given<Named<Displacer>>,
+    /// `check`.
+    pub check: Given<Check>,
+    /// `held_up`: comes back to the pan when the engine stops.
+    pub held_up: Given<Stated<Volume>>,
+    /// `pump`.
+    pub pump: Given<Pump>,
+    /// `skid`.
+    pub skid: Given<Skid>,
+}
+
+/// `mount`.
+#[derive(Debug, Clone)]
+pub struct Mount {
+    /// The whole mapping.
+    pub span: Span,
+    /// `pan_origin.behind_front_axle`.
+    pub behind_front_axle: Given<Stated<Length>>,
+    /// `pan_origin.left`.
+    pub left: Given<Stated<Length>>,
+    /// `pan_origin.above_ground`.
+    pub above_ground: Given<Stated<Length>>,
+    /// `nose_up`: of the rail against the road, standing laden.
+    pub nose_up: Given<Stated<Angle>>,
+    /// `moves.down`.
+    pub moves_down: Given<Stated<Length>>,
+    /// `moves.roll`: each way.
+    pub moves_roll: Given<Stated<Angle>>,
+}
+
+/// `case`: the space above the rail that oil can enter.
+#[derive(Debug, Clone)]
+pub struct Case {
+    /// The whole mapping.
+    pub span: Span,
+    /// `outline`.
+    pub outline: OutlineDoc,
+    /// `height`.
+    pub height: Stated<Length>,
+    /// `free_share`; 1 is all free.
+    pub free_share: Given<Stated<Ratio>>,
+}
+
+/// `pump`.
+#[derive(Debug, Clone)]
+pub struct Pump {
+    /// The whole mapping.
+    pub span: Span,
+    /// `flow`: named flows; the largest counts where a state names none.
+    pub flow: Given<Named<Stated<VolumeRate>>>,
+    /// `suction_limit`: absolute.
+    pub suction_limit: Given<Stated<Pressure>>,
+}
+
+/// `skid`: below the rail, parallel to it, fixed to the frame.
+#[derive(Debug, Clone)]
+pub struct Skid {
+    /// The whole mapping.
+    pub span: Span,
+    /// `top_face`: below the rail.
+    pub top_face: Given<Stated<Length>>,
+    /// `stiffness`.
+    pub stiffness: Given<Stated<Stiffness>>,
+    /// `load`.
+    pub load: Given<Stated<Force>>,
+    /// `holes`.
+    pub holes: Given<Named<SkidHole>>,
+}
+
+/// A hole of the skid plate.
+#[derive(Debug, Clone)]
+pub struct SkidHole {
+    /// Diameter.
+    pub diameter: Given<Stated<Length>>,
+    /// Where.
+    pub at: Given<PlanPoint>,
+}

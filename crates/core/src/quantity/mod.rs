@@ -1,0 +1,16 @@
+//! Numbers with units: what stands in a document becomes an SI value with an uncertainty, and back.
+//! Unit factors occur in `unit` and nowhere else.
+
+mod dimension;
+mod kind;
+mod parse;
+mod print;
+mod stated;
+mod unit;
+
+pub use dimension::Dimension;
+pub use kind::{Kind, Stiffness, si};
+pub use parse::{ParsedQuantity, StatedUncertainty, parse_number, parse_quantity, parse_unit};
+pub use print::{print_amount, print_in};
+pub use stated::{Given, Input, Missing, Stated};
+pub use unit::Unit;

@@ -1,0 +1,1 @@
+//! Dimensions and kinds of object, checked before any value exists.

@@ -1,0 +1,18 @@
+//! Texts, spans and what is wrong with them: files become trees of nodes that know where they stand.
+//! Knows nothing of pans or units.
+
+mod code;
+mod diagnostic;
+mod files;
+mod nearest;
+mod node;
+mod text;
+mod yaml;
+
+pub use code::Code;
+pub use diagnostic::{Diagnostic, Label, Severity};
+pub use files::{FileProblem, Files};
+pub use nearest::nearest;
+pub use node::{Entry, Key, Node, Scalar, Value};
+pub use text::{FileId, Place, Sources, Span};
+pub use yaml::parse;

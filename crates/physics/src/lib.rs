@@ -1,0 +1,4 @@
+//! Geometry, fluids and strength for oil pans: numbers in, numbers out.
+//!
+//! This crate has never heard of YAML, spans, rules or pans. Positions are [`glam::DVec3`] in metres, axes
+//! x forward, y left, z up, z = 0 at the rail; every other quantity is typed (uom, SI base units).
