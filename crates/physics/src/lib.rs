@@ -2,3 +2,10 @@
 //!
 //! This crate has never heard of YAML, spans, rules or pans. Positions are [`glam::DVec3`] in metres, axes
 //! x forward, y left, z up, z = 0 at the rail; every other quantity is typed (uom, SI base units).
+
+pub mod drain;
+pub mod level;
+pub mod mesh;
+pub mod strength;
+pub mod terrain;
+pub mod thread;

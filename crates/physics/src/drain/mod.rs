@@ -1,0 +1,1 @@
+//! What stays in a pan when it is drained.

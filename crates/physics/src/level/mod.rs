@@ -1,0 +1,1 @@
+//! The oil level: the plane with a stated volume below it.

@@ -1,0 +1,1 @@
+//! Strength of fins and plates.

@@ -1,0 +1,1 @@
+//! Outlines and depths to the solid of an interior.
