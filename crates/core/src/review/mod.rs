@@ -1,5 +1,13 @@
 //! A review: plain data, sorted by one key, from which every format is written.
 
+mod documents;
+mod judge;
+mod run;
+mod situation;
+mod sweep;
+
+pub use run::{Request, measure, review};
+
 use crate::document::rulebook::{Decision, Force};
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};

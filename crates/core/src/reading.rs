@@ -1,4 +1,4 @@
-//! What a measure says at one set of inputs.
+//! What a computation says at one set of inputs: a value, bounds, or why there is none.
 
 use crate::quantity::Missing;
 use crate::source::Span;
@@ -93,6 +93,13 @@ pub struct Sample {
     pub states: Vec<StateValue>,
     /// What a reader has to know beside the number; whole sentences.
     pub notes: Vec<String>,
+}
+
+impl Sample {
+    /// A value with what a reader would change, and nothing else.
+    pub fn of(bounds: Bounds, subject: Span) -> Self {
+        Self { bounds, subject, worst: None, states: Vec::new(), notes: Vec::new() }
+    }
 }
 
 /// A reading, or why there is none.

@@ -1,6 +1,6 @@
-//! Every measure, once.
+//! What is known of a measure beside its number.
 
-use super::Outcome;
+use super::{MEASURES, Outcome};
 use crate::model::Scene;
 use crate::quantity::Dimension;
 
@@ -62,9 +62,6 @@ pub struct Spec {
     /// Reads it for one object (0 for the pan).
     pub read: fn(&Scene, usize) -> Outcome,
 }
-
-/// All measures, by name.
-pub const MEASURES: &[Spec] = &[];
 
 /// The measure of a name.
 pub fn find(name: &str) -> Option<&'static Spec> {
