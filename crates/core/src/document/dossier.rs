@@ -95,16 +95,21 @@ impl<'a> Library<'a> {
     /// A text that the host brings along, such as a built-in rulebook.
     pub fn add_text(&mut self, path: &str, text: String) -> Option<Part> {
         let file = self.sources.add(path, text);
+        self.parsed_part(path, file)
+    }
+
+    fn parsed_part(&mut self, path: &str, file: FileId) -> Option<Part> {
         let node = parse(&self.sources, file, &mut self.problems)?;
         Some(Part { path: path.to_owned(), file, node: Arc::new(node) })
     }
 
-    fn named_by_user(&mut self, path: &str) -> Option<Part> {
+    /// A document that the user named, parsed.
+    pub fn named_by_user(&mut self, path: &str) -> Option<Part> {
         if let Some(known) = self.parsed.get(path) {
             return known.clone();
         }
         match self.files.read(path, None, DOCUMENT_LIMIT) {
-            Ok(bytes) => self.keep(path, bytes),
+            Ok(bytes) => self.keep(path, &bytes),
             Err(problem) => {
                 let file = self.sources.add(path, String::new());
                 let at = Span { file, start: 0, end: 0 };
@@ -116,14 +121,11 @@ impl<'a> Library<'a> {
         }
     }
 
-    fn keep(&mut self, path: &str, bytes: Vec<u8>) -> Option<Part> {
-        let part = match crate::source::decode(bytes) {
-            Ok(text) => self.add_text(path, text),
-            Err(problem) => {
-                let file = self.sources.add(path, String::new());
-                let at = Span { file, start: 0, end: 0 };
-                let message = format!("this file is not text that can be read: {problem}");
-                self.problems.push(Diagnostic::error(Code::NotText, at, message));
+    fn keep(&mut self, path: &str, bytes: &[u8]) -> Option<Part> {
+        let part = match self.sources.add_bytes(path, bytes) {
+            Ok(file) => self.parsed_part(path, file),
+            Err((_, problem)) => {
+                self.problems.push(*problem);
                 None
             }
         };
@@ -247,7 +249,7 @@ impl<'a> Library<'a> {
         let part = match self.parsed.get(&path) {
             Some(known) => known.clone(),
             None => match self.files.read(&path, Some(root), DOCUMENT_LIMIT) {
-                Ok(bytes) => self.keep(&path, bytes),
+                Ok(bytes) => self.keep(&path, &bytes),
                 Err(FileProblem::OutsideRoot) => {
                     let message =
                         format!("this reference leads, through a link, out of {}", shown_folder(root));

@@ -78,6 +78,21 @@ impl DocumentKind {
     }
 }
 
+/// The row of a path that says its document: `vehicle.skid.load`, `oil.expansion`, `duty.strike`,
+/// `baseline.wall.floor`, and everything else in the pan.
+pub fn field_of_path(path: &str) -> Option<&'static field::Field> {
+    let (first, rest) = path.split_once('.').unwrap_or((path, ""));
+    let document = DocumentKind::ALL
+        .into_iter()
+        .find(|kind| kind.key() == first && !matches!(kind, DocumentKind::Pan))
+        .filter(|_| !rest.is_empty());
+    match document {
+        Some(document) => field::field(document, rest),
+        None if first == "baseline" && !rest.is_empty() => field::field(DocumentKind::Pan, rest),
+        None => field::field(DocumentKind::Pan, path),
+    }
+}
+
 /// The kind of a parsed document: the first key, if it is one of ours.
 pub fn kind_of(node: &Node) -> Option<DocumentKind> {
     let Value::Mapping(entries) = &node.value else { return None };

@@ -2,7 +2,7 @@
 
 use super::sweep::Sweep;
 use super::{Contribution, Finding, LimitReading, LimitSide, Need, Reading};
-use crate::document::field;
+use crate::document::field_of_path;
 use crate::document::rulebook::Force;
 use crate::measure::{Bounds, ObjectKind, Sample, Unknown};
 use crate::quantity::Missing;
@@ -273,6 +273,6 @@ fn need_of(missing: &Missing) -> Need {
     Need {
         path: missing.path.clone(),
         span: missing.within,
-        how_to_get: field::of_path(&missing.path).map_or_else(String::new, |f| f.how_to_get.to_owned()),
+        how_to_get: field_of_path(&missing.path).map_or_else(String::new, |f| f.how_to_get.to_owned()),
     }
 }

@@ -6,7 +6,7 @@ mod run;
 mod situation;
 mod sweep;
 
-pub use run::{Request, measure, review};
+pub use run::{Request, measure, read_alone, review};
 
 use crate::document::rulebook::{Decision, Force};
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};

@@ -7,7 +7,10 @@ use super::{
     InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review,
 };
 use crate::document::dossier::{Dossier, Library, Part};
-use crate::document::reader::{Findings, read_rulebook};
+use crate::document::DocumentKind;
+use crate::document::reader::{
+    Findings, ReadOptions, read_duty, read_oil, read_pan, read_rulebook, read_vehicle,
+};
 use crate::measure::{MEASURES, ObjectKind, Spec};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, resolve};
@@ -59,6 +62,27 @@ pub fn measure(request: Request<'_>) -> Measured {
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let (sources, problems) = run.finish();
     Measured { sources, pans, problems }
+}
+
+/// Reads one document by itself, whatever its kind, for what is wrong with it.
+pub fn read_alone(files: &dyn Files, path: &str) -> Review {
+    let request = Request { files, pans: &[], rulebook: &[] };
+    let mut run = Run::new(request);
+    if let Some(part) = run.library.named_by_user(path) {
+        let mut found = Findings::default();
+        let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+        let kind = crate::document::kind_of(&part.node);
+        match kind.unwrap_or(DocumentKind::Pan) {
+            DocumentKind::Pan => drop(read_pan(&part.node, options, &mut found)),
+            DocumentKind::Vehicle => drop(read_vehicle(&part.node, options, &mut found)),
+            DocumentKind::Oil => drop(read_oil(&part.node, options, &mut found)),
+            DocumentKind::Duty => drop(read_duty(&part.node, options, &mut found)),
+            DocumentKind::Rulebook => drop(read_rulebook(&part.node, &mut found)),
+        }
+        run.library.problems.append(&mut found.problems);
+    }
+    let (sources, problems) = run.finish();
+    Review { sources, pans: Vec::new(), problems, rules: 0 }
 }
 
 struct Run<'a> {
