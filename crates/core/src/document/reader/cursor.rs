@@ -4,6 +4,7 @@
 use super::super::DocumentKind;
 use super::super::field::{Field, field, fields};
 use super::quantity::Instrument;
+use std::collections::{BTreeMap, BTreeSet};
 use super::{Findings, ReadOptions};
 use crate::quantity::{Given, Missing};
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value, nearest};
@@ -12,11 +13,22 @@ use crate::source::{Code, Diagnostic, Entry, Node, Span, Value, nearest};
 pub(super) struct Context<'a> {
     pub(super) document: DocumentKind,
     pub(super) options: ReadOptions<'a>,
-    pub(super) instruments: Vec<Instrument>,
+    /// By name.
+    pub(super) instruments: BTreeMap<String, Instrument>,
+    /// Where the inputs of this document stand.
+    pub(super) seen: BTreeSet<Span>,
     pub(super) out: &'a mut Findings,
 }
 
-impl Context<'_> {
+impl<'a> Context<'a> {
+    pub(super) fn new(
+        document: DocumentKind,
+        options: ReadOptions<'a>,
+        out: &'a mut Findings,
+    ) -> Self {
+        Self { document, options, instruments: BTreeMap::new(), seen: BTreeSet::new(), out }
+    }
+
     pub(super) fn report(&mut self, problem: Diagnostic) {
         self.out.problems.push(problem);
     }
@@ -249,7 +261,10 @@ impl<'c, 'o> Cursor<'c, 'o> {
 
     /// Whether exactly one of the keys is there; reports none of them, and a second.
     pub(super) fn one_of_keys(&mut self, keys: &[&'static str]) -> bool {
-        let mut there = self.entries.iter().filter(|e| keys.contains(&e.key.text.as_str()));
+        let mut there = self
+            .entries
+            .iter()
+            .filter(|e| keys.contains(&e.key.text.as_str()) && !e.value.is_none_word());
         match (there.next(), there.next()) {
             (Some(_), None) => true,
             (None, _) => {
@@ -270,9 +285,15 @@ impl<'c, 'o> Cursor<'c, 'o> {
         }
     }
 
-    /// Where a key stands, if it does.
+    /// Where a key stands, if it does and is not said to be none.
     pub(super) fn key_span(&self, key: &str) -> Option<Span> {
-        self.entries.iter().find(|e| e.key.text == key).map(|e| e.key.span)
+        let entry = self.entries.iter().find(|e| e.key.text == key && !e.value.is_none_word());
+        entry.map(|e| e.key.span)
+    }
+
+    /// What messages call this mapping.
+    pub(super) fn name(&self) -> &str {
+        &self.name
     }
 
     /// Reports every key that nobody asked for.

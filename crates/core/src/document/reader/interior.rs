@@ -2,12 +2,12 @@
 
 use super::super::Named;
 use super::super::pan::{Interior, Zone};
-use super::cursor::{Context, Cursor, Spot, mapping};
+use super::cursor::{Context, Cursor, Spot, listed, mapping};
 use super::quantity::quantity;
 use super::shape::{displacers, outline, outline_or_rail};
 use super::value::{named, text};
-use crate::source::{Code, Diagnostic, nearest};
-use std::collections::BTreeSet;
+use crate::source::{Code, Diagnostic, Value, nearest};
+use std::collections::{BTreeMap, BTreeSet};
 
 const ZONES_INSTEAD: &str = "describe the interior by `rail` and `zones`";
 
@@ -28,8 +28,12 @@ pub(super) fn interior(c: &mut Cursor<'_, '_>) -> Option<Interior> {
 
 fn zones(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Named<Zone>> {
     let zones = named(|context, spot| mapping(zone)(context, spot))(context, spot)?;
-    let names = names_written(spot);
-    let broken = wrong_parent(&zones, &names).or_else(|| around_in_a_circle(&zones, &names));
+    // Also the names of those that could not be read: they are no unknown words.
+    let names: Vec<&str> = match &spot.node.value {
+        Value::Mapping(entries) => entries.iter().map(|e| e.key.text.as_str()).collect(),
+        _ => Vec::new(),
+    };
+    let broken = wrong_parent(&zones, &names).or_else(|| around_in_a_circle(&zones));
     match broken {
         Some(problem) => {
             context.report(problem);
@@ -49,12 +53,8 @@ fn zone(c: &mut Cursor<'_, '_>) -> Option<Zone> {
     Some(Zone { outline: outline?, depth: depth?, draft, opens_in })
 }
 
-/// All names under `zones`, also of those that could not be read: they are no unknown words.
-fn names_written<'n>(spot: &Spot<'n>) -> Vec<&'n str> {
-    super::cursor::keys(spot.node)
-}
-
 fn wrong_parent(zones: &Named<Zone>, names: &[&str]) -> Option<Diagnostic> {
+    let known: BTreeSet<&str> = names.iter().copied().collect();
     zones.entries.iter().find_map(|zone| {
         let parent = zone.value.opens_in.as_ref()?;
         if names.first() == Some(&zone.name.as_str()) {
@@ -62,35 +62,40 @@ fn wrong_parent(zones: &Named<Zone>, names: &[&str]) -> Option<Diagnostic> {
             let problem = Diagnostic::error(Code::Contradiction, parent.span, message);
             return Some(problem.help("leave `in` out, or write the zone around it first"));
         }
-        if names.contains(&parent.text.as_str()) {
+        if known.contains(parent.text.as_str()) {
             return None;
         }
         let message = format!("`{}` is none of the zones", parent.text);
         let problem = Diagnostic::error(Code::UnknownWord, parent.span, message);
         Some(match nearest(&parent.text, names.iter().copied()) {
             Some(near) => problem.help(format!("did you mean `{near}`?")),
-            None => problem.help(format!("the zones are {}", super::cursor::listed(names))),
+            None => problem.help(format!("the zones are {}", listed(names))),
         })
     })
 }
 
-/// A zone that opens, over others, in itself.
-fn around_in_a_circle(zones: &Named<Zone>, names: &[&str]) -> Option<Diagnostic> {
-    zones.entries.iter().find_map(|zone| {
-        let mut seen = BTreeSet::from([zone.name.as_str()]);
-        let mut at = zone;
-        loop {
-            // Left out, it opens in the first zone, and that one at the rail.
-            let parent = at.value.opens_in.as_ref()?;
-            if parent.text == zone.name {
-                let message = format!("`{}` opens in itself", zone.name);
+/// A zone that opens, by way of others, in itself.
+fn around_in_a_circle(zones: &Named<Zone>) -> Option<Diagnostic> {
+    let by_name: BTreeMap<&str, &Zone> =
+        zones.entries.iter().map(|zone| (zone.name.as_str(), &zone.value)).collect();
+    let mut safe: BTreeSet<&str> = BTreeSet::new();
+    for zone in &zones.entries {
+        let mut way: Vec<&str> = vec![&zone.name];
+        // Left out, a zone opens in the first one, and that one at the rail.
+        while let Some(name) = way.last()
+            && let Some(parent) = by_name.get(name).and_then(|zone| zone.opens_in.as_ref())
+        {
+            if way.contains(&parent.text.as_str()) {
+                let message = format!("`{}` opens in itself", parent.text);
                 let problem = Diagnostic::error(Code::BadZone, parent.span, message);
-                return Some(problem.help(format!("`in` must lead to `{}`", names.first()?)));
+                return Some(problem.help("`in` must lead to the first zone, which opens at the rail"));
             }
-            if !seen.insert(parent.text.as_str()) {
-                return None;
+            if safe.contains(parent.text.as_str()) {
+                break;
             }
-            at = zones.entries.iter().find(|z| z.name == parent.text)?;
+            way.push(&parent.text);
         }
-    })
+        safe.extend(way);
+    }
+    None
 }

@@ -11,9 +11,11 @@ use crate::quantity::{
 use crate::source::{Code, Diagnostic, FileId, Scalar, Span, Value, nearest};
 use uom::si::f64::{Acceleration, Angle, DiffusionCoefficient};
 
+/// Names looked through for the one that was meant: enough for any toolbox.
+const NAMES_COMPARED: usize = 100;
+
 /// What was measured with: it does not miss by more than its half-width in practice.
 pub(super) struct Instrument {
-    name: String,
     half_width: f64,
     dimension: Dimension,
 }
@@ -88,7 +90,7 @@ pub(super) fn amount(
         return None;
     }
     // An anchored value that two fields share is one input: it moves in both at once.
-    if context.out.inputs.iter().all(|input| input.span != defined) {
+    if context.seen.insert(defined) {
         context.out.inputs.push(Input {
             path: format!("{}{path}", context.options.prefix),
             span: defined,
@@ -102,6 +104,23 @@ pub(super) fn amount(
         });
     }
     Some(value)
+}
+
+/// The value in SI base units of a quantity that is no input of the computation.
+pub(super) fn plain_amount(
+    context: &mut Context<'_>,
+    written: &Scalar,
+    path: &str,
+    name: &str,
+    wanted: Dimension,
+) -> Option<f64> {
+    match understood(context, written, context.field(path), name, wanted) {
+        Ok((parsed, _)) => Some(parsed.value),
+        Err(problem) => {
+            context.report(*problem);
+            None
+        }
+    }
 }
 
 /// The quantity and its standard uncertainty, or the first thing that does not fit.
@@ -232,10 +251,10 @@ fn by_instrument(
     span: Span,
     measured: Dimension,
 ) -> Result<f64, Diagnostic> {
-    let Some(found) = context.instruments.iter().find(|i| i.name == name) else {
+    let Some(found) = context.instruments.get(name) else {
         let message = format!("`{name}` is not listed under `instruments`");
         let problem = Diagnostic::error(Code::UnknownInstrument, span, message);
-        let near = nearest(name, context.instruments.iter().map(|i| i.name.as_str()));
+        let near = nearest(name, context.instruments.keys().take(NAMES_COMPARED).map(String::as_str));
         return Err(problem.help(match near {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("list it with its half-width: `instruments: {{ {name}: 0.1 mm }}`"),
@@ -265,7 +284,7 @@ pub(super) fn instruments(cursor: &mut Cursor<'_, '_>) {
         let path = format!("{}.{name}", spot.path);
         let spot = Spot { node: &entry.value, path, name, key: entry.key.span };
         if let Some(instrument) = instrument(cursor.context, &spot) {
-            cursor.context.instruments.push(instrument);
+            cursor.context.instruments.insert(spot.name, instrument);
         }
     }
 }
@@ -294,7 +313,7 @@ fn instrument(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Instrument> 
             .help("write number and unit alone")
     } else if parsed.value > 0.0 {
         let dimension = parsed.unit.dimension;
-        return Some(Instrument { name: name.clone(), half_width: parsed.value, dimension });
+        return Some(Instrument { half_width: parsed.value, dimension });
     } else {
         let message = format!("the half-width of `{name}` must be more than 0");
         Diagnostic::error(Code::OutOfRange, written.part(parsed.number_range), message)

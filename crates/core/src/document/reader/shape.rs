@@ -3,7 +3,7 @@
 use super::super::outline::{OutlineDoc, OutlineForm, PlanPoint};
 use super::super::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
 use super::super::{Item, Text};
-use super::cursor::{Context, Cursor, Found, Spot, mapping};
+use super::cursor::{Context, Cursor, Spot, mapping};
 use super::quantity::{quantities, quantity};
 use super::value::{list, unknown_word, word};
 use crate::quantity::{Kind, Stated, si};
@@ -171,9 +171,4 @@ pub(super) fn check(c: &mut Cursor<'_, '_>) -> Option<Check> {
         (None, volume) => FillDoc::Volume(volume?),
     };
     Some(Check { span: c.span, fill, oil_at, engine })
-}
-
-/// Whether a key is there and not `none`.
-pub(super) fn is_stated(c: &mut Cursor<'_, '_>, key: &'static str) -> bool {
-    matches!(c.find(key), Found::Here(_))
 }

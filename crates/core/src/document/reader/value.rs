@@ -6,6 +6,7 @@ use super::cursor::{
     Context, Spot, cut_off, either, empty, entries, nothing_said, wrong_shape,
 };
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value, nearest};
+use sumpwright_physics::thread::{DesignationError, parse_designation};
 
 /// The scalar at a spot; reports anything else.
 pub(super) fn scalar<'n>(
@@ -169,13 +170,23 @@ fn is_date(text: &str) -> bool {
 /// A metric thread.
 pub(super) fn thread(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<ThreadDoc> {
     let written = scalar(context, spot, "a thread, as in `M14x1.5`")?;
-    match super::thread::parse(&written.text) {
-        Ok((diameter, pitch)) => Some(ThreadDoc { span: spot.node.span, diameter, pitch }),
-        Err((code, message, help)) => {
-            context.report(Diagnostic::error(code, spot.node.span, message).help(help));
-            None
+    let problem = match parse_designation(&written.text) {
+        Ok(thread) => {
+            let span = spot.node.span;
+            return Some(ThreadDoc { span, diameter: thread.nominal, pitch: thread.pitch });
         }
-    }
+        Err(DesignationError::NotMetric) => {
+            let message = format!("`{}` is not the designation of a metric thread", written.text);
+            Diagnostic::error(Code::NotSupportedYet, spot.node.span, message).help(
+                "write `M14x1.5`, or `M6` for the coarse pitch; pipe and inch threads are not read \
+                 by this version yet",
+            )
+        }
+        Err(other) => Diagnostic::error(Code::NotAQuantity, spot.node.span, other.to_string())
+            .help("write `M14x1.5`, or `M6` for the coarse pitch"),
+    };
+    context.report(problem);
+    None
 }
 
 /// Named things, in the order written; what cannot be read is reported and left out.
