@@ -95,5 +95,21 @@ fn lists_block_texts_and_values_left_out_have_their_places() {
 #[test]
 fn aliases_and_merge_keys_show_where_they_stand_and_where_they_were_written() {
     let text = "a: &one { x: 1 mm, y: &y 2 mm }\nb: *one\nc: { <<: *one, x: 3 mm, z: *y }\nd:\n  <<: [{ x: 5 mm }, *one]\n*y : 6\n";
-    insta::assert_snapshot!(tree(text), @"");
+    insta::assert_snapshot!(tree(text), @r#"
+    map "a: &one { x: 1 mm, y: &y 2 mm }\nb: *one\nc: { <<: *one, x: 3 mm, z: *y }\nd:\n  <<: [{ x: 5 mm }, *one]\n*y : 6"
+    "a": map "{ x: 1 mm, y: &y 2 mm }"
+    "x": scalar "1 mm"
+    "y": scalar "2 mm"
+    "b": map "*one" @ "{ x: 1 mm, y: &y 2 mm }"
+    "x": scalar "1 mm"
+    "y": scalar "2 mm"
+    "c": map "{ <<: *one, x: 3 mm, z: *y }"
+    "x": scalar "3 mm"
+    "z": scalar "*y" @ "2 mm"
+    "y": scalar "*one" @ "2 mm"
+    "d": map "<<: [{ x: 5 mm }, *one]"
+    "x": scalar "5 mm"
+    "y": scalar "*one" @ "2 mm"
+    "*y": scalar "6"
+    "#);
 }
