@@ -7,7 +7,6 @@ use super::cursor::{Context, Cursor, Spot, mapping};
 use super::quantity::{quantities, quantity};
 use super::shape::{PLAN_AXES, pan_point, plan_point};
 use super::value::{count, named, text, thread, unknown_word, word, word_as_text};
-use crate::quantity::Stated;
 use uom::si::f64::Length;
 
 const FACINGS: &[(&str, Facing)] = &[
@@ -78,17 +77,13 @@ fn opening(c: &mut Cursor<'_, '_>) -> Option<Opening> {
     }
     let form = match (circle, slot, rectangle) {
         (Some(diameter), ..) => OpeningForm::Circle(diameter),
-        (_, Some([length, width]), _) => slot_form(length, width),
+        (_, Some([length, width]), _) => OpeningForm::Slot(length, width),
         (_, _, rectangle) => {
             let [along, height] = rectangle?;
             OpeningForm::Rectangle(along, height)
         }
     };
     Some(Opening { span: c.span, form, along, depth })
-}
-
-fn slot_form(length: Stated<Length>, width: Stated<Length>) -> OpeningForm {
-    OpeningForm::Slot(length, width)
 }
 
 pub(super) fn drain(c: &mut Cursor<'_, '_>) -> Option<Drain> {

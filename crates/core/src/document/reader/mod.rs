@@ -18,7 +18,6 @@ mod shape;
 mod tests;
 mod value;
 mod vehicle;
-mod words;
 
 use super::DocumentKind;
 use super::duty::Duty;

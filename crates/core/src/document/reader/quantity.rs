@@ -4,7 +4,6 @@
 use super::super::field::{Field, Limits};
 use super::cursor::{Context, Found, Cursor, Spot, entries, wrong_shape};
 use super::value::{name_is_good, scalar};
-use super::words::{in_words, usual_unit};
 use crate::quantity::{
     Dimension, Input, Kind, ParsedQuantity, Stated, StatedUncertainty, parse_quantity, print_in, si,
 };
@@ -32,7 +31,7 @@ pub(super) fn quantities<Q: Kind, const N: usize>(
     context: &mut Context<'_>,
     spot: &Spot<'_>,
 ) -> Option<[Stated<Q>; N]> {
-    let kind = in_words(Q::DIMENSION);
+    let kind = Q::DIMENSION.name();
     let expected = format!("a list of {N} quantities, each {kind}");
     let Value::Sequence(items) = &spot.node.value else {
         context.report(wrong_shape(spot, &expected));
@@ -70,6 +69,7 @@ pub(super) fn amount(
     wanted: Dimension,
 ) -> Option<f64> {
     let field = context.field(path);
+    debug_assert_eq!(field.and_then(|row| row.dimension), Some(wanted), "row and reader: {path}");
     let (parsed, u) = match understood(context, written, field, name, wanted) {
         Ok(read) => read,
         Err(problem) => {
@@ -147,21 +147,27 @@ fn wrong_dimension(
     wanted: Dimension,
 ) -> Diagnostic {
     let unit = usual_unit(field, wanted);
-    let kind = in_words(wanted);
+    let kind = wanted.name();
     let number = written.text.get(parsed.number_range.clone()).unwrap_or_default();
     if parsed.unit.symbol.is_empty() {
         let message = format!("`{}` has no unit, and `{name}` is {kind}", written.text);
         return Diagnostic::error(Code::MissingUnit, written.span, message)
             .help(format!("write `{number} {unit}` if that is what it is"));
     }
-    let found = in_words(parsed.unit.dimension);
+    let found = parsed.unit.dimension.name();
     let message = format!("`{name}` is {kind}, and `{}` measures {found}", parsed.unit.symbol);
     let span = written.part(parsed.unit_range.clone());
-    let help = mixed_up(parsed, wanted).unwrap_or_else(|| match unit {
+    let help = mixed_up(parsed, wanted).unwrap_or_else(|| match unit.as_str() {
         "" => "write a plain number".to_owned(),
         unit => format!("write it in {unit}"),
     });
     Diagnostic::error(Code::WrongDimension, span, message).labelled(found).help(help)
+}
+
+/// The unit a person most likely means: that of the field's typical range, else the usual one.
+fn usual_unit(field: Option<&Field>, dimension: Dimension) -> String {
+    let typical = field.and_then(|row| row.typical).and_then(|(low, _)| low.split_once(' '));
+    typical.map_or_else(|| dimension.usual_symbol(), |(_, unit)| unit.to_owned())
 }
 
 /// The mix-ups that a person is likely to have made.
@@ -260,12 +266,11 @@ fn by_instrument(
             None => format!("list it with its half-width: `instruments: {{ {name}: 0.1 mm }}`"),
         }));
     };
-    let difference = Dimension { point: false, ..measured };
-    if found.dimension != difference {
+    if found.dimension != measured.difference() {
         let message = format!(
             "`{name}` measures {}, and this is {}",
-            in_words(found.dimension),
-            in_words(measured)
+            found.dimension.name(),
+            measured.name()
         );
         return Err(Diagnostic::error(Code::WrongDimension, span, message));
     }

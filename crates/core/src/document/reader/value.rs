@@ -1,5 +1,6 @@
 //! The other single values: words, texts, counts, names, dates, threads.
 
+use super::super::field::Form;
 use super::super::pan::{ThreadDoc, Word};
 use super::super::{Item, Named, Text};
 use super::cursor::{
@@ -76,6 +77,7 @@ pub(super) fn word<T: Copy + 'static>(
 ) -> impl Fn(&mut Context<'_>, &Spot<'_>) -> Option<Word<T>> {
     move |context, spot| {
         let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+        debug_assert!(same_words(context, spot, &known), "row and reader: {}", spot.path);
         let expected = format!("one of {}", either(&known));
         let written = scalar(context, spot, &expected)?;
         let found = words.iter().find(|(word, _)| *word == written.text);
@@ -92,6 +94,7 @@ pub(super) fn word_as_text(
     words: &'static [&'static str],
 ) -> impl Fn(&mut Context<'_>, &Spot<'_>) -> Option<Text> {
     move |context, spot| {
+        debug_assert!(same_words(context, spot, words), "row and reader: {}", spot.path);
         let written = scalar(context, spot, &format!("one of {}", either(words)))?;
         if words.contains(&written.text.as_str()) {
             return Some(Text { text: written.text.clone(), span: spot.node.span });
@@ -99,6 +102,11 @@ pub(super) fn word_as_text(
         context.report(unknown_word(spot, &written.text, words));
         None
     }
+}
+
+/// Whether the row of a field lists the words that its reader takes.
+fn same_words(context: &Context<'_>, spot: &Spot<'_>, known: &[&str]) -> bool {
+    context.field(&spot.path).is_some_and(|row| matches!(row.form, Form::Words(words) if words == known))
 }
 
 /// A word that is not one of those possible here.
