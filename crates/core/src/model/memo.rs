@@ -1,6 +1,7 @@
 //! What was computed once and can be used again: keyed by the numbers it was computed from, so that a
 //! remembered result is bit for bit what computing it anew would give.
 
+use crate::reading::{Bounds, Unknown};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use sumpwright_physics::level::{Body, LevelError};
@@ -16,6 +17,7 @@ pub struct Memo {
     terrains: Kept<Arc<Result<Terrain, TerrainError>>>,
     bodies: Kept<Arc<Body>>,
     levels: Kept<Result<Length, LevelError>>,
+    drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
 }
 
 impl Memo {
@@ -44,6 +46,17 @@ impl Memo {
         make: impl FnOnce() -> Result<Length, LevelError>,
     ) -> Result<Length, LevelError> {
         keep(&self.levels, key, make)
+    }
+}
+
+impl Memo {
+    /// What stays after draining, of a key.
+    pub(super) fn drained(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<(Bounds, Vec<String>), Unknown>,
+    ) -> Result<(Bounds, Vec<String>), Unknown> {
+        keep(&self.drained, key, make)
     }
 }
 
