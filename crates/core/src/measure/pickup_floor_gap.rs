@@ -1,7 +1,7 @@
 //! How far the inlet stands off the floor.
 
 use super::{ObjectKind, Outcome, Sample, Spec};
-use crate::model::Scene;
+use crate::model::{Scene, rim};
 use crate::quantity::Kind;
 use uom::si::f64::Length;
 
@@ -20,7 +20,7 @@ pub(super) const SPEC: Spec = Spec {
 fn read(scene: &Scene, _: usize) -> Outcome {
     let mouth = scene.mouth()?;
     let gap = scene.with_terrain(|terrain| {
-        let rim = mouth.rim(RIM_POINTS);
+        let rim = rim(&mouth, RIM_POINTS);
         if mouth.normal.z.abs() > 0.5 {
             let shadow: Vec<_> = rim.iter().map(|p| p.truncate()).collect();
             return Ok(terrain.under(&shadow).least_depth.value + mouth.centre.z);
@@ -36,4 +36,4 @@ fn read(scene: &Scene, _: usize) -> Outcome {
 
 /// Corners of the polygon that stands for the mouth's disc; a floor that slopes by 45° under a mouth of
 /// 32 mm is then read within 0.02 mm.
-const RIM_POINTS: usize = 64;
+const RIM_POINTS: u32 = 64;

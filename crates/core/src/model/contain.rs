@@ -1,15 +1,17 @@
 //! Whether everything lies where it must: checked once, at the stated values, with the place and by how much.
 
 use super::drains::{DRAIN_TOLERANCE, placed_drain};
-use super::interior::{extent, zones};
+use super::interior::{extent, parent, zones};
 use super::outlines::plan;
+use super::rim::rim;
 use super::scene::Scene;
+use super::words::{millimetres, terrain_words};
 use crate::document::Item;
-use crate::document::pan::{Baffle, BaffleBottom, Displacer, OpeningForm, PanPoint};
+use crate::document::pan::{Baffle, BaffleBottom, Displacer, Interior, OpeningForm, PanPoint};
 use crate::quantity::{Given, Stated};
 use crate::source::{Code, Diagnostic, Span};
 use glam::DVec2;
-use sumpwright_physics::terrain::{Outline, Terrain};
+use sumpwright_physics::terrain::{Outline, Terrain, TerrainError, Zone, ZoneFault};
 use uom::si::f64::Length;
 
 /// What the geometry may be off by before it is said, in metres: a hundredth of what a depth gauge reads, far
@@ -20,22 +22,25 @@ const SLACK: f64 = 1e-6;
 pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
     let Given::Stated(interior) = &scene.pan.interior else { return problems };
-    if let Err((zone, why)) = zones(interior) {
-        let span = zone
-            .and_then(|z| interior.zones.entries.get(z))
-            .map_or(interior.rail.span, |z| z.value.outline.span);
-        problems.push(Diagnostic::error(Code::BadOutline, span, why));
-        return problems;
-    }
-    let terrain = match scene.terrain() {
-        Ok(terrain) => terrain,
-        Err(unknown) => {
-            let error = bad_zone(scene, &unknown.reason);
-            problems.push(error);
+    let made = match zones(interior) {
+        Ok((_, made)) => made,
+        Err((span, why)) => {
+            problems.push(Diagnostic::error(Code::BadOutline, span, why));
             return problems;
         }
     };
-    let Ok(terrain) = terrain.as_ref() else { return problems };
+    if let Some(problem) = case_outline(scene).or_else(|| zone_apart(interior, &made)) {
+        problems.push(problem);
+        return problems;
+    }
+    let terrain = match Terrain::build(&made) {
+        Ok(terrain) => terrain,
+        Err(error) => {
+            problems.push(bad_zone(interior, &error));
+            return problems;
+        }
+    };
+    let terrain = &terrain;
     displacers(scene, terrain, &mut problems);
     inlet(scene, terrain, &mut problems);
     baffles(scene, terrain, &mut problems);
@@ -43,24 +48,56 @@ pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     problems
 }
 
-fn bad_zone(scene: &Scene, why: &str) -> Diagnostic {
-    let found = scene.pan.interior.stated().and_then(|interior| {
-        let (_, zones) = zones(interior).ok()?;
-        let error = Terrain::build(&zones).err()?;
-        let item = interior.zones.entries.get(error.zone()?)?;
-        Some(Diagnostic::error(
-            Code::BadZone,
-            item.value.depth.span,
-            format!("zone {} cannot be built: {error}", item.name),
-        ))
-    });
-    let whole = scene.pan.interior.stated().map_or(scene.pan.span, |i| i.span);
-    found.unwrap_or_else(|| Diagnostic::error(Code::BadZone, whole, why.to_owned()))
+fn case_outline(scene: &Scene) -> Option<Diagnostic> {
+    let vehicle = scene.vehicle.stated()?;
+    let case = vehicle.case.stated()?;
+    let rail = scene.rail().ok()?;
+    let (span, why) = super::outlines::outline(&case.outline, Some(&rail)).err()?;
+    Some(Diagnostic::error(Code::BadOutline, span, why))
 }
 
-fn millimetres(metres: f64) -> String {
-    let digits = if metres >= 0.01 { 1 } else { 2 };
-    format!("{:.*} mm", digits, metres * 1000.0)
+fn bad_zone(interior: &Interior, error: &TerrainError) -> Diagnostic {
+    let why = terrain_words(error);
+    let TerrainError::Zone { zone, fault } = error else {
+        return Diagnostic::error(Code::BadZone, interior.zones.span, why);
+    };
+    let Some(item) = interior.zones.entries.get(*zone) else {
+        return Diagnostic::error(Code::BadZone, interior.zones.span, why);
+    };
+    let span = match fault {
+        ZoneFault::WallsMeet { .. } | ZoneFault::DraftOutOfRange { .. } => {
+            item.value.draft.map_or(item.span, |d| d.span)
+        }
+        ZoneFault::InsetSplits { .. } => item.value.outline.span,
+        _ => item.value.depth.span,
+    };
+    Diagnostic::error(Code::BadZone, span, format!("zone {} cannot be built: {why}", item.name))
+}
+
+/// A zone that nowhere overlaps the one it opens in holds oil that nothing connects.
+fn zone_apart(interior: &Interior, made: &[Zone]) -> Option<Diagnostic> {
+    for (index, item) in interior.zones.entries.iter().enumerate() {
+        let Some(inner) = made.get(index) else { continue };
+        let Some(outer) = parent(interior, index).and_then(|p| made.get(p)) else { continue };
+        if !meet(&inner.outline, &outer.outline) {
+            let message = format!("zone {} lies wholly outside the zone it opens in", item.name);
+            return Some(
+                Diagnostic::error(Code::BadZone, item.value.outline.span, message)
+                    .help("check its place and size, or say with `in` which zone it opens in"),
+            );
+        }
+    }
+    None
+}
+
+fn meet(a: &Outline, b: &Outline) -> bool {
+    let cross = |p: DVec2, q: DVec2, r: DVec2, s: DVec2| {
+        let side = |o: DVec2, d: DVec2, t: DVec2| (d - o).perp_dot(t - o);
+        side(p, q, r) * side(p, q, s) < 0.0 && side(r, s, p) * side(r, s, q) < 0.0
+    };
+    a.points().iter().any(|p| b.contains(*p))
+        || b.points().iter().any(|p| a.contains(*p))
+        || a.edges().any(|[p, q]| b.edges().any(|[r, s]| cross(p, q, r, s)))
 }
 
 fn displacers(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
@@ -188,8 +225,8 @@ fn overlaps(displaced: &[Item<Displacer>], problems: &mut Vec<Diagnostic>) {
                     other.name, one.name
                 );
                 problems.push(
-                    Diagnostic::error(Code::Overlap, one.span, message)
-                        .also(other.span, "the other one")
+                    Diagnostic::error(Code::Overlap, one.value.at.span, message)
+                        .also(other.value.at.span, "the other one")
                         .help("describe them as bodies that do not share room"),
                 );
             }
@@ -212,7 +249,7 @@ fn shadows_meet(a: &[DVec2], b: &[DVec2]) -> bool {
 fn inlet(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
     let (Ok(mouth), Ok(inlet)) = (scene.mouth(), scene.inlet()) else { return };
     let Given::Stated(at) = &inlet.at else { return };
-    let rim = mouth.rim(32);
+    let rim = rim(&mouth, 32);
     let shadow: Vec<DVec2> = rim.iter().map(|p| p.truncate()).collect();
     let deepest = rim.iter().fold(f64::NEG_INFINITY, |d, p| if -p.z > d { -p.z } else { d });
     if mouth.normal.z.abs() > 0.5 {
@@ -346,9 +383,9 @@ fn drains(scene: &Scene, problems: &mut Vec<Diagnostic>) {
                 let help = format!(
                     "the middle of the opening lies on the wall: there it is at x {}, y {}, depth {} (a place \
                      off by up to {} is moved)",
-                    millimetres_signed(placed.middle.x),
-                    millimetres_signed(placed.middle.y),
-                    millimetres_signed(-placed.middle.z),
+                    millimetres(placed.middle.x),
+                    millimetres(placed.middle.y),
+                    millimetres(-placed.middle.z),
                     millimetres(DRAIN_TOLERANCE)
                 );
                 problems.push(
@@ -362,8 +399,4 @@ fn drains(scene: &Scene, problems: &mut Vec<Diagnostic>) {
             Ok(_) | Err(_) => {}
         }
     }
-}
-
-fn millimetres_signed(metres: f64) -> String {
-    format!("{:.1} mm", metres * 1000.0)
 }

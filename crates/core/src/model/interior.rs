@@ -2,21 +2,22 @@
 
 use super::outlines;
 use super::scene::Scene;
+use super::words::terrain_words;
 use crate::document::pan::{Displacer, Interior, PlanAxis, SolidForm};
 use crate::reading::Unknown;
+use crate::source::Span;
 use glam::{DVec2, DVec3};
 use std::sync::Arc;
 use sumpwright_physics::mesh::{Axis, Mesh, Solid};
 use sumpwright_physics::terrain::{Outline, Terrain, TerrainError, Zone};
 
-/// The rail and the zones as geometry; which zone (by index) and why where one cannot be made.
-pub(super) fn zones(interior: &Interior) -> Result<(Outline, Vec<Zone>), (Option<usize>, String)> {
-    let rail = outlines::outline(&interior.rail, None).map_err(|why| (None, why))?;
+/// The rail and the zones as geometry; the place and why where one cannot be made.
+pub(super) fn zones(interior: &Interior) -> Result<(Outline, Vec<Zone>), (Span, String)> {
+    let rail = outlines::outline(&interior.rail, None)?;
     let mut made: Vec<Zone> = Vec::new();
     for (index, item) in interior.zones.entries.iter().enumerate() {
         let zone = &item.value;
-        let outline =
-            outlines::outline(&zone.outline, Some(&rail)).map_err(|why| (Some(index), why))?;
+        let outline = outlines::outline(&zone.outline, Some(&rail))?;
         let draft = zone.draft.map_or(crate::quantity::si(0.0), |d| d.value);
         made.push(Zone {
             outline,
@@ -28,17 +29,21 @@ pub(super) fn zones(interior: &Interior) -> Result<(Outline, Vec<Zone>), (Option
     Ok((rail, made))
 }
 
-/// Depth at which a zone opens: the floor of the zone it is in; the rail for the first.
-fn opens_at(interior: &Interior, index: usize) -> uom::si::f64::Length {
+/// The zone at whose floor a zone opens; none for the first, which opens at the rail.
+pub(super) fn parent(interior: &Interior, index: usize) -> Option<usize> {
     let entries = &interior.zones.entries;
     let parent = match entries.get(index).and_then(|e| e.value.opens_in.as_ref()) {
         Some(name) => entries.iter().position(|e| e.name == name.text),
         None if index > 0 => Some(0),
         None => None,
     };
-    parent
-        .filter(|p| *p != index)
-        .and_then(|p| entries.get(p))
+    parent.filter(|p| *p != index)
+}
+
+/// Depth at which a zone opens: the floor of the zone it is in; the rail for the first.
+fn opens_at(interior: &Interior, index: usize) -> uom::si::f64::Length {
+    parent(interior, index)
+        .and_then(|p| interior.zones.entries.get(p))
         .map_or(crate::quantity::si(0.0), |e| e.value.depth.value)
 }
 
@@ -66,7 +71,8 @@ impl Scene {
         let (_, zones) = zones(interior).map_err(|(_, why)| Unknown::because(why))?;
         let terrain = self.memo.terrain(&key, || Terrain::build(&zones));
         if let Err(error) = terrain.as_ref() {
-            return Err(Unknown::because(format!("the interior cannot be built: {error}")));
+            let why = terrain_words(error);
+            return Err(Unknown::because(format!("the interior cannot be built: {why}")));
         }
         Ok(terrain)
     }
@@ -81,7 +87,7 @@ impl Scene {
     ) -> Result<T, Unknown> {
         match self.terrain()?.as_ref() {
             Ok(terrain) => call(terrain),
-            Err(error) => Err(Unknown::because(error.to_string())),
+            Err(error) => Err(Unknown::because(terrain_words(error))),
         }
     }
 }

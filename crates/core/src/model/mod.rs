@@ -18,8 +18,10 @@ mod notes;
 mod oil_space;
 mod openings;
 mod outlines;
+mod rim;
 mod scene;
 mod states;
+mod words;
 
 pub use attitude::{Attitude, level_ground};
 pub use contain::contained;
@@ -32,5 +34,6 @@ pub use memo::Memo;
 pub use notes::notes;
 pub use oil_space::World;
 pub use scene::Scene;
+pub(crate) use rim::rim;
 pub(crate) use scene::need;
 pub use states::{DutyPoint, StateCheck};

@@ -7,12 +7,13 @@
 use super::interior::{displacer_key, displacer_meshes, terrain_key};
 use super::outlines;
 use super::scene::Scene;
+use super::words::level_words;
 use crate::document::pan::Displacer;
 use crate::reading::Unknown;
 use crate::quantity::{Given, si};
 use glam::DVec3;
 use std::sync::Arc;
-use sumpwright_physics::level::{Body, LevelError, OilSpace};
+use sumpwright_physics::level::{Body, OilSpace};
 use sumpwright_physics::mesh::{Mesh, prism};
 use sumpwright_physics::terrain::Outline;
 use uom::si::f64::{Length, Volume};
@@ -53,17 +54,6 @@ impl World {
     }
 }
 
-fn level_words(error: &LevelError) -> String {
-    match error {
-        LevelError::TooMuch { capacity } => format!(
-            "there is more oil than the space for it holds ({:.2} L)",
-            capacity.value * 1000.0
-        ),
-        LevelError::NothingThere => "there is no oil left".to_owned(),
-        other => format!("the level could not be found: {other}"),
-    }
-}
-
 impl Scene {
     /// The worlds: one with a case, two without.
     ///
@@ -97,7 +87,7 @@ impl Scene {
         let Given::Stated(vehicle) = &self.vehicle else { return Ok(None) };
         let Given::Stated(case) = &vehicle.case else { return Ok(None) };
         let rail = self.rail()?;
-        let outline = outlines::outline(&case.outline, Some(&rail)).map_err(Unknown::because)?;
+        let outline = outlines::outline(&case.outline, Some(&rail)).map_err(|(_, why)| Unknown::because(why))?;
         let share = match &case.free_share {
             Given::Stated(share) => share.value.value,
             Given::Absent(_) => 1.0,
@@ -111,7 +101,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn rail(&self) -> Result<Outline, Unknown> {
-        outlines::outline(&self.interior()?.rail, None).map_err(Unknown::because)
+        outlines::outline(&self.interior()?.rail, None).map_err(|(_, why)| Unknown::because(why))
     }
 
     /// Room for oil below the rail.
@@ -181,6 +171,6 @@ impl Parts {
     }
 
     fn into_world(self) -> World {
-        World { space: OilSpace::new(self.bodies), key: self.key }
+        World { space: OilSpace { parts: self.bodies }, key: self.key }
     }
 }

@@ -1,15 +1,19 @@
 //! Outlines of documents to outlines of the geometry.
 
+use super::words::outline_words;
 use crate::document::outline::{OutlineDoc, OutlineForm, PlanPoint};
+use crate::source::Span;
 use glam::DVec2;
-use sumpwright_physics::terrain::Outline;
+use sumpwright_physics::terrain::{Outline, OutlineError};
 use uom::si::f64::Length;
 
-/// The outline; `rail` stands in for the word `rail`. Says in words why there is none.
-pub(super) fn outline(doc: &OutlineDoc, rail: Option<&Outline>) -> Result<Outline, String> {
+/// The outline; `rail` stands in for the word `rail`. Where it cannot be used: the place, and why in words.
+pub(super) fn outline(doc: &OutlineDoc, rail: Option<&Outline>) -> Result<Outline, (Span, String)> {
     let made = match &doc.form {
         OutlineForm::Rail(_) => {
-            return rail.cloned().ok_or_else(|| "the rail's outline is not known".to_owned());
+            return rail
+                .cloned()
+                .ok_or_else(|| (doc.span, "the rail has no outline of its own".to_owned()));
         }
         OutlineForm::Rectangle { x, y, corner, at } => Outline::rectangle(
             plan(at.as_ref()),
@@ -22,9 +26,19 @@ pub(super) fn outline(doc: &OutlineDoc, rail: Option<&Outline>) -> Result<Outlin
             let move_by = plan(at.as_ref());
             Outline::polygon(&points.iter().map(|p| plan(Some(p)) + move_by).collect::<Vec<_>>())
         }
-        OutlineForm::Slot { .. } => return Err("slot outlines are not supported yet".to_owned()),
+        OutlineForm::Slot { .. } => {
+            return Err((doc.span, "slot outlines are not supported yet".to_owned()));
+        }
     };
-    made.map_err(|error| error.to_string())
+    made.map_err(|error| {
+        let corner = match (&doc.form, &error) {
+            (OutlineForm::Rectangle { corner: Some(corner), .. }, OutlineError::CornerTooLarge { .. }) => {
+                Some(corner.span)
+            }
+            _ => None,
+        };
+        (corner.unwrap_or(doc.span), outline_words(&error))
+    })
 }
 
 /// The numbers an outline is made of, in a fixed order.
