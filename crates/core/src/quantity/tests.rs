@@ -402,7 +402,7 @@ fn two_values_that_differ_never_print_alike() {
     let pair = |a, b, u, unit| print_pair(a, b, u, dimension(unit));
     let text = |a: &str, b: &str| (a.to_owned(), b.to_owned());
     assert_eq!(pair(0.005, 0.004_999_99, 0.0, "L"), text("5.00000 L", "4.99999 L"));
-    assert_eq!(pair(0.010, 0.009_99, 0.0026, "mm"), text("10 mm", "9.99 mm"));
+    assert_eq!(pair(0.010, 0.009_99, 0.0026, "mm"), text("10.00 mm", "9.99 mm"));
     assert_eq!(pair(0.005, 0.005, 0.0, "L"), text("5 L", "5 L"));
     assert_eq!(pair(110e6, 56e6, 0.0, "Pa"), text("110 MPa", "56 MPa"));
     assert_eq!(pair(0.9e6, 1.1e6, 0.0, "Pa"), text("0.9 MPa", "1.1 MPa"));

@@ -275,7 +275,7 @@ impl<'a> Builder<'a> {
         else {
             return said;
         };
-        let between = self.slice(self.at(key.span.end, said.saturating_add(1)));
+        let between = self.slice(self.at(key.span.end, said));
         let mut line_start = key.span.end as usize;
         for line in between.split_inclusive('\n') {
             let blanks = line.len() - line.trim_start_matches(' ').len();
@@ -345,6 +345,11 @@ impl<'a> Builder<'a> {
     fn cannot_use(&mut self, problem: Diagnostic, span: Span) -> Result<(), Box<Diagnostic>> {
         self.problems.push(problem);
         self.broken = true;
+        if let Some(Frame { kind: Kind::Mapping { awaits, .. }, .. }) = self.open.last_mut()
+            && matches!(awaits, Awaits::MergeValue)
+        {
+            *awaits = Awaits::Nothing;
+        }
         self.put(Node { span, defined: span, value: Value::Null }, Size::default())
     }
 

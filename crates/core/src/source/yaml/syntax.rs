@@ -16,6 +16,11 @@ pub(super) fn describe(
     bracket: Option<Span>,
     last: Option<Span>,
 ) -> Diagnostic {
+    // The parser notices a tab once it is past it.
+    let start = match start.checked_sub(1) {
+        Some(before) if text.as_bytes().get(before) == Some(&b'\t') => before,
+        _ => start,
+    };
     let span = token(text, file, start);
     if matches!(kind, ErrorKind::RecursionLimitExceeded) {
         let what = "or more mappings and lists one within another";
@@ -105,6 +110,13 @@ fn words(
         ),
         K::BlockEntryInFlowCollection | K::PlainScalarStartsWithDashFlowIndicator => {
             fixed("a dash cannot begin an item between brackets", QUOTE)
+        }
+        K::InvalidBlockScalarHeader | K::ZeroBlockScalarIndent => fixed(
+            "after `|` or `>` the text begins on the next line",
+            "begin the text below, or quote a value that begins with `|` or `>`",
+        ),
+        K::UnexpectedCharacter { character: '`' } => {
+            fixed("a value cannot begin with a backtick", "quote the value")
         }
         K::UnexpectedCharacter { character } => {
             (format!("a value cannot begin with `{character}`"), "quote the value")
