@@ -5,7 +5,7 @@ use glam::DVec3;
 use uom::si::f64::Angle;
 
 /// ISO 80000-3 standard gravity, in m/s².
-pub const STANDARD_GRAVITY: f64 = 9.806_65;
+pub(super) const STANDARD_GRAVITY: f64 = 9.806_65;
 
 /// Apparent gravity in the pan frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,7 +27,7 @@ pub struct Attitude {
 ///
 /// # Source
 /// Hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); directions of ISO 8855, from memory.
-pub fn attitude(state: &State, nose_up: Angle) -> Attitude {
+pub(super) fn attitude(state: &State, nose_up: Angle) -> Attitude {
     let climb = state.climb.map_or(0.0, |slope| {
         let sine = libm::sin(slope.angle.value.value);
         if slope.descent { -sine } else { sine }
