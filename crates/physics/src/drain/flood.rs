@@ -158,7 +158,9 @@ fn tips(surface: &Surface, levels: &[f64], outlet: f64) -> Vec<usize> {
 /// For a corner without lower neighbours: positive where oil lies above it, negative where it hangs into oil.
 ///
 /// Just above the corner, at a rise δ, its faces cut off a volume −δ³/3 Σ s/((z₁ − z)(z₂ − z)): that of the oil, or
-/// minus that of the solid. Equal heights are held apart by the tolerance, so that level faces decide.
+/// minus that of the solid. Equal heights are held apart by the tolerance, so that level faces decide. Looking down from
+/// every such corner would find the same, since one with oil above it stands on its own floor, but a level floor has
+/// thousands of them.
 fn opening_below(surface: &Surface) -> Vec<f64> {
     let mut opening = vec![0.0; surface.points.len()];
     for (face, &[a, b, c]) in surface.faces.iter().enumerate() {

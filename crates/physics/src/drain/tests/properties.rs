@@ -179,6 +179,7 @@ proptest! {
         let other = pools_after_draining(&moved, turn * up, turn * outlet + shift).unwrap();
         // The same allowance for dents as above, since one may fall on the other side of it.
         prop_assert!((stays(&one) - stays(&other)).abs() < 3.0e-7);
+        prop_assert_eq!(one.pools.len(), other.pools.len());
         prop_assert!(other.moved.value < 1.0e-12);
     }
 
@@ -246,6 +247,7 @@ proptest! {
         let place = DVec3::new(x + 0.5, y + 0.3, z);
         let found = pools_after_draining(&mesh, DVec3::Z, place).unwrap();
         prop_assert!((stays(&found) - expected).abs() < 1.0e-9, "{} {expected}", stays(&found));
+        prop_assert!(found.pools.iter().all(|pool| pool.volume.value > 0.5));
         let moved = turned(&mesh, turn, shift);
         let found = pools_after_draining(&moved, turn * DVec3::Z, turn * place + shift).unwrap();
         prop_assert!((stays(&found) - expected).abs() < 1.0e-6, "{} {expected}", stays(&found));
