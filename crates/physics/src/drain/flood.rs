@@ -63,15 +63,10 @@ impl Flooded {
         face: usize,
     ) -> Result<Self, DrainError> {
         let outlet = surface.up.dot(place);
-        let mut doors = surface.faces[face].to_vec();
-        if surface.is_ceiling(face)
-            && let Below::Floor(under) = surface.below(place)
-        {
-            doors.push(surface.lowest(under));
-        }
+        let doors = surface.faces[face];
         let mut links = vec![Vec::new(); surface.points.len()];
         let mut levels = flood(surface, outlet, &doors, &links);
-        let tips = tips(surface, &levels, &doors);
+        let tips = tips(surface, &levels, outlet);
         if !tips.is_empty() {
             links = links_below(surface, &tips)?;
             levels = flood(surface, outlet, &doors, &links);
@@ -142,16 +137,20 @@ fn flood(surface: &Surface, outlet: f64, doors: &[usize], links: &[Vec<usize>]) 
     levels
 }
 
-/// The lowest corners of undersides that the flood without links finds wet, or that the outlet opens at.
+/// The lowest corners of undersides that the flood without links finds wet, or no higher than the outlet, which may
+/// open at one.
 ///
-/// A link at any other underside could change nothing: the way that reached it dry came up to it from below.
-fn tips(surface: &Surface, levels: &[f64], doors: &[usize]) -> Vec<usize> {
+/// A link at any other could change nothing. The way to a dry one comes over corners of its own height, of which one has
+/// a lower neighbour, so that the underside has no tip there.
+fn tips(surface: &Surface, levels: &[f64], outlet: f64) -> Vec<usize> {
     let opening = opening_below(surface);
     let hangs = |&corner: &usize| {
         let is_pit = surface.is_used(corner)
             && surface.neighbours(corner).all(|next| !surface.is_lower(next, corner));
-        let is_wet = levels[corner] - surface.heights[corner] > surface.tolerance;
-        is_pit && opening[corner] < 0.0 && (is_wet || doors.contains(&corner))
+        let level = levels[corner];
+        let is_wet = level - surface.heights[corner] > surface.tolerance;
+        let is_at_outlet = level <= outlet + surface.tolerance;
+        is_pit && opening[corner] < 0.0 && (is_wet || is_at_outlet)
     };
     (0..surface.points.len()).filter(hangs).collect()
 }
@@ -159,7 +158,9 @@ fn tips(surface: &Surface, levels: &[f64], doors: &[usize]) -> Vec<usize> {
 /// For a corner without lower neighbours: positive where oil lies above it, negative where it hangs into oil.
 ///
 /// Just above the corner, at a rise δ, its faces cut off a volume −δ³/3 Σ s/((z₁ − z)(z₂ − z)): that of the oil, or
-/// minus that of the solid. Equal heights are held apart by the tolerance, so that level faces decide.
+/// minus that of the solid. Equal heights are held apart by the tolerance, so that level faces decide. Looking down from
+/// every such corner would find the same, since one with oil above it stands on its own floor, but a level floor has
+/// thousands of them.
 fn opening_below(surface: &Surface) -> Vec<f64> {
     let mut opening = vec![0.0; surface.points.len()];
     for (face, &[a, b, c]) in surface.faces.iter().enumerate() {

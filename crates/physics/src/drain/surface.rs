@@ -122,12 +122,6 @@ impl Surface {
         self.area_vector(face).dot(self.up) * mean_depth(z)
     }
 
-    /// Whether oil lies straight below a face.
-    pub(super) fn is_ceiling(&self, face: usize) -> bool {
-        let area = self.area_vector(face);
-        area.dot(self.up) > UPRIGHT * area.length()
-    }
-
     /// The point of the surface nearest to `place`, and its face; the first of several.
     pub(super) fn nearest(&self, place: DVec3) -> (DVec3, usize) {
         let mut found = (place, 0);
