@@ -31,18 +31,21 @@ impl<'a> Text<'a> {
         }))
     }
 
-    /// The parser puts a value that is left out before the colon, and lets block texts run on over
-    /// the blank lines below them.
+    /// The parser puts a value that is left out before the colon or on the next line, and lets
+    /// block texts run on over the blank lines below them.
     pub(super) fn scalar(&self, mut span: Span, style: ScalarStyle) -> Span {
+        const BLANKS: [char; 3] = [' ', '\r', '\n'];
         if matches!(style, ScalarStyle::Literal | ScalarStyle::Folded) {
-            let kept = self.slice(span).trim_end_matches([' ', '\r', '\n']).len();
+            let kept = self.slice(span).trim_end_matches(BLANKS).len();
             span.end = span.start + offset(kept);
-        } else if span.start == span.end
-            && self.text.as_bytes().get(span.start as usize) == Some(&b':')
-        {
-            span = self.at(span.start + 1, span.start + 1);
         }
-        span
+        if span.start < span.end {
+            return span;
+        }
+        let before = self.text.get(..span.start as usize).unwrap_or("").trim_end_matches(BLANKS);
+        let colon = self.text.as_bytes().get(span.start as usize) == Some(&b':');
+        let place = if colon { span.start + 1 } else { offset(before.len()) };
+        self.at(place, place)
     }
 
     /// Where the text of a scalar stands letter by letter, if it does.

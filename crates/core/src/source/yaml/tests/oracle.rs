@@ -35,8 +35,12 @@ fn written() -> impl Strategy<Value = Written> {
         let key = "[a-z][a-z0-9_ -]{0,6}[a-z]|[ -~]{1,6}";
         prop_oneof![
             prop::collection::vec(inner.clone(), 0..5).prop_map(Written::List),
-            prop::collection::btree_map(key, inner, 0..5)
-                .prop_map(|m| Written::Map(m.into_iter().collect())),
+            prop::collection::btree_map(
+                key.prop_filter("no merge key", |k| k != "<<"),
+                inner,
+                0..5
+            )
+            .prop_map(|m| Written::Map(m.into_iter().collect())),
         ]
     })
 }
