@@ -5,6 +5,7 @@
 mod anchors;
 mod build;
 mod limits;
+mod places;
 mod syntax;
 #[cfg(test)]
 mod tests;
