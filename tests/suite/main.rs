@@ -1,1 +1,13 @@
 //! The integration tests, one suite a module.
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on must fail"
+)]
+
+mod corpus;
+mod demo;
+mod support;
+mod tidy;

@@ -3,14 +3,21 @@
 
 mod dimension;
 mod kind;
+mod number;
 mod parse;
 mod print;
+mod read_unit;
+mod refusal;
 mod stated;
+#[cfg(test)]
+mod tests;
 mod unit;
+
+use refusal::Refusal;
 
 pub use dimension::Dimension;
 pub use kind::{Kind, Stiffness, si};
 pub use parse::{ParsedQuantity, StatedUncertainty, parse_number, parse_quantity, parse_unit};
-pub use print::{print_amount, print_in};
+pub use print::{print_amount, print_in, print_pair, print_pair_in, print_standard};
 pub use stated::{Given, Input, Missing, Stated};
 pub use unit::Unit;

@@ -2,17 +2,19 @@
 //! Knows nothing of pans or units.
 
 mod code;
+mod decode;
 mod diagnostic;
 mod files;
 mod nearest;
 mod node;
 mod text;
-mod yaml;
+pub mod yaml;
 
 pub use code::Code;
+pub use decode::{NotText, decode};
 pub use diagnostic::{Diagnostic, Label, Severity};
 pub use files::{FileProblem, Files};
 pub use nearest::nearest;
 pub use node::{Entry, Key, Node, Scalar, Value};
 pub use text::{FileId, Place, Sources, Span};
-pub use yaml::parse;
+pub use yaml::{parse, parse_within};

@@ -1,1 +1,4 @@
-//! Strength of fins and plates.
+//! Strength: what a fin's root bears, and how thin a process can make a wall.
+
+pub mod fin;
+pub mod process;

@@ -1,0 +1,33 @@
+//! The fields of a duty.
+
+use super::*;
+
+rows! { Duty;
+    "duty": COUNT, "The edition of this kind of document: 1.";
+    "title": TEXT, say::TITLE, optional();
+    "instruments": NAMED, say::INSTRUMENTS, optional();
+    "instruments.*": INSTRUMENT, say::INSTRUMENT;
+    "oil_temperature": (Form::List, Some(q::ThermodynamicTemperature::DIMENSION), Limits::Temperature), "A gauge in the oil, coldest start and hottest climb: one, a list, or a sweep.";
+    "oil_temperature.from": TEMPERATURE, "The coldest oil the vehicle is driven with.";
+    "oil_temperature.to": TEMPERATURE, "The hottest oil seen on a gauge.";
+    "oil_temperature.steps": COUNT, "How many temperatures, both ends counted: 2 or more.";
+    "states": NAMED, "The attitudes and manoeuvres that the vehicle is used in.";
+    "states.*.climb": SLOPE, "An inclinometer laid along the vehicle.";
+    "states.*.descent": SLOPE, "An inclinometer laid along the vehicle.";
+    "states.*.side_slope": SLOPE, "An inclinometer laid across the vehicle.";
+    "states.*.high": words(&["left", "right"]), "Which side of the vehicle is the higher one.";
+    "states.*.braking": ACCELERATION, "An accelerometer (a phone's will do) laid along the vehicle.", typical("0.2 gn", "0.9 gn");
+    "states.*.accelerating": ACCELERATION, "An accelerometer (a phone's will do) laid along the vehicle.", typical("0.1 gn", "0.6 gn");
+    "states.*.cornering": ACCELERATION, "An accelerometer (a phone's will do) laid across the vehicle.", typical("0.2 gn", "0.8 gn");
+    "states.*.turn": words(&["left", "right"]), "Which way it turns.";
+    "states.*.flow": TEXT, "Which of the pump's flows it runs at; the largest if left out.";
+    "states.*.lasts": TIME, "A stop watch; without end if left out.", typical("2 s", "600 s");
+    "strike": MAPPING, "What the fins must bear.";
+    "strike.force": FORCE, "From the customer's specification, or the weight that comes down on one stone.", typical("0.5 kN", "5 kN");
+    "strike.contact": SIZE, "From the customer's specification, or the width of the mark a stone leaves.", typical("10 mm", "40 mm");
+    "parked_to_drain": MAPPING, "How the vehicle stands while it drains.";
+    "parked_to_drain.climb": SLOPE, "An inclinometer laid along the vehicle where it is drained.";
+    "parked_to_drain.descent": SLOPE, "An inclinometer laid along the vehicle where it is drained.";
+    "parked_to_drain.side_slope": SLOPE, "An inclinometer laid across the vehicle where it is drained.";
+    "parked_to_drain.high": words(&["left", "right"]), "Which side of the vehicle is the higher one.";
+}

@@ -1,0 +1,336 @@
+//! The table of fields: for every path its form, dimension, limits, how a person gets it, and what is
+//! typical. Reader, "did you mean", schema and docs all read it here, and nowhere else.
+
+mod duty;
+mod oil;
+mod pan;
+mod rulebook;
+mod vehicle;
+
+use super::DocumentKind;
+use crate::quantity::{Dimension, Kind, Stiffness};
+use uom::si::f64 as q;
+
+/// A field of a document.
+#[derive(Debug, Clone, Copy)]
+pub struct Field {
+    /// The document it stands in.
+    pub document: DocumentKind,
+    /// Dotted path; `*` for a name that the author chooses (`drains.*.boss`) or a place in a list.
+    pub path: &'static str,
+    /// What stands there.
+    pub form: Form,
+    /// Dimension of a quantity; none for words, mappings and the like, and for an instrument, whose
+    /// dimension is that of what it measures.
+    pub dimension: Option<Dimension>,
+    /// What values a quantity can have at all.
+    pub limits: Limits,
+    /// How a person gets it, in one sentence.
+    pub how_to_get: &'static str,
+    /// Typical range, as two quantities in text; only with one may the value be assumed.
+    pub typical: Option<(&'static str, &'static str)>,
+    /// Left out counts as `none`.
+    pub optional: bool,
+}
+
+/// What stands at a field.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Form {
+    /// A mapping of the keys in this table.
+    Mapping,
+    /// A mapping from names that the author chooses.
+    Named,
+    /// A list of things.
+    List,
+    /// A quantity.
+    Quantity,
+    /// A list of so many quantities.
+    Quantities(usize),
+    /// A mapping from a temperature to a quantity.
+    Table,
+    /// The temperature that a row of a table stands under.
+    TableKey,
+    /// One of these words.
+    Words(&'static [&'static str]),
+    /// A word or a sentence.
+    Text,
+    /// One text or a list of them.
+    Texts,
+    /// A path, relative to the file it stands in.
+    Path,
+    /// A whole number from 1.
+    Count,
+    /// A date, `2026-11-25`.
+    Date,
+    /// A metric thread, `M14x1.5`.
+    Thread,
+    /// A formula or condition, or a value that only the rule stage reads.
+    Formula,
+    /// Known, but not read by this version.
+    NotYet,
+}
+
+/// What values a quantity can have at all.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Limits {
+    /// Any.
+    Any,
+    /// More than nothing.
+    Positive,
+    /// Nothing, or more.
+    NotNegative,
+    /// More than 0, at most 1.
+    Share,
+    /// An angle from 0 to less than 60 deg: the lean of a wall.
+    Draft,
+    /// An angle from 0 to less than 90 deg.
+    Slope,
+    /// An angle between -90 deg and 90 deg.
+    Tilt,
+    /// A temperature above absolute zero.
+    Temperature,
+}
+
+impl Field {
+    const fn new(
+        document: DocumentKind,
+        path: &'static str,
+        (form, dimension, limits): Shape,
+        how_to_get: &'static str,
+    ) -> Self {
+        Self {
+            document,
+            path,
+            form,
+            dimension,
+            limits,
+            how_to_get,
+            typical: None,
+            optional: false,
+        }
+    }
+
+    const fn typical(self, low: &'static str, high: &'static str) -> Self {
+        Self { typical: Some((low, high)), ..self }
+    }
+
+    const fn optional(self) -> Self {
+        Self { optional: true, ..self }
+    }
+}
+
+/// All fields of a document, in the order they are best written.
+pub fn fields(document: DocumentKind) -> &'static [Field] {
+    match document {
+        DocumentKind::Pan => pan::FIELDS,
+        DocumentKind::Vehicle => vehicle::FIELDS,
+        DocumentKind::Oil => oil::FIELDS,
+        DocumentKind::Duty => duty::FIELDS,
+        DocumentKind::Rulebook => rulebook::FIELDS,
+    }
+}
+
+/// The row of a concrete path such as `drains.plug.boss`, or of the list that a path such as
+/// `interior.rail.rectangle.1` points into.
+pub fn field(document: DocumentKind, path: &str) -> Option<&'static Field> {
+    let rows = fields(document);
+    rows.iter().find(|row| matches(row.path, path)).or_else(|| {
+        let (list, place) = path.rsplit_once('.')?;
+        let in_list = !place.is_empty() && place.bytes().all(|b| b.is_ascii_digit());
+        let row = rows.iter().find(|row| matches(row.path, list))?;
+        (in_list && matches!(row.form, Form::Quantities(_) | Form::List | Form::Texts))
+            .then_some(row)
+    })
+}
+
+fn matches(pattern: &str, path: &str) -> bool {
+    let mut words = path.split('.');
+    pattern.split('.').all(|p| words.next().is_some_and(|w| p == "*" || p == w))
+        && words.next().is_none()
+}
+
+/// Form, dimension and limits of a row.
+type Shape = (Form, Option<Dimension>, Limits);
+
+const fn quantity(dimension: Dimension, limits: Limits) -> Shape {
+    (Form::Quantity, Some(dimension), limits)
+}
+
+const fn words(list: &'static [&'static str]) -> Shape {
+    (Form::Words(list), None, Limits::Any)
+}
+
+const fn lengths(count: usize) -> Shape {
+    (Form::Quantities(count), Some(q::Length::DIMENSION), Limits::Positive)
+}
+
+const fn table(dimension: Dimension) -> Shape {
+    (Form::Quantity, Some(dimension), Limits::Positive)
+}
+
+const fn plain(form: Form) -> Shape {
+    (form, None, Limits::Any)
+}
+
+const MAPPING: Shape = plain(Form::Mapping);
+const NAMED: Shape = plain(Form::Named);
+const LIST: Shape = plain(Form::List);
+const TABLE: Shape = plain(Form::Table);
+const TEXT: Shape = plain(Form::Text);
+const TEXTS: Shape = plain(Form::Texts);
+const PATH: Shape = plain(Form::Path);
+const COUNT: Shape = plain(Form::Count);
+const DATE: Shape = plain(Form::Date);
+const THREAD: Shape = plain(Form::Thread);
+const FORMULA: Shape = plain(Form::Formula);
+const NOT_YET: Shape = plain(Form::NotYet);
+const INSTRUMENT: Shape = (Form::Quantity, None, Limits::Positive);
+const TABLE_KEY: Shape =
+    (Form::TableKey, Some(q::ThermodynamicTemperature::DIMENSION), Limits::Temperature);
+
+/// A coordinate: either sign.
+const PLACE: Shape = quantity(q::Length::DIMENSION, Limits::Any);
+/// A size.
+const SIZE: Shape = quantity(q::Length::DIMENSION, Limits::Positive);
+/// A size or depth that may be nothing.
+const DEPTH: Shape = quantity(q::Length::DIMENSION, Limits::NotNegative);
+const DRAFT: Shape = quantity(q::Angle::DIMENSION, Limits::Draft);
+const SLOPE: Shape = quantity(q::Angle::DIMENSION, Limits::Slope);
+const TILT: Shape = quantity(q::Angle::DIMENSION, Limits::Tilt);
+const VOLUME: Shape = quantity(q::Volume::DIMENSION, Limits::Positive);
+const HELD_UP: Shape = quantity(q::Volume::DIMENSION, Limits::NotNegative);
+const SHARE: Shape = quantity(q::Ratio::DIMENSION, Limits::Share);
+const TIME: Shape = quantity(q::Time::DIMENSION, Limits::Positive);
+const ACCELERATION: Shape = quantity(q::Acceleration::DIMENSION, Limits::NotNegative);
+const FORCE: Shape = quantity(q::Force::DIMENSION, Limits::Positive);
+const PRESSURE: Shape = quantity(q::Pressure::DIMENSION, Limits::Positive);
+const STIFFNESS: Shape = quantity(Stiffness::DIMENSION, Limits::Positive);
+const FLOW: Shape = quantity(q::VolumeRate::DIMENSION, Limits::Positive);
+const TORQUE: Shape = quantity(q::Torque::DIMENSION, Limits::Positive);
+const TEMPERATURE: Shape = quantity(q::ThermodynamicTemperature::DIMENSION, Limits::Temperature);
+const EXPANSION: Shape = quantity(q::TemperatureCoefficient::DIMENSION, Limits::NotNegative);
+const HEAT_CAPACITY: Shape = quantity(q::SpecificHeatCapacity::DIMENSION, Limits::Positive);
+const CONDUCTIVITY: Shape = quantity(q::ThermalConductivity::DIMENSION, Limits::Positive);
+
+/// One row a line: path, form, how to get it, and what else is to be said of it.
+macro_rules! rows {
+    ($document:ident; $($path:literal: $shape:expr, $how:expr $(, $more:ident $values:tt)*;)*) => {
+        /// The rows, in the order the keys are best written.
+        pub(super) const FIELDS: &[super::Field] = &[$(
+            super::Field::new(crate::document::DocumentKind::$document, $path, $shape, $how)
+                $(.$more $values)*,
+        )*];
+    };
+}
+use rows;
+
+/// Sentences that several documents share.
+mod say {
+    pub(super) const X: &str =
+        "A tape along the rail from the middle of the rail's bounding rectangle, + forward.";
+    pub(super) const Y: &str =
+        "A tape across the rail from the middle of the rail's bounding rectangle, + to the left.";
+    pub(super) const DEPTH: &str =
+        "A depth gauge, or a tape, from a straight edge laid across the rail.";
+    pub(super) const ABOVE: &str =
+        "A straight edge across the case's gasket face and a rule upwards from it.";
+    pub(super) const RECTANGLE: &str =
+        "Callipers or a tape along and across, inside edge to inside edge.";
+    pub(super) const CORNER: &str =
+        "A radius gauge, or a coin of known diameter held into the corner.";
+    pub(super) const CIRCLE: &str = "Callipers across the circle, twice at right angles.";
+    pub(super) const POLYGON: &str =
+        "Trace the edge on paper and read the corners off squared paper under it.";
+    pub(super) const AT: &str = "Where its middle stands from the middle of the rail.";
+    pub(super) const SLOT_LATER: &str = "An outline with round ends, not read here yet.";
+    pub(super) const BOX: &str = "Callipers along, across and upright.";
+    pub(super) const CYLINDER: &str = "Callipers: its diameter, then its length.";
+    pub(super) const ALONG: &str = "The axis it lies along; left out, it stands upright.";
+    pub(super) const CHECK: &str = "The maker's manual: how the oil level is checked.";
+    pub(super) const LEVEL: &str =
+        "Check hole or dipstick mark: its distance below the rail on the removed pan or the case.";
+    pub(super) const CHECK_AT: &str = "Where in the plan the mark or the check hole stands.";
+    pub(super) const FILL: &str = "What a jug shows that pan and case hold in that state: everything that \
+         drains, with filter and case emptied, not what a refill takes.";
+    pub(super) const OIL_AT: &str =
+        "The oil temperature that the maker's manual names for the check.";
+    pub(super) const ENGINE: &str =
+        "The maker's manual says whether the engine runs at the check.";
+    pub(super) const TITLE: &str = "What you call it.";
+    pub(super) const INSTRUMENTS: &str =
+        "What you measured with: each name with its half-width, not exceeded in practice.";
+    pub(super) const INSTRUMENT: &str =
+        "The maker's statement of accuracy, or the largest miss when it measures a known thing.";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::parse_quantity;
+    use crate::source::{FileId, Scalar, Span};
+
+    const KINDS: [DocumentKind; 5] = [
+        DocumentKind::Pan,
+        DocumentKind::Vehicle,
+        DocumentKind::Oil,
+        DocumentKind::Duty,
+        DocumentKind::Rulebook,
+    ];
+
+    fn scalar(text: &str) -> Scalar {
+        let span = Span { file: FileId(0), start: 0, end: 0 };
+        Scalar { text: text.to_owned(), span, verbatim_at: None, plain: true }
+    }
+
+    #[test]
+    fn no_path_stands_twice_and_every_row_says_something() {
+        for kind in KINDS {
+            let rows = fields(kind);
+            for (i, row) in rows.iter().enumerate() {
+                assert_eq!(row.document, kind, "{}", row.path);
+                assert!(row.how_to_get.ends_with('.'), "{}", row.path);
+                assert!(rows[..i].iter().all(|other| other.path != row.path), "{}", row.path);
+            }
+        }
+    }
+
+    #[test]
+    fn every_row_but_the_first_has_a_row_for_what_it_stands_in() {
+        for kind in KINDS {
+            for row in fields(kind) {
+                let Some((above, _)) = row.path.rsplit_once('.') else { continue };
+                let above = above.strip_suffix(".*").unwrap_or(above);
+                assert!(fields(kind).iter().any(|r| r.path == above), "{}", row.path);
+            }
+        }
+    }
+
+    #[test]
+    fn a_typical_range_rises_and_has_the_dimension_of_its_field() {
+        for row in KINDS.iter().flat_map(|kind| fields(*kind)) {
+            let Some((low, high)) = row.typical else { continue };
+            let low = parse_quantity(&scalar(low)).expect(row.path);
+            let high = parse_quantity(&scalar(high)).expect(row.path);
+            assert_eq!(Some(low.unit.dimension), row.dimension, "{}", row.path);
+            assert_eq!(Some(high.unit.dimension), row.dimension, "{}", row.path);
+            assert!(low.value < high.value, "{}", row.path);
+        }
+    }
+
+    #[test]
+    fn a_concrete_path_finds_the_row_with_the_author_s_name_left_open() {
+        let row = field(DocumentKind::Pan, "drains.plug.boss").expect("it is in the table");
+        assert_eq!(row.path, "drains.*.boss");
+        assert!(field(DocumentKind::Pan, "drains.plug.boss.more").is_none());
+        assert!(field(DocumentKind::Pan, "drains.plug.bos").is_none());
+    }
+
+    #[test]
+    fn a_place_in_a_list_finds_the_row_of_the_list() {
+        let row = field(DocumentKind::Pan, "interior.rail.rectangle.1").expect("it is there");
+        assert_eq!(row.path, "interior.rail.rectangle");
+        assert!(field(DocumentKind::Pan, "wall.floor.1").is_none());
+    }
+}

@@ -1,0 +1,73 @@
+//! The fields of a vehicle.
+
+use super::*;
+
+rows! { Vehicle;
+    "vehicle": COUNT, "The edition of this kind of document: 1.";
+    "title": TEXT, say::TITLE, optional();
+    "instruments": NAMED, say::INSTRUMENTS, optional();
+    "instruments.*": INSTRUMENT, say::INSTRUMENT;
+    "wheelbase": SIZE, "A tape from the middle of the front wheel to that of the rear one, or the vehicle's papers.", typical("2000 mm", "4500 mm");
+
+    "mount": MAPPING, "Where the pan hangs in the vehicle, and how it moves there.";
+    "mount.pan_origin": MAPPING, "The middle of the rail's bounding rectangle, in the vehicle.";
+    "mount.pan_origin.behind_front_axle": PLACE, "A plumb line from the front wheel's middle and one from the rail's middle, and a tape between them on the ground.";
+    "mount.pan_origin.left": PLACE, "A tape from the vehicle's middle plane to the middle of the rail, + to the left.", typical("-100 mm", "100 mm");
+    "mount.pan_origin.above_ground": SIZE, "A rule from level ground up to the gasket plane, vehicle standing laden.", typical("250 mm", "800 mm");
+    "mount.nose_up": TILT, "A spirit level or inclinometer along the rail, vehicle on level ground and laden; + with the front higher.", typical("0 deg", "6 deg");
+    "mount.moves": MAPPING, "How far the gearbox moves in its mounts.";
+    "mount.moves.down": DEPTH, "A jack under the gearbox and a dial gauge: from rest to where the mount stops it.", typical("3 mm", "15 mm");
+    "mount.moves.roll": SLOPE, "An inclinometer on the gearbox while a helper loads the engine against the brake, each way.", typical("1 deg", "5 deg");
+
+    "case": MAPPING, "The space above the rail that oil can enter.";
+    "case.outline": MAPPING, "The opening of the case above the rail.";
+    "case.outline.rectangle": lengths(2), say::RECTANGLE;
+    "case.outline.corner": DEPTH, say::CORNER;
+    "case.outline.circle": SIZE, say::CIRCLE;
+    "case.outline.polygon": LIST, say::POLYGON;
+    "case.outline.polygon.*.x": PLACE, say::X;
+    "case.outline.polygon.*.y": PLACE, say::Y;
+    "case.outline.slot": NOT_YET, say::SLOT_LATER;
+    "case.outline.along": NOT_YET, say::SLOT_LATER;
+    "case.outline.at": MAPPING, say::AT;
+    "case.outline.at.x": PLACE, say::X;
+    "case.outline.at.y": PLACE, say::Y;
+    "case.height": SIZE, "A rule from the gasket face up to where the case closes, or to the highest place oil reaches.", typical("40 mm", "150 mm");
+    "case.free_share": SHARE, "A jug: the litres between two known heights, divided by outline times the height between them.", typical("0.2", "0.8");
+
+    "rotating": NAMED, "Drums and shafts that the oil must not reach.", optional();
+    "rotating.*.box": lengths(3), say::BOX;
+    "rotating.*.cylinder": lengths(2), say::CYLINDER;
+    "rotating.*.along": words(&["x", "y"]), say::ALONG;
+    "rotating.*.at": MAPPING, "The middle of its upper face; of a lying cylinder its middle.";
+    "rotating.*.at.x": PLACE, say::X;
+    "rotating.*.at.y": PLACE, say::Y;
+    "rotating.*.at.depth": DEPTH, say::DEPTH;
+    "rotating.*.at.below_rail": DEPTH, say::DEPTH;
+    "rotating.*.at.above_rail": DEPTH, say::ABOVE;
+
+    "check": MAPPING, say::CHECK;
+    "check.level": DEPTH, say::LEVEL;
+    "check.volume": VOLUME, say::FILL;
+    "check.at": MAPPING, say::CHECK_AT;
+    "check.at.x": PLACE, say::X;
+    "check.at.y": PLACE, say::Y;
+    "check.oil_at": TEMPERATURE, say::OIL_AT;
+    "check.engine": words(&["running", "standing"]), say::ENGINE;
+    "held_up": HELD_UP, "A jug: drain at once after stopping the engine and after a night, filled alike both times, and take the difference.", typical("0.5 L", "1.5 L");
+
+    "pump": MAPPING, "What draws the oil.";
+    "pump.flow": NAMED, "Its flow at the engine speeds that matter, each with a name.";
+    "pump.flow.*": FLOW, "Displacement times speed, less what the maker's manual allows for leakage.", typical("8 L/min", "40 L/min");
+    "pump.suction_limit": PRESSURE, "The pump maker's lowest absolute pressure at its inlet.", typical("60 kPa", "95 kPa");
+
+    "skid": MAPPING, "The plate below the pan.";
+    "skid.top_face": SIZE, "A rule from the rail down to the plate's upper face, vehicle standing laden.";
+    "skid.stiffness": STIFFNESS, "A jack with a scale and a dial gauge under the plate below the pan: force by movement.", typical("200 N/mm", "2000 N/mm");
+    "skid.load": FORCE, "Half of the vehicle's weight where it can come down on the plate, or the maker's figure.", typical("4 kN", "15 kN");
+    "skid.holes": NAMED, "The plate's holes; `none` for a closed one.";
+    "skid.holes.*.circle": SIZE, say::CIRCLE;
+    "skid.holes.*.at": MAPPING, "The middle of the hole.";
+    "skid.holes.*.at.x": PLACE, say::X;
+    "skid.holes.*.at.y": PLACE, say::Y;
+}

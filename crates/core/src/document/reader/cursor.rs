@@ -1,0 +1,449 @@
+//! A cursor over one mapping: it hands out values by key, remembers which keys were asked for, and at
+//! the end reports those that nobody knows.
+
+use super::super::DocumentKind;
+use super::super::field::{Field, field, fields};
+use super::quantity::Instrument;
+use std::collections::{BTreeMap, BTreeSet};
+use super::{Findings, ReadOptions};
+use crate::quantity::{Given, Missing};
+use crate::source::{Code, Diagnostic, Entry, Node, Span, Value, nearest};
+
+/// What all readers of one document share.
+pub(super) struct Context<'a> {
+    pub(super) document: DocumentKind,
+    pub(super) options: ReadOptions<'a>,
+    /// By name.
+    pub(super) instruments: BTreeMap<String, Instrument>,
+    /// Where the inputs of this document stand.
+    pub(super) seen: BTreeSet<Span>,
+    pub(super) out: &'a mut Findings,
+}
+
+impl<'a> Context<'a> {
+    pub(super) fn new(
+        document: DocumentKind,
+        options: ReadOptions<'a>,
+        out: &'a mut Findings,
+    ) -> Self {
+        Self { document, options, instruments: BTreeMap::new(), seen: BTreeSet::new(), out }
+    }
+
+    pub(super) fn report(&mut self, problem: Diagnostic) {
+        self.out.problems.push(problem);
+    }
+
+    /// Ranges and geometry are judged at the stated values only: a value that an uncertainty step
+    /// moved beyond its range says nothing against the document.
+    pub(super) fn checks(&self) -> bool {
+        self.options.shifts.is_empty()
+    }
+
+    pub(super) fn field(&self, path: &str) -> Option<&'static Field> {
+        field(self.document, path)
+    }
+}
+
+/// A value, its dotted path in the document, what messages call it, and the key it stands under.
+pub(super) struct Spot<'n> {
+    pub(super) node: &'n Node,
+    pub(super) path: String,
+    pub(super) name: String,
+    pub(super) key: Span,
+}
+
+/// What stands under a key.
+pub(super) enum Found<'n> {
+    LeftOut,
+    /// Something that was already reported.
+    Unusable,
+    Absent(Span),
+    Here(Spot<'n>),
+}
+
+/// Why a cursor walks over nothing, if it does.
+#[derive(Clone, Copy)]
+enum Standing {
+    Here,
+    LeftOut,
+    Absent(Span),
+    Unusable,
+}
+
+/// A cursor over one mapping.
+pub(super) struct Cursor<'c, 'o> {
+    pub(super) context: &'c mut Context<'o>,
+    /// The whole mapping.
+    pub(super) span: Span,
+    /// The key it stands under; for a document, the key of its kind.
+    pub(super) key: Span,
+    within: Span,
+    path: String,
+    name: String,
+    entries: &'c [Entry],
+    asked: Vec<&'static str>,
+    standing: Standing,
+}
+
+impl<'c, 'o> Cursor<'c, 'o> {
+    /// Over a whole document, whose kind key has been looked at.
+    pub(super) fn document(
+        context: &'c mut Context<'o>,
+        node: &'c Node,
+        entries: &'c [Entry],
+        key: Span,
+    ) -> Self {
+        let kind = context.document.key();
+        Self {
+            context,
+            span: node.span,
+            key,
+            within: key,
+            path: String::new(),
+            name: kind.to_owned(),
+            entries,
+            asked: vec![kind],
+            standing: Standing::Here,
+        }
+    }
+
+    /// Over the mapping at a spot; reports anything else, and an empty one.
+    pub(super) fn open(context: &'c mut Context<'o>, spot: &'c Spot<'_>) -> Option<Self> {
+        let entries = entries(context, spot)?;
+        Some(Self {
+            context,
+            span: spot.node.span,
+            key: spot.key,
+            within: spot.node.span,
+            path: spot.path.clone(),
+            name: spot.name.clone(),
+            entries,
+            asked: Vec::new(),
+            standing: Standing::Here,
+        })
+    }
+
+    /// What stands under a key. The key counts as known from now on.
+    pub(super) fn find(&mut self, key: &'static str) -> Found<'c> {
+        let path = self.join(key);
+        debug_assert!(self.context.field(&path).is_some(), "a key without a row: {path}");
+        if !self.asked.contains(&key) {
+            self.asked.push(key);
+        }
+        match self.standing {
+            Standing::Here => {}
+            Standing::LeftOut => return Found::LeftOut,
+            Standing::Absent(span) => return Found::Absent(span),
+            Standing::Unusable => return Found::Unusable,
+        }
+        let Some(entry) = self.entries.iter().find(|e| e.key.text == key) else {
+            return Found::LeftOut;
+        };
+        if matches!(entry.value.value, Value::Null) {
+            self.context.report(nothing_said(&entry.key.text, entry.key.span));
+            return Found::Unusable;
+        }
+        if entry.value.is_none_word() {
+            return Found::Absent(entry.value.defined);
+        }
+        let name = key.to_owned();
+        Found::Here(Spot { node: &entry.value, path, name, key: entry.key.span })
+    }
+
+    /// A value that may be stated, `none`, or left out.
+    pub(super) fn given<T>(
+        &mut self,
+        key: &'static str,
+        read: impl FnOnce(&mut Context<'_>, &Spot<'_>) -> Option<T>,
+    ) -> Given<T> {
+        match self.find(key) {
+            Found::Absent(span) => Given::Absent(span),
+            Found::LeftOut | Found::Unusable => self.left_out(key),
+            Found::Here(spot) => match read(self.context, &spot) {
+                Some(value) => Given::Stated(value),
+                None => Given::LeftOut(self.missing(key)),
+            },
+        }
+    }
+
+    /// What a key that is not there counts as: `none` where the table marks it optional.
+    pub(super) fn left_out<T>(&self, key: &'static str) -> Given<T> {
+        match self.context.field(&self.join(key)) {
+            Some(row) if row.optional => Given::Absent(self.within),
+            _ => Given::LeftOut(self.missing(key)),
+        }
+    }
+
+    /// A value without which the thing cannot be understood.
+    pub(super) fn required<T>(
+        &mut self,
+        key: &'static str,
+        read: impl FnOnce(&mut Context<'_>, &Spot<'_>) -> Option<T>,
+    ) -> Option<T> {
+        match self.find(key) {
+            Found::Here(spot) => read(self.context, &spot),
+            Found::Unusable => None,
+            Found::LeftOut => {
+                self.report_missing(&[key]);
+                None
+            }
+            Found::Absent(span) => {
+                let message = format!("`{key}` of `{}` cannot be `none`", self.name);
+                let help = self.how_to_get(key);
+                self.context.report(Diagnostic::error(Code::WrongShape, span, message).help(help));
+                None
+            }
+        }
+    }
+
+    /// A value that has a plain meaning when left out.
+    pub(super) fn optional<T>(
+        &mut self,
+        key: &'static str,
+        read: impl FnOnce(&mut Context<'_>, &Spot<'_>) -> Option<T>,
+    ) -> Option<T> {
+        match self.find(key) {
+            Found::Here(spot) => read(self.context, &spot),
+            _ => None,
+        }
+    }
+
+    /// A mapping whose values belong to the thing around it: they are left out, or none, with it.
+    pub(super) fn group<T>(
+        &mut self,
+        key: &'static str,
+        read: impl FnOnce(&mut Cursor<'_, '_>) -> T,
+    ) -> T {
+        let path = self.join(key);
+        let found = self.find(key);
+        let (mut span, mut at_key, mut entries_here): (_, _, &[Entry]) = (self.span, self.key, &[]);
+        let mut within = self.within;
+        let standing = match &found {
+            Found::LeftOut => Standing::LeftOut,
+            Found::Unusable => Standing::Unusable,
+            Found::Absent(at) => Standing::Absent(*at),
+            Found::Here(spot) => match entries(self.context, spot) {
+                None => Standing::Unusable,
+                Some(list) => {
+                    (span, at_key, entries_here) = (spot.node.span, spot.key, list);
+                    within = spot.node.span;
+                    Standing::Here
+                }
+            },
+        };
+        let mut inner = Cursor {
+            context: &mut *self.context,
+            span,
+            key: at_key,
+            within,
+            path,
+            name: key.to_owned(),
+            entries: entries_here,
+            asked: Vec::new(),
+            standing,
+        };
+        let value = read(&mut inner);
+        inner.finish();
+        value
+    }
+
+    /// A key that is known but not read by this version.
+    pub(super) fn not_yet(&mut self, key: &'static str, instead: &str) -> bool {
+        if !matches!(self.find(key), Found::Here(_)) {
+            return false;
+        }
+        let span = self.key_span(key).unwrap_or(self.key);
+        let message = format!("`{key}` is not read by this version yet");
+        let problem = Diagnostic::error(Code::NotSupportedYet, span, message).help(instead);
+        self.context.report(problem);
+        true
+    }
+
+    /// Whether exactly one of the keys is there; reports none of them, and a second.
+    pub(super) fn one_of_keys(&mut self, keys: &[&'static str]) -> bool {
+        let mut there = self
+            .entries
+            .iter()
+            .filter(|e| keys.contains(&e.key.text.as_str()) && !e.value.is_none_word());
+        match (there.next(), there.next()) {
+            (Some(_), None) => true,
+            (None, _) => {
+                self.report_missing(keys);
+                false
+            }
+            (Some(first), Some(second)) => {
+                let message = format!(
+                    "`{}` and `{}` exclude each other in `{}`",
+                    first.key.text, second.key.text, self.name
+                );
+                let problem = Diagnostic::error(Code::Contradiction, second.key.span, message)
+                    .also(first.key.span, "stated already")
+                    .help(format!("keep one of {}", listed(keys)));
+                self.context.report(problem);
+                false
+            }
+        }
+    }
+
+    /// Where a key stands, if it does and is not said to be none.
+    pub(super) fn key_span(&self, key: &str) -> Option<Span> {
+        let entry = self.entries.iter().find(|e| e.key.text == key && !e.value.is_none_word());
+        entry.map(|e| e.key.span)
+    }
+
+    /// What messages call this mapping.
+    pub(super) fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Reports every key that nobody asked for.
+    pub(super) fn finish(self) {
+        for entry in self.entries {
+            let key = &entry.key;
+            if self.asked.contains(&key.text.as_str()) {
+                continue;
+            }
+            let message = format!("`{}` is not a key of `{}`", key.text, self.name);
+            let help = if let Some(cut) = cut_off(&key.text) {
+                cut.to_owned()
+            } else if let Some(near) = nearest(&key.text, self.asked.iter().copied()) {
+                format!("did you mean `{near}`?")
+            } else {
+                self.belongs_elsewhere(&key.text)
+            };
+            let problem = Diagnostic::error(Code::UnknownKey, key.span, message).help(help);
+            self.context.report(problem);
+        }
+    }
+
+    /// What to say of a key that is like none of those known here.
+    fn belongs_elsewhere(&self, key: &str) -> String {
+        let known = format!("its keys are {}", listed(&self.asked));
+        let home = fields(self.context.document)
+            .iter()
+            .find_map(|row| row.path.rsplit_once('.').filter(|(_, last)| *last == key));
+        match home {
+            Some((home, _)) => format!("`{key}` stands under `{home}`; here {known}"),
+            None => known,
+        }
+    }
+
+    /// What a reader would have to add.
+    pub(super) fn missing(&self, key: &str) -> Missing {
+        let path = format!("{}{}", self.context.options.prefix, self.join(key));
+        Missing { path, within: self.within }
+    }
+
+    fn report_missing(&mut self, keys: &[&'static str]) {
+        let message = format!("`{}` lacks {}", self.name, either(keys));
+        let help = match keys {
+            [key] => self.how_to_get(key),
+            _ => String::new(),
+        };
+        let mut problem = Diagnostic::error(Code::MissingKey, self.key, message);
+        if !help.is_empty() {
+            problem = problem.help(help);
+        }
+        self.context.report(problem);
+    }
+
+    /// How a person gets what stands under a key.
+    fn how_to_get(&self, key: &str) -> String {
+        let row = self.context.field(&self.join(key));
+        row.map(|row| format!("add `{key}`: {}", lower_first(row.how_to_get))).unwrap_or_default()
+    }
+
+    fn join(&self, key: &str) -> String {
+        if self.path.is_empty() { key.to_owned() } else { format!("{}.{key}", self.path) }
+    }
+}
+
+/// Turns a reader of a mapping's keys into a reader of a spot; no key goes by unnoticed.
+pub(super) fn mapping<T>(
+    read: impl FnOnce(&mut Cursor<'_, '_>) -> Option<T>,
+) -> impl FnOnce(&mut Context<'_>, &Spot<'_>) -> Option<T> {
+    move |context, spot| {
+        let mut cursor = Cursor::open(context, spot)?;
+        let value = read(&mut cursor);
+        cursor.finish();
+        value
+    }
+}
+
+/// The entries of the mapping at a spot; reports anything else, and an empty one.
+pub(super) fn entries<'n>(context: &mut Context<'_>, spot: &Spot<'n>) -> Option<&'n [Entry]> {
+    match &spot.node.value {
+        Value::Mapping(entries) if !entries.is_empty() => Some(entries),
+        Value::Mapping(_) => {
+            context.report(empty(spot));
+            None
+        }
+        _ => {
+            context.report(wrong_shape(spot, "a mapping"));
+            None
+        }
+    }
+}
+
+/// An empty mapping or list.
+pub(super) fn empty(spot: &Spot<'_>) -> Diagnostic {
+    Diagnostic::error(Code::WrongShape, spot.node.span, format!("`{}` is empty", spot.name))
+        .help("write `none` if there is none, or leave the key out")
+}
+
+/// A key with nothing after it.
+pub(super) fn nothing_said(key: &str, span: Span) -> Diagnostic {
+    let message = format!("nothing stands after `{key}`");
+    let problem = Diagnostic::error(Code::WrongShape, span, message);
+    problem.help(cut_off(key).unwrap_or("write `none` if there is none, or leave the key out"))
+}
+
+/// Something of another shape than the one expected.
+pub(super) fn wrong_shape(spot: &Spot<'_>, expected: &str) -> Diagnostic {
+    let message = format!("`{}` is {expected}, and this is {}", spot.name, spot.node.shape());
+    let problem = Diagnostic::error(Code::WrongShape, spot.node.span, message);
+    let word = spot.node.scalar().map(|s| s.text.to_lowercase());
+    let denied = word.is_some_and(|w| {
+        matches!(w.as_str(), "no" | "none" | "false" | "null" | "nil" | "0" | "-" | "n/a")
+    });
+    if denied { problem.help("write `none` if there is none") } else { problem }
+}
+
+/// What to do about a key or item that looks like the tail of a quantity or formula that flow style
+/// cut at a comma.
+pub(super) fn cut_off(text: &str) -> Option<&'static str> {
+    let opened = text.matches('(').count();
+    let closed = text.matches(')').count();
+    let number_first = text.trim_start_matches(['+', '-', '±']).starts_with(|c: char| c.is_ascii_digit());
+    (opened != closed || number_first || text.contains(" at least ") || text.contains(" at most "))
+        .then_some(
+            "this looks like the rest of a quantity or formula that was cut at a comma: quote it, or \
+             write this mapping over several lines; a decimal is written with a point",
+        )
+}
+
+/// Names in a row: `a`, `b` and `c`.
+pub(super) fn listed(words: &[&str]) -> String {
+    joined(words, "and")
+}
+
+/// Names to choose from: `a`, `b` or `c`.
+pub(super) fn either(words: &[&str]) -> String {
+    joined(words, "or")
+}
+
+fn joined(words: &[&str], last_link: &str) -> String {
+    match words {
+        [] => String::new(),
+        [only] => format!("`{only}`"),
+        [first @ .., last] => {
+            let first: Vec<String> = first.iter().map(|w| format!("`{w}`")).collect();
+            format!("{} {last_link} `{last}`", first.join(", "))
+        }
+    }
+}
+
+fn lower_first(sentence: &str) -> String {
+    let mut letters = sentence.trim_end_matches('.').chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}

@@ -1,0 +1,101 @@
+//! Reads the interior: rail, floor zones and what takes up room.
+
+use super::super::Named;
+use super::super::pan::{Interior, Zone};
+use super::cursor::{Context, Cursor, Spot, listed, mapping};
+use super::quantity::quantity;
+use super::shape::{displacers, outline, outline_or_rail};
+use super::value::{named, text};
+use crate::source::{Code, Diagnostic, Value, nearest};
+use std::collections::{BTreeMap, BTreeSet};
+
+const ZONES_INSTEAD: &str = "describe the interior by `rail` and `zones`";
+
+pub(super) fn interior(c: &mut Cursor<'_, '_>) -> Option<Interior> {
+    let displaced = c.optional("displaced", displacers).unwrap_or_default();
+    let mesh = c.not_yet("mesh", ZONES_INSTEAD);
+    let soundings = c.not_yet("soundings", ZONES_INSTEAD);
+    if mesh || soundings {
+        for key in ["rail", "zones"] {
+            c.find(key);
+        }
+        return None;
+    }
+    let rail = c.required("rail", outline);
+    let zones = c.required("zones", zones);
+    Some(Interior { span: c.span, rail: rail?, zones: zones?, displaced })
+}
+
+fn zones(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Named<Zone>> {
+    let zones = named(|context, spot| mapping(zone)(context, spot))(context, spot)?;
+    // Also the names of those that could not be read: they are no unknown words.
+    let names: Vec<&str> = match &spot.node.value {
+        Value::Mapping(entries) => entries.iter().map(|e| e.key.text.as_str()).collect(),
+        _ => Vec::new(),
+    };
+    let broken = wrong_parent(&zones, &names).or_else(|| around_in_a_circle(&zones));
+    match broken {
+        Some(problem) => {
+            context.report(problem);
+            None
+        }
+        // Without any zone there is nothing to build, and why has been said.
+        None => Some(zones).filter(|zones| !zones.entries.is_empty()),
+    }
+}
+
+fn zone(c: &mut Cursor<'_, '_>) -> Option<Zone> {
+    let outline = c.required("outline", outline_or_rail);
+    let depth = c.required("depth", quantity);
+    let draft = c.optional("draft", quantity);
+    let opens_in = c.optional("in", text);
+    c.not_yet("slope", "give it a `depth` alone: its floor is then level");
+    Some(Zone { outline: outline?, depth: depth?, draft, opens_in })
+}
+
+fn wrong_parent(zones: &Named<Zone>, names: &[&str]) -> Option<Diagnostic> {
+    let known: BTreeSet<&str> = names.iter().copied().collect();
+    zones.entries.iter().find_map(|zone| {
+        let parent = zone.value.opens_in.as_ref()?;
+        if names.first() == Some(&zone.name.as_str()) {
+            let message = format!("`{}` is the first zone, which opens at the rail", zone.name);
+            let problem = Diagnostic::error(Code::Contradiction, parent.span, message);
+            return Some(problem.help("leave `in` out, or write the zone around it first"));
+        }
+        if known.contains(parent.text.as_str()) {
+            return None;
+        }
+        let message = format!("`{}` is none of the zones", parent.text);
+        let problem = Diagnostic::error(Code::UnknownWord, parent.span, message);
+        Some(match nearest(&parent.text, names.iter().copied()) {
+            Some(near) => problem.help(format!("did you mean `{near}`?")),
+            None => problem.help(format!("the zones are {}", listed(names))),
+        })
+    })
+}
+
+/// A zone that opens, by way of others, in itself.
+fn around_in_a_circle(zones: &Named<Zone>) -> Option<Diagnostic> {
+    let by_name: BTreeMap<&str, &Zone> =
+        zones.entries.iter().map(|zone| (zone.name.as_str(), &zone.value)).collect();
+    let mut safe: BTreeSet<&str> = BTreeSet::new();
+    for zone in &zones.entries {
+        let mut way: Vec<&str> = vec![&zone.name];
+        // Left out, a zone opens in the first one, and that one at the rail.
+        while let Some(name) = way.last()
+            && let Some(parent) = by_name.get(name).and_then(|zone| zone.opens_in.as_ref())
+        {
+            if way.contains(&parent.text.as_str()) {
+                let message = format!("`{}` opens in itself", parent.text);
+                let problem = Diagnostic::error(Code::BadZone, parent.span, message);
+                return Some(problem.help("`in` must lead to the first zone, which opens at the rail"));
+            }
+            if safe.contains(parent.text.as_str()) {
+                break;
+            }
+            way.push(&parent.text);
+        }
+        safe.extend(way);
+    }
+    None
+}

@@ -1,0 +1,88 @@
+//! Reads an oil.
+
+use super::super::oil::{Oil, Table};
+use super::cursor::{Context, Cursor, Spot, entries, nothing_said};
+use super::quantity::{amount, instruments, quantity};
+use super::value::text;
+use crate::quantity::{Kind, Stated, si};
+use crate::source::{Code, Diagnostic, Entry, Scalar, Span, Value};
+use uom::si::f64::ThermodynamicTemperature;
+
+pub(super) fn oil(c: &mut Cursor<'_, '_>) -> Oil {
+    instruments(c);
+    Oil {
+        span: c.span,
+        title: c.given("title", text),
+        density: c.given("density", table),
+        expansion: c.given("expansion", quantity),
+        viscosity: c.given("viscosity", table),
+        heat_capacity: c.given("heat_capacity", quantity),
+        conductivity: c.given("conductivity", quantity),
+    }
+}
+
+/// A table over temperature, by rising temperature.
+fn table<Q: Kind>(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Table<Q>> {
+    let mut rows = Vec::new();
+    for entry in entries(context, spot)? {
+        rows.extend(row(context, spot, entry));
+    }
+    rows.sort_by(|(a, _), (b, _)| a.value.to_si().total_cmp(&b.value.to_si()));
+    if context.checks() {
+        for pair in rows.windows(2) {
+            if let [(first, _), (second, _)] = pair {
+                same_temperature(context, spot, first, second);
+            }
+        }
+    }
+    (!rows.is_empty()).then_some(Table { span: spot.node.span, rows })
+}
+
+type Row<Q> = (Stated<ThermodynamicTemperature>, Stated<Q>);
+
+fn row<Q: Kind>(context: &mut Context<'_>, table: &Spot<'_>, entry: &Entry) -> Option<Row<Q>> {
+    let key = &entry.key;
+    let path = format!("{}.{}", table.path, key.text.replace('.', "\u{b7}"));
+    let temperature = amount(
+        context,
+        &as_scalar(&key.text, key.span),
+        key.span,
+        &format!("{path}.temperature"),
+        "temperature",
+        ThermodynamicTemperature::DIMENSION,
+    );
+    if matches!(entry.value.value, Value::Null) {
+        context.report(nothing_said(&key.text, key.span));
+        return None;
+    }
+    let name = table.name.clone();
+    let value = quantity(context, &Spot { node: &entry.value, path, name, key: key.span });
+    Some((Stated { value: si(temperature?), span: key.span }, value?))
+}
+
+/// A key as the scalar it is written as.
+fn as_scalar(text: &str, span: Span) -> Scalar {
+    let verbatim = (span.end - span.start) as usize == text.len();
+    Scalar {
+        text: text.to_owned(),
+        span,
+        verbatim_at: verbatim.then_some(span.start),
+        plain: verbatim,
+    }
+}
+
+fn same_temperature(
+    context: &mut Context<'_>,
+    spot: &Spot<'_>,
+    first: &Stated<ThermodynamicTemperature>,
+    second: &Stated<ThermodynamicTemperature>,
+) {
+    if second.value.to_si() > first.value.to_si() {
+        return;
+    }
+    let (first, second) =
+        if first.span < second.span { (first, second) } else { (second, first) };
+    let message = format!("`{}` states one temperature twice", spot.name);
+    let problem = Diagnostic::error(Code::Contradiction, second.span, message);
+    context.report(problem.also(first.span, "stated already"));
+}

@@ -1,0 +1,174 @@
+//! Points, outlines, displacers and the oil check: what pan and vehicle share.
+
+use super::super::outline::{OutlineDoc, OutlineForm, PlanPoint};
+use super::super::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
+use super::super::{Item, Text};
+use super::cursor::{Context, Cursor, Spot, mapping};
+use super::quantity::{quantities, quantity};
+use super::value::{list, unknown_word, word};
+use crate::quantity::{Kind, Stated, si};
+use crate::source::{Code, Diagnostic};
+use uom::si::f64::Length;
+
+pub(super) const PLAN_AXES: &[(&str, PlanAxis)] = &[("x", PlanAxis::X), ("y", PlanAxis::Y)];
+const ENGINES: &[(&str, Engine)] =
+    &[("running", Engine::Running), ("standing", Engine::Standing)];
+const NO_SLOT: &str = "write it as a `polygon`, or as a `rectangle` with `corner`";
+
+/// A place in the plan.
+pub(super) fn plan_point(c: &mut Cursor<'_, '_>) -> Option<PlanPoint> {
+    let x = c.required("x", quantity);
+    let y = c.required("y", quantity);
+    Some(PlanPoint { x: x?, y: y? })
+}
+
+/// A place in the pan.
+pub(super) fn pan_point(c: &mut Cursor<'_, '_>) -> Option<PanPoint> {
+    let x = c.required("x", quantity);
+    let y = c.required("y", quantity);
+    let depth = c.optional("depth", quantity).map(downward);
+    let below = c.optional("below_rail", quantity).map(downward);
+    let above = c.optional("above_rail", quantity);
+    let one = c.one_of_keys(&["depth", "below_rail", "above_rail"]);
+    let z = depth.or(below).or(above).filter(|_| one);
+    Some(PanPoint { x: x?, y: y?, z: z?, span: c.span })
+}
+
+/// A depth as a height.
+fn downward(depth: Stated<Length>) -> Stated<Length> {
+    Stated { value: si(-depth.value.to_si()), span: depth.span }
+}
+
+/// An outline, or the word `rail`.
+pub(super) fn outline_or_rail(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<OutlineDoc> {
+    let Some(written) = spot.node.scalar() else { return outline(context, spot) };
+    let span = spot.node.span;
+    if written.text == "rail" {
+        let form = OutlineForm::Rail(Text { text: written.text.clone(), span });
+        return Some(OutlineDoc { form, span });
+    }
+    let problem = unknown_word(spot, &written.text, &["rail"]);
+    context.report(problem.help("write `rail`, or a mapping with `rectangle`, `circle` or `polygon`"));
+    None
+}
+
+/// An outline of its own.
+pub(super) fn outline(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<OutlineDoc> {
+    mapping(outline_keys)(context, spot)
+}
+
+fn outline_keys(c: &mut Cursor<'_, '_>) -> Option<OutlineDoc> {
+    let span = c.span;
+    let at = c.optional("at", mapping(plan_point));
+    if c.not_yet("slot", NO_SLOT) {
+        // Known all the same, so that nothing more is said of what cannot be read anyway.
+        for key in ["along", "corner", "rectangle", "circle", "polygon"] {
+            c.find(key);
+        }
+        return None;
+    }
+    let rectangle = c.optional("rectangle", quantities::<Length, 2>);
+    let corner = c.optional("corner", quantity);
+    let circle = c.optional("circle", quantity);
+    let polygon = c.optional("polygon", polygon);
+    if !c.one_of_keys(&["rectangle", "circle", "polygon"]) {
+        return None;
+    }
+    if c.key_span("rectangle").is_none()
+        && let Some(at_corner) = c.key_span("corner")
+    {
+        let message = "`corner` belongs to a `rectangle`";
+        c.context.report(Diagnostic::error(Code::Contradiction, at_corner, message));
+        return None;
+    }
+    let form = if let Some([x, y]) = rectangle {
+        corner_fits(c, x, y, corner);
+        OutlineForm::Rectangle { x, y, corner, at }
+    } else if let Some(diameter) = circle {
+        OutlineForm::Circle { diameter, at }
+    } else {
+        OutlineForm::Polygon { points: polygon?, at }
+    };
+    Some(OutlineDoc { form, span })
+}
+
+/// A corner takes its radius off both sides of the rectangle.
+fn corner_fits(
+    c: &mut Cursor<'_, '_>,
+    x: Stated<Length>,
+    y: Stated<Length>,
+    corner: Option<Stated<Length>>,
+) {
+    let Some(corner) = corner else { return };
+    let shorter = if x.value.to_si() < y.value.to_si() { x } else { y };
+    if c.context.checks() && 2.0 * corner.value.to_si() > shorter.value.to_si() {
+        let message = "the corner's radius is more than half of the rectangle's shorter side";
+        let problem = Diagnostic::error(Code::BadOutline, corner.span, message)
+            .also(shorter.span, "the shorter side");
+        c.context.report(problem);
+    }
+}
+
+fn polygon(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<PlanPoint>> {
+    let before = context.out.problems.len();
+    let points = list(context, spot, |context, item| mapping(plan_point)(context, item))?;
+    if context.out.problems.len() == before && points.len() < 3 {
+        let message = format!("a polygon has 3 corners or more, and this has {}", points.len());
+        context.report(Diagnostic::error(Code::BadOutline, spot.node.span, message));
+        return None;
+    }
+    Some(points)
+}
+
+/// A box or cylinder that takes up room.
+pub(super) fn displacer(c: &mut Cursor<'_, '_>) -> Option<Displacer> {
+    let block = c.optional("box", quantities::<Length, 3>);
+    let cylinder = c.optional("cylinder", quantities::<Length, 2>);
+    let along = c.optional("along", word(PLAN_AXES));
+    let at = c.required("at", mapping(pan_point));
+    if !c.one_of_keys(&["box", "cylinder"]) {
+        return None;
+    }
+    if c.key_span("box").is_some()
+        && let Some(at_along) = c.key_span("along")
+    {
+        let message = "`along` belongs to a `cylinder`";
+        c.context.report(Diagnostic::error(Code::Contradiction, at_along, message));
+    }
+    let form = if let Some([x, y, z]) = block {
+        SolidForm::Block { x, y, z }
+    } else {
+        let [diameter, length] = cylinder?;
+        SolidForm::Cylinder { diameter, length, along }
+    };
+    Some(Displacer { form, at: at?, span: c.span })
+}
+
+/// Displacers by name.
+pub(super) fn displacers(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<Item<Displacer>>> {
+    super::value::named(|context, spot| mapping(displacer)(context, spot))(context, spot)
+        .map(|named| named.entries)
+}
+
+/// How the maker says the oil is checked.
+pub(super) fn check(c: &mut Cursor<'_, '_>) -> Option<Check> {
+    let level = c.optional("level", quantity);
+    let volume = c.optional("volume", quantity);
+    let at = c.optional("at", mapping(plan_point));
+    let oil_at = c.given("oil_at", quantity);
+    let engine = c.given("engine", word(ENGINES));
+    if !c.one_of_keys(&["level", "volume"]) {
+        return None;
+    }
+    if c.key_span("volume").is_some()
+        && let Some(at_place) = c.key_span("at")
+    {
+        let message = "`at` belongs to a `level`";
+        c.context.report(Diagnostic::error(Code::Contradiction, at_place, message));
+    }
+    let fill = match (level, volume) {
+        (Some(below_rail), _) => FillDoc::Level { below_rail, at },
+        (None, volume) => FillDoc::Volume(volume?),
+    };
+    Some(Check { span: c.span, fill, oil_at, engine })
+}

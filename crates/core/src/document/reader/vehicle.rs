@@ -1,0 +1,74 @@
+//! Reads a vehicle.
+
+use super::super::vehicle::{Case, Mount, Pump, Skid, SkidHole, Vehicle};
+use super::cursor::{Cursor, mapping};
+use super::quantity::{instruments, quantity};
+use super::shape::{check, displacer, outline, plan_point};
+use super::value::{named, text};
+
+pub(super) fn vehicle(c: &mut Cursor<'_, '_>) -> Vehicle {
+    instruments(c);
+    Vehicle {
+        span: c.span,
+        title: c.given("title", text),
+        wheelbase: c.given("wheelbase", quantity),
+        mount: c.given("mount", mapping(mount)),
+        case: c.given("case", mapping(case)),
+        rotating: c.given("rotating", named(|context, spot| mapping(displacer)(context, spot))),
+        check: c.given("check", mapping(check)),
+        held_up: c.given("held_up", quantity),
+        pump: c.given("pump", mapping(pump)),
+        skid: c.given("skid", mapping(skid)),
+    }
+}
+
+fn mount(c: &mut Cursor<'_, '_>) -> Option<Mount> {
+    let (behind_front_axle, left, above_ground) = c.group("pan_origin", |origin| {
+        (
+            origin.given("behind_front_axle", quantity),
+            origin.given("left", quantity),
+            origin.given("above_ground", quantity),
+        )
+    });
+    let nose_up = c.given("nose_up", quantity);
+    let (moves_down, moves_roll) =
+        c.group("moves", |moves| (moves.given("down", quantity), moves.given("roll", quantity)));
+    Some(Mount {
+        span: c.span,
+        behind_front_axle,
+        left,
+        above_ground,
+        nose_up,
+        moves_down,
+        moves_roll,
+    })
+}
+
+fn case(c: &mut Cursor<'_, '_>) -> Option<Case> {
+    let outline = c.required("outline", outline);
+    let height = c.required("height", quantity);
+    let free_share = c.given("free_share", quantity);
+    Some(Case { span: c.span, outline: outline?, height: height?, free_share })
+}
+
+fn pump(c: &mut Cursor<'_, '_>) -> Option<Pump> {
+    let flow = c.given("flow", named(quantity));
+    let suction_limit = c.given("suction_limit", quantity);
+    Some(Pump { span: c.span, flow, suction_limit })
+}
+
+fn skid(c: &mut Cursor<'_, '_>) -> Option<Skid> {
+    Some(Skid {
+        span: c.span,
+        top_face: c.given("top_face", quantity),
+        stiffness: c.given("stiffness", quantity),
+        load: c.given("load", quantity),
+        holes: c.given("holes", named(|context, spot| mapping(hole)(context, spot))),
+    })
+}
+
+fn hole(c: &mut Cursor<'_, '_>) -> Option<SkidHole> {
+    let diameter = c.given("circle", quantity);
+    let at = c.given("at", mapping(plan_point));
+    Some(SkidHole { diameter, at })
+}
