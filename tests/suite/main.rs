@@ -9,5 +9,6 @@
 
 mod corpus;
 mod demo;
+mod same;
 mod support;
 mod tidy;
