@@ -100,16 +100,7 @@ impl Field {
         (form, dimension, limits): Shape,
         how_to_get: &'static str,
     ) -> Self {
-        Self {
-            document,
-            path,
-            form,
-            dimension,
-            limits,
-            how_to_get,
-            typical: None,
-            optional: false,
-        }
+        Self { document, path, form, dimension, limits, how_to_get, typical: None, optional: false }
     }
 
     const fn typical(self, low: &'static str, high: &'static str) -> Self {
@@ -119,6 +110,31 @@ impl Field {
     const fn optional(self) -> Self {
         Self { optional: true, ..self }
     }
+}
+
+/// All fields of all documents.
+pub const FIELDS: &[Field] = &all();
+
+const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
+    + vehicle::FIELDS.len()
+    + oil::FIELDS.len()
+    + duty::FIELDS.len()
+    + rulebook::FIELDS.len();
+
+const fn all() -> [Field; COUNT_OF_FIELDS] {
+    let tables = [pan::FIELDS, vehicle::FIELDS, oil::FIELDS, duty::FIELDS, rulebook::FIELDS];
+    let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
+    let (mut at, mut table) = (0, 0);
+    while table < tables.len() {
+        let mut row = 0;
+        while row < tables[table].len() {
+            fields[at] = tables[table][row];
+            at += 1;
+            row += 1;
+        }
+        table += 1;
+    }
+    fields
 }
 
 /// All fields of a document, in the order they are best written.
@@ -256,8 +272,7 @@ mod say {
          drains, with filter and case emptied, not what a refill takes.";
     pub(super) const OIL_AT: &str =
         "The oil temperature that the maker's manual names for the check.";
-    pub(super) const ENGINE: &str =
-        "The maker's manual says whether the engine runs at the check.";
+    pub(super) const ENGINE: &str = "The maker's manual says whether the engine runs at the check.";
     pub(super) const TITLE: &str = "What you call it.";
     pub(super) const INSTRUMENTS: &str =
         "What you measured with: each name with its half-width, not exceeded in practice.";
@@ -294,6 +309,13 @@ mod tests {
                 assert!(rows[..i].iter().all(|other| other.path != row.path), "{}", row.path);
             }
         }
+    }
+
+    #[test]
+    fn the_table_of_all_is_the_tables_one_after_another() {
+        let all: Vec<_> = FIELDS.iter().map(|row| (row.document, row.path)).collect();
+        let each = KINDS.iter().flat_map(|kind| fields(*kind));
+        assert_eq!(all, each.map(|row| (row.document, row.path)).collect::<Vec<_>>());
     }
 
     #[test]

@@ -4,10 +4,10 @@
 use super::super::DocumentKind;
 use super::super::field::{Field, field, fields};
 use super::quantity::Instrument;
-use std::collections::{BTreeMap, BTreeSet};
 use super::{Findings, ReadOptions};
 use crate::quantity::{Given, Missing};
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value, nearest};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What all readers of one document share.
 pub(super) struct Context<'a> {
@@ -265,24 +265,29 @@ impl<'c, 'o> Cursor<'c, 'o> {
             .entries
             .iter()
             .filter(|e| keys.contains(&e.key.text.as_str()) && !e.value.is_none_word());
-        match (there.next(), there.next()) {
-            (Some(_), None) => true,
-            (None, _) => {
-                self.report_missing(keys);
-                false
-            }
-            (Some(first), Some(second)) => {
-                let message = format!(
-                    "`{}` and `{}` exclude each other in `{}`",
-                    first.key.text, second.key.text, self.name
-                );
-                let problem = Diagnostic::error(Code::Contradiction, second.key.span, message)
-                    .also(first.key.span, "stated already")
-                    .help(format!("keep one of {}", listed(keys)));
-                self.context.report(problem);
-                false
-            }
+        let (first, second) = (there.next(), there.next());
+        if first.is_none() {
+            self.report_missing(keys);
         }
+        if let (Some(first), Some(second)) = (first, second) {
+            let help = format!("keep one of {}", listed(keys));
+            self.exclude(&first.key.text, &second.key.text, &help);
+        }
+        first.is_some() && second.is_none()
+    }
+
+    /// Two keys of which only one may stand; the one written later is reported.
+    pub(super) fn exclude(&mut self, one: &str, other: &str, help: &str) {
+        let (Some(first), Some(second)) = (self.key_span(one), self.key_span(other)) else {
+            return;
+        };
+        let (first, second) = if first < second { (first, second) } else { (second, first) };
+        let message = format!("`{one}` and `{other}` exclude each other in `{}`", self.name);
+        let problem = Diagnostic::error(Code::Contradiction, second, message)
+            .labelled("this as well")
+            .also(first, "stated already")
+            .help(help);
+        self.context.report(problem);
     }
 
     /// Where a key stands, if it does and is not said to be none.
@@ -414,7 +419,8 @@ pub(super) fn wrong_shape(spot: &Spot<'_>, expected: &str) -> Diagnostic {
 pub(super) fn cut_off(text: &str) -> Option<&'static str> {
     let opened = text.matches('(').count();
     let closed = text.matches(')').count();
-    let number_first = text.trim_start_matches(['+', '-', '±']).starts_with(|c: char| c.is_ascii_digit());
+    let number_first =
+        text.trim_start_matches(['+', '-', '±']).starts_with(|c: char| c.is_ascii_digit());
     (opened != closed || number_first || text.contains(" at least ") || text.contains(" at most "))
         .then_some(
             "this looks like the rest of a quantity or formula that was cut at a comma: quote it, or \

@@ -7,12 +7,13 @@ use super::cursor::{Context, Cursor, Spot, mapping};
 use super::quantity::{instruments, quantity};
 use super::value::{count, list, named, text, word};
 use crate::quantity::{Kind, Stated, si};
-use crate::source::{Code, Diagnostic, Span, Value};
+use crate::source::{Code, Diagnostic, Value};
 use uom::si::f64::{Angle, ThermodynamicTemperature};
 
 const DIRECTIONS: &[(&str, Side)] = &[("left", Side::Left), ("right", Side::Right)];
 /// A sweep of more temperatures than this says nothing new and takes long.
 const MOST_STEPS: u32 = 100;
+const TWO_STATES: &str = "make two states of it";
 
 pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
     instruments(c);
@@ -43,7 +44,8 @@ fn sweep(c: &mut Cursor<'_, '_>) -> Option<Vec<Temperature>> {
     let to: Option<Temperature> = c.required("to", quantity);
     let steps = c.required("steps", count)?;
     if !(2..=MOST_STEPS).contains(&steps.value) {
-        let message = format!("`steps` is a whole number from 2 to {MOST_STEPS}, both ends counted");
+        let message =
+            format!("`steps` is a whole number from 2 to {MOST_STEPS}, both ends counted");
         c.context.report(Diagnostic::error(Code::OutOfRange, steps.span, message));
         return None;
     }
@@ -67,7 +69,7 @@ fn state(c: &mut Cursor<'_, '_>) -> Option<State> {
     let turn = c.optional("turn", word(DIRECTIONS));
     let flow: Option<Text> = c.optional("flow", text);
     let lasts = c.optional("lasts", quantity);
-    exclude(c, "braking", "accelerating");
+    c.exclude("braking", "accelerating", TWO_STATES);
     together(c, "cornering", "turn", "say which way it turns: `turn: left` or `turn: right`");
     Some(State {
         span: c.span,
@@ -111,7 +113,7 @@ fn slopes(c: &mut Cursor<'_, '_>) -> Slopes {
     let descent = c.optional("descent", quantity).map(|angle| Slope { angle, descent: true });
     let side_slope: Option<Stated<Angle>> = c.optional("side_slope", quantity);
     let high = c.optional("high", word(DIRECTIONS));
-    exclude(c, "climb", "descent");
+    c.exclude("climb", "descent", TWO_STATES);
     together(c, "side_slope", "high", "say which side is higher: `high: left` or `high: right`");
     let climb = climb.or(descent);
     if let (Some(climb), Some(side)) = (climb, side_slope) {
@@ -129,21 +131,9 @@ fn stands_up(c: &mut Cursor<'_, '_>, climb: Slope, side: Stated<Angle>) {
         return;
     }
     let message = "no attitude shows both angles: the squares of their sines make 1 or more";
-    let problem = Diagnostic::error(Code::OutOfRange, side.span, message)
+    let problem = Diagnostic::error(Code::Contradiction, side.span, message)
         .also(climb.angle.span, "the angle along the vehicle")
         .help("state what an inclinometer shows laid along, and laid across, the vehicle");
-    c.context.report(problem);
-}
-
-/// Two keys of which one may stand.
-fn exclude(c: &mut Cursor<'_, '_>, one: &str, other: &str) {
-    let (Some(first), Some(second)) = (c.key_span(one), c.key_span(other)) else { return };
-    let (first, second): (Span, Span) =
-        if first < second { (first, second) } else { (second, first) };
-    let message = format!("`{one}` and `{other}` exclude each other in one state");
-    let problem = Diagnostic::error(Code::Contradiction, second, message)
-        .also(first, "stated already")
-        .help("make two states of it");
     c.context.report(problem);
 }
 
@@ -156,6 +146,7 @@ fn together(c: &mut Cursor<'_, '_>, amount: &str, way: &str, help: &str) {
     };
     let missing_way = c.key_span(way).is_none();
     let problem = Diagnostic::error(Code::MissingKey, lonely, message);
-    let help = if missing_way { help.to_owned() } else { format!("state `{amount}`, or drop `{way}`") };
+    let help =
+        if missing_way { help.to_owned() } else { format!("state `{amount}`, or drop `{way}`") };
     c.context.report(problem.help(help));
 }

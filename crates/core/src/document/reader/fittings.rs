@@ -71,7 +71,8 @@ fn opening(c: &mut Cursor<'_, '_>) -> Option<Opening> {
     let circle = c.optional("circle", quantity);
     let slot = c.optional("slot", quantities::<Length, 2>);
     let rectangle = c.optional("rectangle", quantities::<Length, 2>);
-    let (along, depth) = c.group("at", |at| (at.given("along", quantity), at.given("depth", quantity)));
+    let (along, depth) =
+        c.group("at", |at| (at.given("along", quantity), at.given("depth", quantity)));
     if !c.one_of_keys(&["circle", "slot", "rectangle"]) {
         return None;
     }
@@ -114,7 +115,11 @@ pub(super) fn fin_set(c: &mut Cursor<'_, '_>) -> Option<FinSet> {
 pub(super) fn flange(c: &mut Cursor<'_, '_>) -> Option<Flange> {
     let thickness = c.given("thickness", quantity);
     let (bolt_count, bolt_thread, bolt_torque) = c.group("bolts", |bolts| {
-        (bolts.given("count", count), bolts.given("thread", thread), bolts.given("torque", quantity))
+        (
+            bolts.given("count", count),
+            bolts.given("thread", thread),
+            bolts.given("torque", quantity),
+        )
     });
     let (gasket_material, gasket_thickness, gasket_width) = c.group("gasket", |gasket| {
         (

@@ -88,7 +88,9 @@ fn around_in_a_circle(zones: &Named<Zone>) -> Option<Diagnostic> {
             if way.contains(&parent.text.as_str()) {
                 let message = format!("`{}` opens in itself", parent.text);
                 let problem = Diagnostic::error(Code::BadZone, parent.span, message);
-                return Some(problem.help("`in` must lead to the first zone, which opens at the rail"));
+                return Some(
+                    problem.help("`in` must lead to the first zone, which opens at the rail"),
+                );
             }
             if safe.contains(parent.text.as_str()) {
                 break;

@@ -80,8 +80,7 @@ fn same_temperature(
     if second.value.to_si() > first.value.to_si() {
         return;
     }
-    let (first, second) =
-        if first.span < second.span { (first, second) } else { (second, first) };
+    let (first, second) = if first.span < second.span { (first, second) } else { (second, first) };
     let message = format!("`{}` states one temperature twice", spot.name);
     let problem = Diagnostic::error(Code::Contradiction, second.span, message);
     context.report(problem.also(first.span, "stated already"));

@@ -18,8 +18,7 @@ const PROCESSES: &[(&str, Process)] = &[
     ("fabrication", Process::Fabrication),
     ("machining", Process::Machining),
 ];
-const STAGES: &[(&str, Stage)] =
-    &[("as designed", Stage::AsDesigned), ("as made", Stage::AsMade)];
+const STAGES: &[(&str, Stage)] = &[("as designed", Stage::AsDesigned), ("as made", Stage::AsMade)];
 
 pub(super) fn pan(c: &mut Cursor<'_, '_>) -> Pan {
     instruments(c);

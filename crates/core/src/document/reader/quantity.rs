@@ -2,7 +2,7 @@
 //! instrument, or assumed; each becomes an input of the computation.
 
 use super::super::field::{Field, Limits};
-use super::cursor::{Context, Found, Cursor, Spot, entries, wrong_shape};
+use super::cursor::{Context, Cursor, Found, Spot, entries, wrong_shape};
 use super::value::{name_is_good, scalar};
 use crate::quantity::{
     Dimension, Input, Kind, ParsedQuantity, Stated, StatedUncertainty, parse_quantity, print_in, si,
@@ -260,7 +260,8 @@ fn by_instrument(
     let Some(found) = context.instruments.get(name) else {
         let message = format!("`{name}` is not listed under `instruments`");
         let problem = Diagnostic::error(Code::UnknownInstrument, span, message);
-        let near = nearest(name, context.instruments.keys().take(NAMES_COMPARED).map(String::as_str));
+        let near =
+            nearest(name, context.instruments.keys().take(NAMES_COMPARED).map(String::as_str));
         return Err(problem.help(match near {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("list it with its half-width: `instruments: {{ {name}: 0.1 mm }}`"),
