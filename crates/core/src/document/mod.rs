@@ -4,6 +4,7 @@
 
 pub mod duty;
 pub mod field;
+pub mod object;
 pub mod oil;
 pub mod outline;
 pub mod pan;

@@ -3,8 +3,9 @@
 use super::super::Text;
 use super::super::duty::{Duty, Side, Slope, State};
 use super::super::pan::Word;
-use super::cursor::{Context, Cursor, Spot, mapping};
-use super::quantity::{instruments, quantity};
+use super::cursor::{Context, Cursor, Spot, keys, mapping};
+use super::instrument::instruments;
+use super::quantity::quantity;
 use super::value::{count, list, named, text, word};
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Value};
@@ -20,11 +21,11 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
     let span = c.span;
     let title = c.given("title", text);
     let oil_temperature = c.given("oil_temperature", temperatures);
-    let states = c.given("states", named(|context, spot| mapping(state)(context, spot)));
+    let states = c.given("states", named(|context, spot| keys(state)(context, spot)));
     let (strike_force, strike_contact) = c.group("strike", |strike| {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
-    let parked_to_drain = c.given("parked_to_drain", mapping(parked));
+    let parked_to_drain = c.given("parked_to_drain", keys(parked));
     Duty { span, title, oil_temperature, states, strike_force, strike_contact, parked_to_drain }
 }
 
@@ -61,7 +62,7 @@ fn sweep(c: &mut Cursor<'_, '_>) -> Option<Vec<Temperature>> {
     Some((0..=last).map(step).collect())
 }
 
-fn state(c: &mut Cursor<'_, '_>) -> Option<State> {
+fn state(c: &mut Cursor<'_, '_>) -> State {
     let slopes = slopes(c);
     let braking = c.optional("braking", quantity);
     let accelerating = c.optional("accelerating", quantity);
@@ -71,7 +72,7 @@ fn state(c: &mut Cursor<'_, '_>) -> Option<State> {
     let lasts = c.optional("lasts", quantity);
     c.exclude("braking", "accelerating", TWO_STATES);
     together(c, "cornering", "turn", "say which way it turns: `turn: left` or `turn: right`");
-    Some(State {
+    State {
         span: c.span,
         climb: slopes.climb,
         side_slope: slopes.side_slope,
@@ -82,13 +83,13 @@ fn state(c: &mut Cursor<'_, '_>) -> Option<State> {
         turn,
         flow,
         lasts,
-    })
+    }
 }
 
 /// The attitude alone: nothing drives while it drains.
-fn parked(c: &mut Cursor<'_, '_>) -> Option<State> {
+fn parked(c: &mut Cursor<'_, '_>) -> State {
     let slopes = slopes(c);
-    Some(State {
+    State {
         span: c.span,
         climb: slopes.climb,
         side_slope: slopes.side_slope,
@@ -99,7 +100,7 @@ fn parked(c: &mut Cursor<'_, '_>) -> Option<State> {
         turn: None,
         flow: None,
         lasts: None,
-    })
+    }
 }
 
 struct Slopes {

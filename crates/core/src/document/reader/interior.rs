@@ -2,7 +2,8 @@
 
 use super::super::Named;
 use super::super::pan::{Interior, Zone};
-use super::cursor::{Context, Cursor, Spot, listed, mapping};
+use super::cursor::{Context, Cursor, Spot, mapping};
+use super::message::listed;
 use super::quantity::quantity;
 use super::shape::{displacers, outline, outline_or_rail};
 use super::value::{named, text};

@@ -7,8 +7,10 @@
 mod cursor;
 mod duty;
 mod fittings;
+mod instrument;
 mod interior;
 mod kind;
+mod message;
 mod oil;
 mod pan;
 mod quantity;

@@ -1,8 +1,10 @@
 //! Reads an oil.
 
 use super::super::oil::{Oil, Table};
-use super::cursor::{Context, Cursor, Spot, entries, nothing_said};
-use super::quantity::{amount, instruments, quantity};
+use super::cursor::{Context, Cursor, Spot, entries};
+use super::instrument::instruments;
+use super::message::nothing_said;
+use super::quantity::{amount, quantity};
 use super::value::text;
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Entry, Scalar, Span, Value};

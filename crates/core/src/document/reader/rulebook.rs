@@ -4,7 +4,8 @@
 use super::super::Text;
 use super::super::pan::Word;
 use super::super::rulebook::{CaseDoc, Decision, Expected, Force, RuleDoc, RulebookDoc};
-use super::cursor::{Context, Cursor, Spot, cut_off, entries, mapping, nothing_said, wrong_shape};
+use super::cursor::{Context, Cursor, Spot, entries, mapping};
+use super::message::{cut_off, nothing_said, wrong_shape};
 use super::quantity::plain_amount;
 use super::value::{count, list, scalar, text, texts, unknown_word, word};
 use crate::quantity::Kind;
@@ -52,7 +53,7 @@ fn decision(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Word<Decision>
 fn probability(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Decision> {
     let written = scalar(context, spot, "a share, as in `95 %`")?;
     let share = plain_amount(context, written, &spot.path, &spot.name, Ratio::DIMENSION)?;
-    if share >= 0.5 && share < 1.0 {
+    if (0.5..1.0).contains(&share) {
         return Some(Decision::Probability(share));
     }
     let message = "`probability` is a share from 50 % to below 100 %";

@@ -3,9 +3,8 @@
 use super::super::field::Form;
 use super::super::pan::{ThreadDoc, Word};
 use super::super::{Item, Named, Text};
-use super::cursor::{
-    Context, Spot, cut_off, either, empty, entries, listed, nothing_said, wrong_shape,
-};
+use super::cursor::{Context, Spot, entries};
+use super::message::{cut_off, either, empty, listed, nothing_said, wrong_shape};
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value, nearest};
 use sumpwright_physics::thread::{DesignationError, parse_designation};
 

@@ -1,9 +1,10 @@
 //! What the pans of the fixtures say.
 
 use super::*;
+use crate::document::object::Stage;
 use crate::document::outline::OutlineForm;
 use crate::document::pan::{
-    BaffleBottom, Engine, Facing, FillDoc, OpeningForm, PlanAxis, Process, Sides, SolidForm, Stage,
+    BaffleBottom, Engine, Facing, FillDoc, OpeningForm, PlanAxis, Process, Sides, SolidForm,
 };
 use crate::quantity::{Given, Kind};
 

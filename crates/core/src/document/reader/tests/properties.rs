@@ -99,7 +99,34 @@ fn of_kind(kind: DocumentKind, node: Node) -> Node {
     leaf(Value::Mapping(entries))
 }
 
+/// Puts `new` in the place of the node that is `at` steps into the tree; whether it came that far.
+fn replace(node: &mut Node, at: &mut usize, new: &Node) -> bool {
+    if *at == 0 {
+        *node = new.clone();
+        return true;
+    }
+    *at -= 1;
+    match &mut node.value {
+        Value::Mapping(entries) => entries.iter_mut().any(|e| replace(&mut e.value, at, new)),
+        Value::Sequence(items) => items.iter_mut().any(|item| replace(item, at, new)),
+        _ => false,
+    }
+}
+
 proptest! {
+    #[test]
+    fn no_node_put_into_a_good_document_makes_a_reader_panic(
+        which in 0..VALID.len(),
+        at in 1_usize..60,
+        new in nodes(),
+    ) {
+        let (kind, _, text) = VALID[which];
+        let (_, mut node) = tree(text);
+        replace(&mut node, &mut at.clone(), &new);
+        let kind = KINDS.into_iter().find(|k| k.key() == kind).expect("a kind");
+        read_as(kind, &node, STATED, &mut Findings::default());
+    }
+
     #[test]
     fn no_tree_makes_a_reader_panic(node in nodes(), shifted in any::<bool>()) {
         let shifts = [Shift { at: span_of(0, 3, 7), by: 1.0 }];
