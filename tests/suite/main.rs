@@ -1,1 +1,14 @@
 //! The integration tests, one suite a module.
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on must fail"
+)]
+
+mod corpus;
+mod demo;
+mod same;
+mod support;
+mod tidy;

@@ -69,7 +69,7 @@ mod tests {
     fn areas_have_their_hand_values() {
         // π/4 · 32² and π · 32 · 12, worked by hand.
         assert!(close(circle_area(mm(32.0)), 804.247_719_3));
-        assert!(close(curtain_area(mm(32.0), mm(12.0)), 1206.371_579));
+        assert!(close(curtain_area(mm(32.0), mm(12.0)), 1_206.371_579));
         assert!(close(rectangle_area(mm(66.0), mm(14.0)), 924.0));
         // 52 · 14 + π/4 · 196 = 728 + 153.938 04.
         assert!(close(slot_area(mm(66.0), mm(14.0)).unwrap(), 881.938_040_03));

@@ -2,6 +2,7 @@
 //!
 //! Reading never stops at an error: it returns what could be read and pushes what is wrong.
 
+pub mod dossier;
 pub mod duty;
 pub mod field;
 pub mod object;
@@ -12,7 +13,7 @@ pub mod reader;
 pub mod rulebook;
 pub mod vehicle;
 
-use crate::source::Span;
+use crate::source::{Node, Span, Value};
 
 /// Named things of one sort, in the order written.
 #[derive(Debug, Clone)]
@@ -62,6 +63,10 @@ pub enum DocumentKind {
 }
 
 impl DocumentKind {
+    /// All kinds.
+    pub const ALL: [Self; 5] =
+        [Self::Pan, Self::Vehicle, Self::Oil, Self::Duty, Self::Rulebook];
+
     /// The key that says the kind, which stands first in its file.
     pub fn key(self) -> &'static str {
         match self {
@@ -72,4 +77,26 @@ impl DocumentKind {
             Self::Rulebook => "rulebook",
         }
     }
+}
+
+/// The row of a path that says its document: `vehicle.skid.load`, `oil.expansion`, `duty.strike`,
+/// `baseline.wall.floor`, and everything else in the pan.
+pub fn field_of_path(path: &str) -> Option<&'static field::Field> {
+    let (first, rest) = path.split_once('.').unwrap_or((path, ""));
+    let document = DocumentKind::ALL
+        .into_iter()
+        .find(|kind| kind.key() == first && !matches!(kind, DocumentKind::Pan))
+        .filter(|_| !rest.is_empty());
+    match document {
+        Some(document) => field::field(document, rest),
+        None if first == "baseline" && !rest.is_empty() => field::field(DocumentKind::Pan, rest),
+        None => field::field(DocumentKind::Pan, path),
+    }
+}
+
+/// The kind of a parsed document: the first key, if it is one of ours.
+pub fn kind_of(node: &Node) -> Option<DocumentKind> {
+    let Value::Mapping(entries) = &node.value else { return None };
+    let first = entries.first()?;
+    DocumentKind::ALL.into_iter().find(|kind| kind.key() == first.key.text)
 }

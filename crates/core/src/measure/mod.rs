@@ -1,8 +1,45 @@
 //! The measures: a scene in, a reading or a reason why there is none out.
 //! A measure never looks at a limit, a rule or another measure's result.
+//!
+//! One file a measure, one line here: the macro declares the module and lists what it holds, so that neither can
+//! be forgotten.
 
-mod reading;
-mod registry;
+mod spec;
 
-pub use reading::{Bounds, Outcome, Sample, StateValue, Unknown, Worst};
-pub use registry::{MEASURES, ObjectKind, Spec, find};
+pub use crate::reading::{Bounds, Outcome, Sample, StateValue, Unknown, Worst};
+pub use spec::{ObjectKind, Spec, find};
+
+macro_rules! measures {
+    ($($module:ident,)*) => {
+        $(mod $module;)*
+
+        /// All measures, by name.
+        pub const MEASURES: &[Spec] = &[$($module::SPEC,)*];
+    };
+}
+
+measures! {
+    baffle_opening_area,
+    drain_residual,
+    drain_residual_share,
+    duty_strike_force,
+    fin_height,
+    fin_process_minimum,
+    fin_root,
+    fin_root_stress,
+    interior_deepest,
+    interior_volume,
+    material_yield,
+    oil_level,
+    oil_litres_at_check,
+    oil_litres_below_inlet,
+    oil_usable_litres,
+    pickup_curtain_area,
+    pickup_floor_gap,
+    pickup_inlet_area,
+    pickup_rim_depth,
+    skid_gap,
+    wall_floor_thickness,
+    wall_process_minimum,
+    wall_side_thickness,
+}

@@ -95,7 +95,7 @@ impl Dimension {
     pub fn plus(self, other: Self) -> Option<Self> {
         let same = self.exponents() == other.exponents();
         (same && !(self.point && other.point))
-            .then(|| Self { point: self.point || other.point, ..self })
+            .then_some(Self { point: self.point || other.point, ..self })
     }
 
     /// Dimension of a difference. Two temperatures give a difference; a temperature cannot be taken
@@ -103,7 +103,7 @@ impl Dimension {
     pub fn minus(self, other: Self) -> Option<Self> {
         let same = self.exponents() == other.exponents();
         (same && (self.point || !other.point))
-            .then(|| Self { point: self.point && !other.point, ..self })
+            .then_some(Self { point: self.point && !other.point, ..self })
     }
 
     /// What the difference of two of its values is: itself, but for a temperature.

@@ -3,6 +3,7 @@
 
 mod dimension;
 mod kind;
+mod leftover;
 mod number;
 mod parse;
 mod print;
@@ -11,6 +12,7 @@ mod refusal;
 mod stated;
 #[cfg(test)]
 mod tests;
+mod uncertainty;
 mod unit;
 
 use refusal::Refusal;

@@ -60,11 +60,14 @@ pub fn print_pair_in(a: f64, b: f64, u: f64, unit: &Unit) -> (String, String) {
         return plain;
     }
     let (x, y) = (unit.from_si(a), unit.from_si(b));
+    let u = unit.difference_from_si(u);
+    let shown = if u > 0.0 { decimals_for(u) } else { DIGITS - 1 - exponent(x, 0) };
+    let decimals = (shown + 1..=MOST_DECIMALS).map(|n| (fixed(x, n), fixed(y, n)));
     // 17 significant digits tell any two numbers apart.
-    for digits in DIGITS..=17 {
-        let pair = (significant(x, digits), significant(y, digits));
-        if pair.0 != pair.1 {
-            return (with_unit(pair.0, &unit.symbol), with_unit(pair.1, &unit.symbol));
+    let all = decimals.chain((MOST_DIGITS..=17).map(|n| (scientific(x, n), scientific(y, n))));
+    for (first, second) in all {
+        if first != second {
+            return (with_unit(first, &unit.symbol), with_unit(second, &unit.symbol));
         }
     }
     plain

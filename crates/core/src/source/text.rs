@@ -109,7 +109,7 @@ mod tests {
     fn a_column_after_a_wide_sign_counts_characters_not_bytes() {
         let mut sources = Sources::default();
         let file = sources.add("a.yaml", "x: 1\ny: 62.4 ± 0.3 mm\n".to_owned());
-        let start = 5 + "y: 62.4 ± ".len() as u32;
+        let start = 5 + index("y: 62.4 ± ".len());
         let place = sources.place(Span { file, start, end: start + 3 });
         assert_eq!((place.line, place.column), (2, 11));
     }

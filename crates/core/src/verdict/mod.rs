@@ -1,5 +1,9 @@
 //! A margin, its uncertainty and a decision rule become a verdict.
 
+mod decide;
+
+pub use decide::{Margin, Standing, decide, guard_factor};
+
 /// The verdict of a rule on a pan or on one object of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Verdict {

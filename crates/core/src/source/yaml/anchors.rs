@@ -38,11 +38,17 @@ impl Budget {
         self.bytes += size.bytes;
         if self.nodes > limits::NODES {
             let what = "keys and values with the aliases written out";
-            return Err(reached(span, "nodes", self.nodes, limits::NODES, what));
+            return Err(Box::new(reached(span, "nodes", self.nodes, limits::NODES, what)));
         }
         if self.bytes > limits::EXPANDED_BYTES {
             let what = "bytes of text with the aliases written out";
-            return Err(reached(span, "expanded bytes", self.bytes, limits::EXPANDED_BYTES, what));
+            return Err(Box::new(reached(
+                span,
+                "expanded bytes",
+                self.bytes,
+                limits::EXPANDED_BYTES,
+                what,
+            )));
         }
         Ok(())
     }
@@ -76,7 +82,13 @@ impl Anchors {
     pub(super) fn count_alias(&mut self, span: Span) -> Result<(), Box<Diagnostic>> {
         self.aliases += 1;
         if self.aliases > limits::ALIASES {
-            return Err(reached(span, "aliases", self.aliases, limits::ALIASES, "aliases"));
+            return Err(Box::new(reached(
+                span,
+                "aliases",
+                self.aliases,
+                limits::ALIASES,
+                "aliases",
+            )));
         }
         Ok(())
     }
@@ -126,7 +138,13 @@ pub(super) fn merge(
                 entries.push(entry);
                 if entries.len() > limits::KEYS {
                     let what = "keys in one mapping";
-                    return Err(reached(part.span, "keys", entries.len(), limits::KEYS, what));
+                    return Err(Box::new(reached(
+                        part.span,
+                        "keys",
+                        entries.len(),
+                        limits::KEYS,
+                        what,
+                    )));
                 }
             }
         }

@@ -1,7 +1,8 @@
 //! Builds the tree from events. The open mappings and lists are a stack, never recursion.
 
 use super::anchors::{Anchors, Budget, Size, merge};
-use super::limits::{self, offset, reached};
+use super::limits::{self, reached};
+use super::places::Text;
 use super::syntax;
 use crate::source::{Code, Diagnostic, Entry, FileId, Key, Node, Scalar, Span, Value};
 use granit_parser::{Event, ScalarStyle, ScanError, StructureStyle};
@@ -50,8 +51,7 @@ struct Frame {
 /// The tree under construction.
 #[derive(Debug)]
 pub(super) struct Builder<'a> {
-    text: &'a str,
-    file: FileId,
+    source: Text<'a>,
     problems: &'a mut Vec<Diagnostic>,
     open: Vec<Frame>,
     root: Option<Node>,
@@ -67,8 +67,7 @@ pub(super) struct Builder<'a> {
 impl<'a> Builder<'a> {
     pub(super) fn new(text: &'a str, file: FileId, problems: &'a mut Vec<Diagnostic>) -> Self {
         Self {
-            text,
-            file,
+            source: Text { text, file },
             problems,
             open: Vec::new(),
             root: None,
@@ -82,7 +81,7 @@ impl<'a> Builder<'a> {
 
     /// Takes one event.
     pub(super) fn event(&mut self, event: Event<'_>, at: &granit_parser::Span) -> Step {
-        let span = self.span(at);
+        let span = self.source.span(at);
         match event {
             Event::DocumentStart(..) => return Ok(self.document(span)),
             Event::Scalar(text, style, anchor, tag) => {
@@ -124,7 +123,7 @@ impl<'a> Builder<'a> {
             None => true,
         };
         if empty {
-            let start = Span { file: self.file, start: 0, end: 0 };
+            let start = Span { file: self.source.file, start: 0, end: 0 };
             self.problems.push(
                 Diagnostic::error(Code::EmptyFile, start, "the file holds no document")
                     .help("begin with the kind of document it is, such as `pan: 1`, and its title"),
@@ -141,10 +140,21 @@ impl<'a> Builder<'a> {
 
     /// What the parser refused, in our words.
     pub(super) fn syntax_error(&self, error: &ScanError) -> Diagnostic {
-        let brackets =
-            self.open.iter().rev().find(|f| f.bracketed).map(|f| self.at(f.start, f.start + 1));
-        let start = self.byte(error.marker());
-        syntax::describe(self.text, self.file, error.kind(), start as usize, brackets, self.last)
+        let brackets = self
+            .open
+            .iter()
+            .rev()
+            .find(|f| f.bracketed)
+            .map(|f| self.source.at(f.start, f.start + 1));
+        let start = self.source.byte(error.marker());
+        syntax::describe(
+            self.source.text,
+            self.source.file,
+            error.kind(),
+            start as usize,
+            brackets,
+            self.last,
+        )
     }
 
     fn document(&mut self, span: Span) -> Next {
@@ -165,8 +175,8 @@ impl<'a> Builder<'a> {
 
     fn refuse_tag(&mut self, tagged: bool, at: &granit_parser::Span, span: Span) {
         if tagged {
-            let span = at.tag_span().map_or(span, |tag| self.span(&tag));
-            let tag = self.slice(span).to_owned();
+            let span = at.tag_span().map_or(span, |tag| self.source.span(&tag));
+            let tag = self.source.slice(span).to_owned();
             self.problems.push(
                 Diagnostic::error(Code::YamlSyntax, span, format!("the tag `{tag}` is not read"))
                     .help("delete it: every value is read as what its place asks for; text that begins with `!` is quoted"),
@@ -184,11 +194,17 @@ impl<'a> Builder<'a> {
         let size = Size { nodes: 1, bytes: text.len(), depth: 0 };
         if text.len() > limits::SCALAR_BYTES {
             let what = "bytes in one value";
-            return Err(reached(span, "scalar bytes", text.len(), limits::SCALAR_BYTES, what));
+            return Err(Box::new(reached(
+                span,
+                "scalar bytes",
+                text.len(),
+                limits::SCALAR_BYTES,
+                what,
+            )));
         }
         self.budget.charge(size, span)?;
         let plain = style == ScalarStyle::Plain;
-        let span = self.scalar_span(span, style);
+        let span = self.source.scalar(span, style);
         let null =
             plain && (span.start == span.end || matches!(text, "~" | "null" | "Null" | "NULL"));
         let value = if null {
@@ -199,28 +215,13 @@ impl<'a> Builder<'a> {
             Value::Scalar(Scalar {
                 text: text.to_owned(),
                 span,
-                verbatim_at: self.verbatim(text, style, span),
+                verbatim_at: self.source.verbatim(text, style, span),
                 plain,
             })
         };
         let node = Node { span, defined: span, value };
         self.anchors.keep(anchor, &node, size)?;
         self.put(node, size)
-    }
-
-    /// The parser puts a value that is left out before the colon, and lets block texts run on over
-    /// the blank lines below them.
-    fn scalar_span(&self, span: Span, style: ScalarStyle) -> Span {
-        let mut span = span;
-        if matches!(style, ScalarStyle::Literal | ScalarStyle::Folded) {
-            let kept = self.slice(span).trim_end_matches([' ', '\r', '\n']).len();
-            span.end = span.start + offset(kept);
-        } else if span.start == span.end
-            && self.text.as_bytes().get(span.start as usize) == Some(&b':')
-        {
-            span = self.at(span.start + 1, span.start + 1);
-        }
-        span
     }
 
     fn refuse_controls(&mut self, text: &str, span: Span) {
@@ -236,14 +237,6 @@ impl<'a> Builder<'a> {
         }
     }
 
-    /// Where the text stands letter by letter, if it does.
-    fn verbatim(&self, text: &str, style: ScalarStyle, span: Span) -> Option<u32> {
-        let quoted = matches!(style, ScalarStyle::SingleQuoted | ScalarStyle::DoubleQuoted);
-        let start = if quoted { span.start + 1 } else { span.start };
-        let source = self.text.get(start as usize..)?;
-        source.starts_with(text).then_some(start)
-    }
-
     fn start(
         &mut self,
         kind: Kind,
@@ -255,42 +248,27 @@ impl<'a> Builder<'a> {
         self.budget.charge(size, span)?;
         if self.open.len() >= limits::DEPTH {
             let what = "mappings and lists one within another";
-            return Err(reached(span, "depth", self.open.len() + 1, limits::DEPTH, what));
+            return Err(Box::new(reached(span, "depth", self.open.len() + 1, limits::DEPTH, what)));
         }
         // In `[a: 1]` the mapping has no brackets of its own and the parser gives it no extent.
         let bracketed = style == StructureStyle::Flow && span.start < span.end;
         let start = match kind {
-            Kind::Sequence(_) if !bracketed => self.first_dash(span.start),
+            Kind::Sequence(_) if !bracketed => match self.open.last() {
+                Some(Frame { kind: Kind::Mapping { awaits: Awaits::Value(key), .. }, .. }) => {
+                    self.source.first_dash(key.span.end, span.start)
+                }
+                _ => span.start,
+            },
             _ => span.start,
         };
         self.open.push(Frame { kind, bracketed, start, end: span.end, anchor, size });
         Ok(())
     }
 
-    /// Where a list begins: for one whose dashes stand below their key, in its column, the parser
-    /// says where the first item begins.
-    fn first_dash(&self, said: u32) -> u32 {
-        let Some(Frame { kind: Kind::Mapping { awaits: Awaits::Value(key), .. }, .. }) =
-            self.open.last()
-        else {
-            return said;
-        };
-        let between = self.slice(self.at(key.span.end, said.saturating_add(1)));
-        let mut line_start = key.span.end as usize;
-        for line in between.split_inclusive('\n') {
-            let blanks = line.len() - line.trim_start_matches(' ').len();
-            if line_start > key.span.end as usize && line.trim_start_matches(' ').starts_with('-') {
-                return offset(line_start + blanks);
-            }
-            line_start += line.len();
-        }
-        said
-    }
-
     fn end(&mut self, span: Span) -> Result<(), Box<Diagnostic>> {
         let Some(frame) = self.open.pop() else { return Ok(()) };
         let end = if frame.bracketed { span.end } else { frame.end };
-        let span = self.at(frame.start, end);
+        let span = self.source.at(frame.start, end);
         let value = match frame.kind {
             Kind::Sequence(items) => Value::Sequence(items),
             Kind::Mapping { mut entries, merges, .. } => {
@@ -334,7 +312,7 @@ impl<'a> Builder<'a> {
         let depth = self.open.len() + size.depth;
         if depth > limits::DEPTH {
             let what = "mappings and lists one within another, with the alias written out";
-            return Err(reached(span, "depth", depth, limits::DEPTH, what));
+            return Err(Box::new(reached(span, "depth", depth, limits::DEPTH, what)));
         }
         let mut node = anchored.clone();
         node.span = span;
@@ -345,6 +323,11 @@ impl<'a> Builder<'a> {
     fn cannot_use(&mut self, problem: Diagnostic, span: Span) -> Result<(), Box<Diagnostic>> {
         self.problems.push(problem);
         self.broken = true;
+        if let Some(Frame { kind: Kind::Mapping { awaits, .. }, .. }) = self.open.last_mut()
+            && matches!(awaits, Awaits::MergeValue)
+        {
+            *awaits = Awaits::Nothing;
+        }
         self.put(Node { span, defined: span, value: Value::Null }, Size::default())
     }
 
@@ -361,7 +344,10 @@ impl<'a> Builder<'a> {
             Kind::Sequence(items) => items.push(node),
             Kind::Mapping { entries, merges, awaits } => {
                 match std::mem::replace(awaits, Awaits::Key) {
-                    Awaits::Key => return self.key(node),
+                    Awaits::Key => {
+                        self.key(node);
+                        return Ok(());
+                    }
                     Awaits::Value(key) => entries.push(Entry { key, value: node }),
                     Awaits::MergeValue => merges.push(node),
                     Awaits::Nothing => {}
@@ -369,7 +355,13 @@ impl<'a> Builder<'a> {
                 if entries.len() > limits::KEYS {
                     let span = entries.last().map_or(put_at, |e| e.key.span);
                     let what = "keys in one mapping";
-                    return Err(reached(span, "keys", limits::KEYS + 1, limits::KEYS, what));
+                    return Err(Box::new(reached(
+                        span,
+                        "keys",
+                        limits::KEYS + 1,
+                        limits::KEYS,
+                        what,
+                    )));
                 }
             }
         }
@@ -377,14 +369,14 @@ impl<'a> Builder<'a> {
     }
 
     /// Takes a node as a key.
-    fn key(&mut self, node: Node) -> Result<(), Box<Diagnostic>> {
+    fn key(&mut self, node: Node) {
         let span = node.span;
         let shape = node.shape();
         let next = match node.value {
             Value::Scalar(scalar) if scalar.plain && scalar.text == "<<" => Awaits::MergeValue,
             Value::Scalar(scalar) => Awaits::Value(Key { text: scalar.text, span }),
             Value::Null if span.start < span.end => {
-                Awaits::Value(Key { text: self.slice(span).to_owned(), span })
+                Awaits::Value(Key { text: self.source.slice(span).to_owned(), span })
             }
             _ => {
                 self.broken = true;
@@ -398,26 +390,6 @@ impl<'a> Builder<'a> {
         if let Some(Frame { kind: Kind::Mapping { awaits, .. }, .. }) = self.open.last_mut() {
             *awaits = next;
         }
-        Ok(())
-    }
-
-    fn slice(&self, span: Span) -> &'a str {
-        self.text.get(span.start as usize..span.end as usize).unwrap_or("")
-    }
-
-    fn at(&self, start: u32, end: u32) -> Span {
-        Span { file: self.file, start, end: if end < start { start } else { end } }
-    }
-
-    fn span(&self, span: &granit_parser::Span) -> Span {
-        self.at(self.byte(&span.start), self.byte(&span.end))
-    }
-
-    /// Byte of a place; the parser gives it, but only promises the number of characters.
-    fn byte(&self, marker: &granit_parser::Marker) -> u32 {
-        offset(marker.byte_offset().unwrap_or_else(|| {
-            self.text.char_indices().nth(marker.index()).map_or(self.text.len(), |(i, _)| i)
-        }))
     }
 }
 

@@ -29,15 +29,10 @@ pub(super) fn reached(
     found: usize,
     limit: usize,
     what: &str,
-) -> Box<Diagnostic> {
-    Box::new(
-        Diagnostic::error(
-            Code::LimitReached,
-            span,
-            format!("{found} {what}, at most {limit} are read ({name})"),
-        )
-        .help("a description of this size is seldom meant: look for an alias or a list that repeats itself"),
-    )
+) -> Diagnostic {
+    let message = format!("{found} {what}, at most {limit} are read ({name})");
+    let help = "a description of this size is seldom meant: look for an alias or a list that repeats itself";
+    Diagnostic::error(Code::LimitReached, span, message).help(help)
 }
 
 /// The parser's own bounds, set to ours.

@@ -5,6 +5,7 @@
 mod anchors;
 mod build;
 mod limits;
+mod places;
 mod syntax;
 #[cfg(test)]
 mod tests;
@@ -74,6 +75,13 @@ fn check_text(text: &str, file: FileId, text_bytes: usize) -> Result<(), Box<Dia
             .help("split it, or keep measured tables in a CSV file beside it"),
         ));
     }
+    if let Some(start) = first_tab(text) {
+        let message = "a tab stands where only blanks may";
+        return Err(Box::new(
+            Diagnostic::error(Code::YamlSyntax, at(start, 1), message)
+                .help("replace the tab with blanks"),
+        ));
+    }
     let Some((start, found)) = first_control(text) else { return Ok(()) };
     let code = if found == '\0' { Code::NotText } else { Code::YamlSyntax };
     let message = match found {
@@ -85,4 +93,19 @@ fn check_text(text: &str, file: FileId, text_bytes: usize) -> Result<(), Box<Dia
         Diagnostic::error(code, at(start, found.len_utf8()), message)
             .help("delete it; save the file as UTF-8 text with LF or CRLF line ends"),
     ))
+}
+
+/// The first tab in the indentation of a line: the grammar lets some pass, and each shows at
+/// another depth in another editor.
+fn first_tab(text: &str) -> Option<usize> {
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        let blank = line.len() - line.trim_start_matches([' ', '\t']).len();
+        let content = line.get(blank..).is_some_and(|l| !l.starts_with(['\r', '\n', '#']));
+        if let Some(tab) = line.get(..blank).and_then(|b| b.find('\t')).filter(|_| content) {
+            return Some(start + tab);
+        }
+        start += line.len();
+    }
+    None
 }

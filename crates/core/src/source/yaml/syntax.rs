@@ -16,10 +16,15 @@ pub(super) fn describe(
     bracket: Option<Span>,
     last: Option<Span>,
 ) -> Diagnostic {
+    // The parser notices a tab once it is past it.
+    let start = match start.checked_sub(1) {
+        Some(before) if text.as_bytes().get(before) == Some(&b'\t') => before,
+        _ => start,
+    };
     let span = token(text, file, start);
     if matches!(kind, ErrorKind::RecursionLimitExceeded) {
         let what = "or more mappings and lists one within another";
-        return *reached(span, "depth", limits::DEPTH + 1, limits::DEPTH, what);
+        return reached(span, "depth", limits::DEPTH + 1, limits::DEPTH, what);
     }
     let runs_on = last.is_some_and(|l| slice(text, l).contains('\n'));
     let (message, help) = words(kind, slice(text, span), bracket.is_some(), runs_on);
@@ -33,30 +38,32 @@ pub(super) fn describe(
     problem.help(help)
 }
 
+/// A message and what to do.
+type Words = (String, &'static str);
+
 /// The message and what to do.
-fn words(
-    kind: &ErrorKind,
-    found: &str,
-    in_brackets: bool,
-    runs_on: bool,
-) -> (String, &'static str) {
+fn words(kind: &ErrorKind, found: &str, in_brackets: bool, runs_on: bool) -> Words {
+    of_brackets(kind, found)
+        .or_else(|| of_lines(kind, in_brackets, runs_on))
+        .or_else(|| of_values(kind, found))
+        .unwrap_or_else(|| {
+            fixed(
+                "the text is not YAML from here on",
+                "look for a missing colon, bracket or quotation mark on this line or the one above",
+            )
+        })
+}
+
+fn fixed(message: &str, help: &'static str) -> Words {
+    (message.to_owned(), help)
+}
+
+fn of_brackets(kind: &ErrorKind, found: &str) -> Option<Words> {
     use ErrorKind as K;
-    let fixed = |message: &str, help| (message.to_owned(), help);
-    match kind {
-        K::TabNotAllowed
-        | K::TabInBlockIndentation
-        | K::TabAtBlockScalarStart
-        | K::TabInIndentation
-        | K::TabInPlainScalar => {
-            fixed("a tab stands where only blanks may", "replace the tab with blanks")
-        }
+    Some(match kind {
         K::UnclosedFlowCollection { open } => (
             format!("this `{open}` is never closed"),
             "close it; a list or mapping that grows is easier to read over several lines",
-        ),
-        K::UnclosedQuotedScalar | K::DocumentIndicatorInQuotedScalar => fixed(
-            "this quotation mark is never closed",
-            "close it; within '…' a ' is written twice",
         ),
         K::MismatchedFlowCollectionEnd { open, close } => (
             format!("`{close}` closes what `{open}` opened"),
@@ -73,6 +80,23 @@ fn words(
         | K::UnexpectedEofFlowSequence
         | K::UnexpectedEofImplicitFlowMapping => {
             (format!("a comma or a closing bracket was expected before `{found}`"), QUOTE)
+        }
+        K::BlockEntryInFlowCollection | K::PlainScalarStartsWithDashFlowIndicator => {
+            fixed("a dash cannot begin an item between brackets", QUOTE)
+        }
+        _ => return None,
+    })
+}
+
+fn of_lines(kind: &ErrorKind, in_brackets: bool, runs_on: bool) -> Option<Words> {
+    use ErrorKind as K;
+    Some(match kind {
+        K::TabNotAllowed
+        | K::TabInBlockIndentation
+        | K::TabAtBlockScalarStart
+        | K::TabInIndentation
+        | K::TabInPlainScalar => {
+            fixed("a tab stands where only blanks may", "replace the tab with blanks")
         }
         K::MappingValueNotAllowed if runs_on => fixed(
             "this line goes on with the value above it, so it cannot hold a colon",
@@ -103,8 +127,25 @@ fn words(
             "this does not line up with what stands above it",
             "begin every key of one mapping, and every dash of one list, in the same column",
         ),
-        K::BlockEntryInFlowCollection | K::PlainScalarStartsWithDashFlowIndicator => {
-            fixed("a dash cannot begin an item between brackets", QUOTE)
+        K::DirectiveDisallowed => fixed("a line that begins with `%` is not read", "delete it"),
+        K::BomInsideDocument => fixed("a byte order mark stands within the text", "delete it"),
+        _ => return None,
+    })
+}
+
+fn of_values(kind: &ErrorKind, found: &str) -> Option<Words> {
+    use ErrorKind as K;
+    Some(match kind {
+        K::UnclosedQuotedScalar | K::DocumentIndicatorInQuotedScalar => fixed(
+            "this quotation mark is never closed",
+            "close it; within '…' a ' is written twice",
+        ),
+        K::InvalidBlockScalarHeader | K::ZeroBlockScalarIndent => fixed(
+            "after `|` or `>` the text begins on the next line",
+            "begin the text below, or quote a value that begins with `|` or `>`",
+        ),
+        K::UnexpectedCharacter { character: '`' } => {
+            fixed("a value cannot begin with a backtick", "quote the value")
         }
         K::UnexpectedCharacter { character } => {
             (format!("a value cannot begin with `{character}`"), "quote the value")
@@ -123,8 +164,6 @@ fn words(
             "an escape within \"…\" that means nothing",
             "write the path with forward slashes, or the text within '…'",
         ),
-        K::DirectiveDisallowed => fixed("a line that begins with `%` is not read", "delete it"),
-        K::BomInsideDocument => fixed("a byte order mark stands within the text", "delete it"),
         K::CommentInterceptedScalar | K::CommentNotSeparated => fixed(
             "a comment stands within a value",
             "put a blank before the `#`, or quote the value",
@@ -133,11 +172,8 @@ fn words(
             fixed("an anchor or alias without a name", "quote a value that begins with `&` or `*`")
         }
         K::ExpectedNodeContent => (format!("a value was expected, found `{found}`"), QUOTE),
-        _ => (
-            "the text is not YAML from here on".to_owned(),
-            "look for a missing colon, bracket or quotation mark on this line or the one above",
-        ),
-    }
+        _ => return None,
+    })
 }
 
 /// The word or sign at a place; at the end of the text, or of a line, nothing.

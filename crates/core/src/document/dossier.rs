@@ -1,0 +1,417 @@
+//! A pan with the documents it refers to: files found, texts parsed, references followed.
+//!
+//! Each file is read and parsed once a run, however many pans name it.
+
+use super::DocumentKind;
+use crate::source::{
+    Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
+};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Largest pan, vehicle, oil or duty document, in bytes: they are a few kB when written by hand.
+pub const DOCUMENT_LIMIT: u64 = 4 * 1024 * 1024;
+
+/// One parsed document.
+#[derive(Debug, Clone)]
+pub struct Part {
+    /// Its path as shown.
+    pub path: String,
+    /// Its text.
+    pub file: FileId,
+    /// Its tree.
+    pub node: Arc<Node>,
+}
+
+/// A pan and what it refers to; a part is missing where the pan names none or it could not be read.
+#[derive(Debug, Clone)]
+pub struct Dossier {
+    /// The pan.
+    pub pan: Part,
+    /// Its vehicle.
+    pub vehicle: Option<Part>,
+    /// Its oil.
+    pub oil: Option<Part>,
+    /// Its duty.
+    pub duty: Option<Part>,
+    /// Its baseline pans, in the order named.
+    pub baselines: Vec<Part>,
+}
+
+impl Dossier {
+    /// The baseline pan as if it were used on this pan's vehicle, with its oil and duty.
+    pub fn of_baseline(&self, baseline: &Part) -> Self {
+        Self { pan: baseline.clone(), baselines: Vec::new(), ..self.clone() }
+    }
+
+    /// Whether a text is one of those the pan itself (not its baselines) is read from.
+    pub fn reads(&self, file: FileId) -> bool {
+        [Some(&self.pan), self.vehicle.as_ref(), self.oil.as_ref(), self.duty.as_ref()]
+            .into_iter()
+            .flatten()
+            .any(|part| part.file == file)
+    }
+}
+
+/// All documents of a run.
+pub struct Library<'a> {
+    files: &'a dyn Files,
+    /// Every text read.
+    pub sources: Sources,
+    /// What is wrong so far.
+    pub problems: Vec<Diagnostic>,
+    parsed: BTreeMap<String, Option<Part>>,
+}
+
+impl std::fmt::Debug for Library<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Library").field("parsed", &self.parsed).finish_non_exhaustive()
+    }
+}
+
+impl<'a> Library<'a> {
+    /// An empty library over the host's files.
+    pub fn new(files: &'a dyn Files) -> Self {
+        Self {
+            files,
+            sources: Sources::default(),
+            problems: Vec::new(),
+            parsed: BTreeMap::new(),
+        }
+    }
+
+    /// A pan that the user named, with all it refers to.
+    pub fn dossier(&mut self, path: &str) -> Option<Dossier> {
+        let path = tidy(path);
+        let pan = self.named_by_user(&path)?;
+        let root = self.root_of(&path);
+        let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
+        let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
+        let duty = self.referred(&pan, "duty", DocumentKind::Duty, &root);
+        let baselines = self.baselines(&pan, &root);
+        Some(Dossier { pan, vehicle, oil, duty, baselines })
+    }
+
+    /// A text that the host brings along, such as a built-in rulebook.
+    pub fn add_text(&mut self, path: &str, text: String) -> Option<Part> {
+        let file = self.sources.add(path, text);
+        self.parsed_part(path, file)
+    }
+
+    fn parsed_part(&mut self, path: &str, file: FileId) -> Option<Part> {
+        let node = parse(&self.sources, file, &mut self.problems)?;
+        Some(Part { path: path.to_owned(), file, node: Arc::new(node) })
+    }
+
+    /// A document that the user named, parsed.
+    pub fn named_by_user(&mut self, path: &str) -> Option<Part> {
+        if let Some(known) = self.parsed.get(path) {
+            return known.clone();
+        }
+        match self.files.read(path, None, DOCUMENT_LIMIT) {
+            Ok(bytes) => self.keep(path, &bytes),
+            Err(problem) => {
+                let file = self.sources.add(path, String::new());
+                let at = Span { file, start: 0, end: 0 };
+                let message = format!("this file cannot be read: {}", words(&problem));
+                self.problems.push(Diagnostic::error(Code::Unreadable, at, message));
+                self.parsed.insert(path.to_owned(), None);
+                None
+            }
+        }
+    }
+
+    fn keep(&mut self, path: &str, bytes: &[u8]) -> Option<Part> {
+        let part = match self.sources.add_bytes(path, bytes) {
+            Ok(file) => self.parsed_part(path, file),
+            Err((_, problem)) => {
+                self.problems.push(*problem);
+                None
+            }
+        };
+        self.parsed.insert(path.to_owned(), part.clone());
+        part
+    }
+
+    /// The folder that references may not leave: that of the nearest `sumpwright.yaml` above the pan,
+    /// without one the parent of the pan's folder.
+    fn root_of(&self, pan: &str) -> String {
+        let mut folder = parent(pan);
+        for _ in 0..64 {
+            if self.files.exists(&join(&folder, "sumpwright.yaml")) {
+                return folder;
+            }
+            let above = parent_folder(&folder);
+            if above == folder {
+                break;
+            }
+            folder = above;
+        }
+        parent_folder(&parent(pan))
+    }
+
+    fn referred(
+        &mut self,
+        pan: &Part,
+        key: &str,
+        kind: DocumentKind,
+        root: &str,
+    ) -> Option<Part> {
+        let node = pan.node.get(key)?.clone();
+        if node.is_none_word() {
+            return None;
+        }
+        self.follow(pan, &node, kind, root)
+    }
+
+    fn baselines(&mut self, pan: &Part, root: &str) -> Vec<Part> {
+        let Some(node) = pan.node.get("baseline").cloned() else { return Vec::new() };
+        if node.is_none_word() {
+            return Vec::new();
+        }
+        let nodes = match &node.value {
+            Value::Sequence(items) => items.clone(),
+            _ => vec![node],
+        };
+        let mut parts: Vec<Part> = Vec::new();
+        for node in nodes {
+            let Some(part) = self.follow(pan, &node, DocumentKind::Pan, root) else { continue };
+            if parts.iter().any(|p| p.file == part.file) {
+                let message = "this baseline is named twice";
+                self.problems.push(Diagnostic::error(Code::Contradiction, node.span, message));
+            } else if self.leads_back(&part, pan) {
+                let message = format!(
+                    "this baseline has {} as its own baseline, so that neither is the original",
+                    pan.path
+                );
+                let help = "compare with the pan the maker fitted; its description names no baseline";
+                self.problems.push(
+                    Diagnostic::error(Code::CyclicReference, node.span, message).help(help),
+                );
+            } else {
+                parts.push(part);
+            }
+        }
+        parts
+    }
+
+    /// Whether the chain of baselines from `start` reaches `pan`. Files not yet parsed are parsed for it
+    /// only as far as their baselines lie beside them; a chain longer than 64 is not followed further.
+    fn leads_back(&mut self, start: &Part, pan: &Part) -> bool {
+        let mut front = vec![start.clone()];
+        for _ in 0..64 {
+            let Some(part) = front.pop() else { return false };
+            for target in baseline_targets(&part) {
+                if target == pan.path {
+                    return true;
+                }
+                if let Some(Some(next)) = self.parsed.get(&target) {
+                    front.push(next.clone());
+                } else if !self.parsed.contains_key(&target)
+                    && let Ok(bytes) = self.files.read(&target, None, DOCUMENT_LIMIT)
+                    && let Ok(text) = String::from_utf8(bytes)
+                {
+                    let mut aside = Sources::default();
+                    let file = aside.add(&target, text);
+                    if let Some(node) = parse(&aside, file, &mut Vec::new()) {
+                        front.push(Part { path: target, file, node: Arc::new(node) });
+                    }
+                }
+            }
+        }
+        false
+    }
+
+    fn follow(&mut self, from: &Part, node: &Node, kind: DocumentKind, root: &str) -> Option<Part> {
+        // The reader of the pan reports a value that is no text; here there is nothing to follow.
+        let text = node.scalar()?.text.clone();
+        let push = |this: &mut Self, code, message: String, help: &str| {
+            let problem = Diagnostic::error(code, node.span, message);
+            this.problems.push(if help.is_empty() { problem } else { problem.help(help) });
+        };
+        if text.starts_with('/') || text.contains('\\') || text.contains(':') {
+            let message = format!("{text:?} is not a path relative to this file");
+            push(self, Code::BadReference, message, "write it with forward slashes, from this file's folder");
+            return None;
+        }
+        let path = tidy(&join(&parent(&from.path), &text));
+        if path == from.path {
+            push(self, Code::CyclicReference, "this reference names the file it stands in".into(), "");
+            return None;
+        }
+        if !within(&path, root) {
+            let message = format!("this reference leaves the folder {}", shown_folder(root));
+            let help = "references stay under the folder of the nearest sumpwright.yaml, or without one \
+                        under the parent of the pan's folder";
+            push(self, Code::EscapingReference, message, help);
+            return None;
+        }
+        let part = match self.parsed.get(&path) {
+            Some(known) => known.clone(),
+            None => match self.files.read(&path, Some(root), DOCUMENT_LIMIT) {
+                Ok(bytes) => self.keep(&path, &bytes),
+                Err(FileProblem::OutsideRoot) => {
+                    let message =
+                        format!("this reference leads, through a link, out of {}", shown_folder(root));
+                    push(self, Code::EscapingReference, message, "");
+                    return None;
+                }
+                Err(problem) => {
+                    let message = format!("{path} cannot be read: {}", words(&problem));
+                    push(self, Code::BadReference, message, "");
+                    return None;
+                }
+            },
+        }?;
+        self.of_kind(part, node, kind)
+    }
+
+    fn of_kind(&mut self, part: Part, node: &Node, kind: DocumentKind) -> Option<Part> {
+        let found = super::kind_of(&part.node);
+        if found == Some(kind) {
+            return Some(part);
+        }
+        let is = found.map_or("of no kind this program knows".to_owned(), |k| {
+            format!("a {}", k.key())
+        });
+        let message = format!("a {} was expected here, but {} is {is}", kind.key(), part.path);
+        let mut problem = Diagnostic::error(Code::WrongKind, node.span, message);
+        if let Value::Mapping(entries) = &part.node.value
+            && let Some(first) = entries.first()
+        {
+            problem = problem.also(first.key.span, "its first key says what it is");
+        }
+        self.problems.push(problem);
+        None
+    }
+}
+
+fn baseline_targets(part: &Part) -> Vec<String> {
+    let nodes: Vec<&Node> = match part.node.get("baseline") {
+        None => Vec::new(),
+        Some(Node { value: Value::Sequence(items), .. }) => items.iter().collect(),
+        Some(node) => vec![node],
+    };
+    nodes
+        .into_iter()
+        .filter(|n| !n.is_none_word())
+        .filter_map(Node::scalar)
+        .map(|s| tidy(&join(&parent(&part.path), &s.text)))
+        .collect()
+}
+
+fn words(problem: &FileProblem) -> String {
+    match problem {
+        FileProblem::Missing => "there is no such file".into(),
+        FileProblem::NotAFile => "it is not a regular file".into(),
+        FileProblem::TooLarge { size, limit } => {
+            format!("it has {size} bytes, and the limit is {limit}")
+        }
+        FileProblem::OutsideRoot => "it lies outside the root folder".into(),
+        FileProblem::Refused(why) => why.clone(),
+    }
+}
+
+fn shown_folder(root: &str) -> &str {
+    if root.is_empty() { "." } else { root }
+}
+
+fn join(folder: &str, path: &str) -> String {
+    if folder.is_empty() || path.starts_with('/') {
+        path.to_owned()
+    } else {
+        format!("{}/{path}", folder.trim_end_matches('/'))
+    }
+}
+
+/// Folder of a file; empty for the working directory.
+fn parent(path: &str) -> String {
+    match path.rsplit_once('/') {
+        Some(("", _)) => "/".to_owned(),
+        Some((folder, _)) => folder.to_owned(),
+        None => String::new(),
+    }
+}
+
+/// The folder above a folder, going up from the working directory by `..`.
+fn parent_folder(folder: &str) -> String {
+    if folder == "/" {
+        "/".to_owned()
+    } else if folder.is_empty() {
+        "..".to_owned()
+    } else if folder == ".." || folder.ends_with("/..") {
+        format!("{folder}/..")
+    } else {
+        parent(folder)
+    }
+}
+
+/// A path without `.` and without `..` after a name. Links are resolved by the host, not here.
+pub fn tidy(path: &str) -> String {
+    let absolute = path.starts_with('/');
+    let mut parts: Vec<&str> = Vec::new();
+    for part in path.split('/') {
+        match part {
+            "" | "." => {}
+            ".." if parts.last().is_some_and(|p| *p != "..") => {
+                parts.pop();
+            }
+            ".." if absolute => {}
+            other => parts.push(other),
+        }
+    }
+    let joined = parts.join("/");
+    if absolute { format!("/{joined}") } else { joined }
+}
+
+/// Whether a tidy path lies under a folder.
+fn within(path: &str, root: &str) -> bool {
+    let root = tidy(root);
+    let ups = |p: &str| p.split('/').take_while(|part| *part == "..").count();
+    if root.is_empty() {
+        return ups(path) == 0 && !path.starts_with('/');
+    }
+    if root.split('/').all(|part| part == "..") {
+        // The root is some folders above the working directory: what climbs no higher is inside.
+        return !path.starts_with('/') && ups(path) <= ups(&root);
+    }
+    path.strip_prefix(&root).is_some_and(|rest| rest.starts_with('/') || root == "/")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_is_inside_a_folder_only_if_it_stays_there() {
+        for (path, root, inside) in [
+            ("fixtures/oils/trail.yaml", "fixtures", true),
+            ("fixtures2/oils/trail.yaml", "fixtures", false),
+            ("oils/trail.yaml", "", true),
+            ("../oils/trail.yaml", "", false),
+            ("../oils/trail.yaml", "..", true),
+            ("../../oils/trail.yaml", "..", false),
+            ("/a/b", "/", true),
+            ("/a/b", "/a", true),
+            ("/ab/b", "/a", false),
+        ] {
+            assert_eq!(within(&tidy(path), root), inside, "{path} in {root:?}");
+        }
+    }
+
+    #[test]
+    fn dots_are_taken_out_of_a_path() {
+        assert_eq!(tidy("fixtures/pans/../vehicles/./brindle.yaml"), "fixtures/vehicles/brindle.yaml");
+        assert_eq!(tidy("pans/../../a"), "../a");
+        assert_eq!(tidy("/../a"), "/a");
+    }
+
+    #[test]
+    fn the_folder_above_goes_up_from_the_working_directory() {
+        assert_eq!(parent_folder("fixtures/pans"), "fixtures");
+        assert_eq!(parent_folder("fixtures"), "");
+        assert_eq!(parent_folder(""), "..");
+        assert_eq!(parent_folder(".."), "../..");
+        assert_eq!(parent_folder("/"), "/");
+    }
+}

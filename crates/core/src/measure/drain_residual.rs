@@ -1,0 +1,25 @@
+//! What stays in the pan when a drain has run dry.
+
+use super::{ObjectKind, Outcome, Sample, Spec};
+use crate::model::Scene;
+use crate::quantity::Kind;
+use uom::si::f64::Volume;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "drain.residual",
+    kind: ObjectKind::Drain,
+    dimension: Volume::DIMENSION,
+    over_duty: false,
+    meaning: "Oil that stays in the pan when the drain has run dry at the parking attitude: its own pool and those cut off from it",
+    formula: "each pool: volume below the lowest height over which its oil can still reach the drain's lowest point",
+    source: "minimax paths over the surface (priority flood, Barnes et al., Computers & Geosciences 62 (2014), from memory)",
+    range: "Pans whose pools are cut off by floors and walls; what hangs in a pool is taken out, as bounds where two pools meet under it.",
+    read,
+};
+
+fn read(scene: &Scene, index: usize) -> Outcome {
+    let drained = scene.drained(index)?;
+    let mut sample = Sample::of(drained.stays, drained.subject);
+    sample.notes = drained.notes;
+    Ok(sample)
+}

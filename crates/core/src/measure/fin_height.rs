@@ -1,0 +1,23 @@
+//! How far a fin hangs down.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::{Scene, need};
+use crate::quantity::Kind;
+use uom::si::f64::Length;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "fin.height",
+    kind: ObjectKind::FinSet,
+    dimension: Length::DIMENSION,
+    over_duty: false,
+    meaning: "Height of a fin below the floor's outer face, as stated",
+    formula: "as stated",
+    source: "read from the document",
+    range: "Always.",
+    read,
+};
+
+fn read(scene: &Scene, index: usize) -> Outcome {
+    let stated = need(&scene.fin_set(index)?.height)?;
+    Ok(Sample::of(Bounds::exactly(stated.value.value), stated.span))
+}

@@ -1,0 +1,27 @@
+//! The deepest point of the interior.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::Scene;
+use crate::quantity::Kind;
+use uom::si::f64::Length;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "interior.deepest",
+    kind: ObjectKind::Pan,
+    dimension: Length::DIMENSION,
+    over_duty: false,
+    meaning: "Depth of the deepest point of the interior below the rail",
+    formula: "largest depth of the terrain",
+    source: "plain geometry",
+    range: "Always.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let interior = scene.interior()?;
+    let depth = scene.with_terrain(|terrain| Ok(terrain.deepest()))?;
+    let deepest = interior.zones.entries.iter().map(|z| z.value.depth).reduce(|a, b| {
+        if b.value > a.value { b } else { a }
+    });
+    Ok(Sample::of(Bounds::exactly(depth.value), deepest.map_or(interior.span, |d| d.span)))
+}

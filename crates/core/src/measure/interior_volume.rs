@@ -1,0 +1,25 @@
+//! What the pan holds below the rail.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::Scene;
+use crate::quantity::Kind;
+use uom::si::f64::Volume;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "interior.volume",
+    kind: ObjectKind::Pan,
+    dimension: Volume::DIMENSION,
+    over_duty: false,
+    meaning: "Room for oil below the rail: interior less what displacers fill of it",
+    formula: "V = volume of the interior - sum of the displacers' stretches below the rail",
+    source: "divergence theorem",
+    range: "Arcs count as chords that lose at most 8 parts in a million of an outline's area.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let interior = scene.interior()?;
+    let volume = scene.volume_below_rail()?;
+    let subject = interior.zones.entries.first().map_or(interior.span, |z| z.value.depth.span);
+    Ok(Sample::of(Bounds::exactly(volume.value), subject))
+}

@@ -1,0 +1,25 @@
+//! How much oil lies below the inlet on level ground, out of the pump's reach.
+
+use super::{ObjectKind, Outcome, Sample, Spec};
+use crate::model::Scene;
+use crate::quantity::Kind;
+use uom::si::f64::Volume;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "oil.litres_below_inlet",
+    kind: ObjectKind::Pan,
+    dimension: Volume::DIMENSION,
+    over_duty: false,
+    meaning: "Oil that lies below the highest point of the inlet's rim on level ground: the pump draws air before it takes it",
+    formula: "V = sum of weight times body below the level plane through the highest rim point",
+    source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
+    range: "Level ground, oil at rest, whatever the fill; no vortex and no draw-down at the mouth.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let mouth = scene.mouth()?;
+    let up = scene.level_up()?;
+    let bounds = scene.in_all_worlds(|world| Ok(world.below(up, mouth.highest(up)).value))?;
+    Ok(Sample::of(bounds, scene.inlet_depth_span()?))
+}

@@ -1,0 +1,31 @@
+//! The cylinder between the inlet's rim and the floor that all oil must pass.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec, Unknown};
+use crate::model::{Scene, need, rim};
+use crate::quantity::Kind;
+use uom::si::f64::Area;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "pickup.curtain_area",
+    kind: ObjectKind::Pan,
+    dimension: Area::DIMENSION,
+    over_duty: false,
+    meaning: "Area of the cylinder between the inlet's rim and the floor, through which all oil enters",
+    formula: "A = pi D h, h the least gap to the floor; it equals the inlet's area at h = D/4",
+    source: "plain geometry",
+    range: "A mouth that faces down; unknown for others.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let mouth = scene.mouth()?;
+    if mouth.normal.z > -0.5 {
+        return Err(Unknown::because("the inlet does not face down, so that there is no curtain"));
+    }
+    let diameter = need(&scene.inlet()?.diameter)?.value;
+    let shadow: Vec<_> = rim(&mouth, 64).iter().map(|p| p.truncate()).collect();
+    let gap = scene
+        .with_terrain(|terrain| Ok(terrain.under(&shadow).least_depth.value + mouth.centre.z))?;
+    let area = sumpwright_physics::opening::curtain_area(diameter, crate::quantity::si(gap));
+    Ok(Sample::of(Bounds::exactly(area.value), scene.inlet_depth_span()?))
+}

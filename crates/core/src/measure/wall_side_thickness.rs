@@ -1,0 +1,23 @@
+//! How thick the side walls are.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::{Scene, need};
+use crate::quantity::Kind;
+use uom::si::f64::Length;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "wall.side_thickness",
+    kind: ObjectKind::Pan,
+    dimension: Length::DIMENSION,
+    over_duty: false,
+    meaning: "Thickness of the side walls, as stated",
+    formula: "as stated",
+    source: "read from the document",
+    range: "Always.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let stated = need(&need(&scene.pan.wall)?.sides)?;
+    Ok(Sample::of(Bounds::exactly(stated.value.value), stated.span))
+}

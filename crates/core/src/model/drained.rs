@@ -1,0 +1,68 @@
+//! What stays in the pan when a drain has run dry at the parking attitude.
+
+use super::attitude::attitude;
+use super::drains::placed_drain;
+use super::interior::{displacer_key, displacer_meshes, terrain_key};
+use super::scene::{Scene, need};
+use crate::reading::{Bounds, Unknown};
+use crate::source::Span;
+use glam::DVec3;
+use sumpwright_physics::drain::pools_round_blocks;
+use sumpwright_physics::mesh::Mesh;
+
+/// What stays when a drain has run dry.
+#[derive(Debug, Clone)]
+pub struct Drained {
+    /// All of it, in cubic metres.
+    pub stays: Bounds,
+    /// Where the drain's place stands: what a reader would change.
+    pub subject: Span,
+    /// Where it stays; whole sentences.
+    pub notes: Vec<String>,
+}
+
+impl Scene {
+    /// What stays when a drain of the pan has run dry.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn drained(&self, index: usize) -> Result<Drained, Unknown> {
+        let drain = self.drain(index)?;
+        let subject = need(&drain.value.at)?.span;
+        let parked = need(&self.duty()?.parked_to_drain)?;
+        let up = attitude(parked, self.nose_up()?).up;
+        let outlet = placed_drain(self, drain)?.lowest(up);
+        let (stays, notes) = self.stays(up, outlet)?;
+        Ok(Drained { stays, subject, notes })
+    }
+
+    fn stays(&self, up: DVec3, outlet: DVec3) -> Result<(Bounds, Vec<String>), Unknown> {
+        let interior = self.interior()?;
+        let mut key = terrain_key(interior);
+        for item in &interior.displaced {
+            key.extend(displacer_key(&item.value));
+        }
+        key.extend([up.x, up.y, up.z, outlet.x, outlet.y, outlet.z].map(f64::to_bits));
+        let blocks = || {
+            let below = interior.displaced.iter().map(|item| displacer_meshes(&item.value).0);
+            below.flatten().collect::<Vec<Mesh>>()
+        };
+        self.memo.drained(&key, || {
+            self.with_terrain(|terrain| {
+                let drained = pools_round_blocks(terrain.mesh(), &blocks(), up, outlet)
+                    .map_err(|error| Unknown::because(error.to_string()))?;
+                let (least, most) = drained.stays();
+                let own = drained.pools.iter().filter(|p| p.holds_outlet).map(|p| p.volume.value);
+                let cut_off = drained.pools.iter().filter(|p| !p.holds_outlet);
+                let cut_off = cut_off.map(|p| p.volume.value);
+                let note = format!(
+                    "Before what hangs in it is taken off, {:.2} L stay in the drain's own pool and {:.2} L \
+                     in pools cut off from it.",
+                    own.sum::<f64>() * 1e3,
+                    cut_off.sum::<f64>() * 1e3
+                );
+                Ok((Bounds::between(least.value, most.value), vec![note]))
+            })
+        })
+    }
+}

@@ -1,0 +1,176 @@
+//! The interior of a pan: zones to a terrain, displacers to closed meshes.
+
+use super::outlines;
+use super::scene::Scene;
+use super::words::terrain_words;
+use crate::document::pan::{Displacer, Interior, PlanAxis, SolidForm};
+use crate::reading::Unknown;
+use crate::source::Span;
+use glam::{DVec2, DVec3};
+use std::sync::Arc;
+use sumpwright_physics::mesh::{Axis, Mesh, Solid};
+use sumpwright_physics::terrain::{Outline, Terrain, TerrainError, Zone};
+
+/// The rail and the zones as geometry; the place and why where one cannot be made.
+pub(super) fn zones(interior: &Interior) -> Result<(Outline, Vec<Zone>), (Span, String)> {
+    let rail = outlines::outline(&interior.rail, None)?;
+    let mut made: Vec<Zone> = Vec::new();
+    for (index, item) in interior.zones.entries.iter().enumerate() {
+        let zone = &item.value;
+        let outline = outlines::outline(&zone.outline, Some(&rail))?;
+        let draft = zone.draft.map_or(crate::quantity::si(0.0), |d| d.value);
+        made.push(Zone {
+            outline,
+            opens_at: opens_at(interior, index),
+            floor: zone.depth.value,
+            draft,
+        });
+    }
+    Ok((rail, made))
+}
+
+/// The zone at whose floor a zone opens; none for the first, which opens at the rail.
+pub(super) fn parent(interior: &Interior, index: usize) -> Option<usize> {
+    let entries = &interior.zones.entries;
+    let parent = match entries.get(index).and_then(|e| e.value.opens_in.as_ref()) {
+        Some(name) => entries.iter().position(|e| e.name == name.text),
+        None if index > 0 => Some(0),
+        None => None,
+    };
+    parent.filter(|p| *p != index)
+}
+
+/// Depth at which a zone opens: the floor of the zone it is in; the rail for the first.
+fn opens_at(interior: &Interior, index: usize) -> uom::si::f64::Length {
+    parent(interior, index)
+        .and_then(|p| interior.zones.entries.get(p))
+        .map_or(crate::quantity::si(0.0), |e| e.value.depth.value)
+}
+
+/// The numbers the terrain is made of.
+pub(super) fn terrain_key(interior: &Interior) -> Vec<u64> {
+    let mut key = Vec::new();
+    outlines::key(&interior.rail, &mut key);
+    for (index, item) in interior.zones.entries.iter().enumerate() {
+        outlines::key(&item.value.outline, &mut key);
+        key.push(opens_at(interior, index).value.to_bits());
+        key.push(item.value.depth.value.value.to_bits());
+        key.push(item.value.draft.map_or(0.0, |d| d.value.value).to_bits());
+    }
+    key
+}
+
+impl Scene {
+    /// The pan's interior below the rail, displacers not taken out.
+    ///
+    /// # Errors
+    /// Says what is not stated, or why it cannot be built.
+    pub fn terrain(&self) -> Result<Arc<Result<Terrain, TerrainError>>, Unknown> {
+        let interior = self.interior()?;
+        let key = terrain_key(interior);
+        let (_, zones) = zones(interior).map_err(|(_, why)| Unknown::because(why))?;
+        let terrain = self.memo.terrain(&key, || Terrain::build(&zones));
+        if let Err(error) = terrain.as_ref() {
+            let why = terrain_words(error);
+            return Err(Unknown::because(format!("the interior cannot be built: {why}")));
+        }
+        Ok(terrain)
+    }
+
+    /// Calls with the terrain.
+    ///
+    /// # Errors
+    /// Says what is not stated, or why it cannot be built.
+    pub fn with_terrain<T>(
+        &self,
+        call: impl FnOnce(&Terrain) -> Result<T, Unknown>,
+    ) -> Result<T, Unknown> {
+        match self.terrain()?.as_ref() {
+            Ok(terrain) => call(terrain),
+            Err(error) => Err(Unknown::because(terrain_words(error))),
+        }
+    }
+}
+
+/// A displacer as closed meshes: the stretch below the rail and the stretch above it.
+pub(super) fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<Mesh>) {
+    solid(displacer).split_at_rail().map_or((None, None), |halves| (halves.below, halves.above))
+}
+
+fn solid(displacer: &Displacer) -> Solid {
+    let at = position(displacer);
+    match &displacer.form {
+        SolidForm::Block { x, y, z } => {
+            let half = DVec3::new(x.value.value / 2.0, y.value.value / 2.0, 0.0);
+            Solid::Block { min: at - half - DVec3::Z * z.value.value, max: at + half }
+        }
+        SolidForm::Cylinder { diameter, length, along } => {
+            let (axis, middle) = match along.map(|axis| axis.value) {
+                Some(PlanAxis::X) => (Axis::X, at),
+                Some(PlanAxis::Y) => (Axis::Y, at),
+                // A standing cylinder is placed by its upper face.
+                None => (Axis::Z, at - DVec3::Z * (length.value.value / 2.0)),
+            };
+            Solid::Cylinder { middle, along: axis, diameter: diameter.value, length: length.value }
+        }
+    }
+}
+
+/// The numbers a displacer is made of.
+pub(super) fn displacer_key(displacer: &Displacer) -> Vec<u64> {
+    let at = position(displacer);
+    let mut key = vec![at.x.to_bits(), at.y.to_bits(), at.z.to_bits()];
+    match &displacer.form {
+        SolidForm::Block { x, y, z } => {
+            key.extend([x, y, z].map(|l| l.value.value.to_bits()));
+            key.push(10);
+        }
+        SolidForm::Cylinder { diameter, length, along } => {
+            key.extend([diameter, length].map(|l| l.value.value.to_bits()));
+            key.push(match along.map(|a| a.value) {
+                None => 11,
+                Some(PlanAxis::X) => 12,
+                Some(PlanAxis::Y) => 13,
+            });
+        }
+    }
+    key
+}
+
+/// The stated place of a displacer: middle of its upper face, or of a lying cylinder.
+pub(super) fn position(displacer: &Displacer) -> DVec3 {
+    point(&displacer.at)
+}
+
+/// A place in the pan, in metres.
+pub(super) fn point(at: &crate::document::pan::PanPoint) -> DVec3 {
+    DVec3::new(at.x.value.value, at.y.value.value, at.z.value.value)
+}
+
+/// The displacer's shadow in plan (convex) and its lowest and highest z, in metres.
+pub(super) fn extent(displacer: &Displacer) -> (Vec<DVec2>, f64, f64) {
+    let at = position(displacer);
+    let rectangle = |x: f64, y: f64| {
+        [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
+            .map(|(i, j)| DVec2::new(at.x + i * x / 2.0, at.y + j * y / 2.0))
+            .to_vec()
+    };
+    match &displacer.form {
+        SolidForm::Block { x, y, z } => {
+            (rectangle(x.value.value, y.value.value), at.z - z.value.value, at.z)
+        }
+        SolidForm::Cylinder { diameter, length, along: None } => {
+            let circle = Outline::circle(DVec2::new(at.x, at.y), diameter.value)
+                .map_or_else(|_| Vec::new(), |o| o.points().to_vec());
+            (circle, at.z - length.value.value, at.z)
+        }
+        SolidForm::Cylinder { diameter, length, along: Some(axis) } => {
+            let (d, l) = (diameter.value.value, length.value.value);
+            let plan = match axis.value {
+                PlanAxis::X => rectangle(l, d),
+                PlanAxis::Y => rectangle(d, l),
+            };
+            (plan, at.z - d / 2.0, at.z + d / 2.0)
+        }
+    }
+}

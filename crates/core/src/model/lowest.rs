@@ -1,0 +1,142 @@
+//! The lowest point of the whole pan, with the roll of its mounts: floors, fins, bosses and plugs.
+
+use super::interior::point;
+use super::scene::{Scene, need};
+use crate::document::pan::{Drain, FinSet, PlanAxis};
+use crate::reading::Unknown;
+use crate::quantity::Given;
+use crate::source::Span;
+use uom::si::f64::{Angle, Length};
+
+/// A point that hangs down: depth below the rail and place across, in metres, with the value that decides it.
+#[derive(Debug, Clone, Copy)]
+struct Hanging {
+    depth: f64,
+    across: f64,
+    span: Span,
+}
+
+/// Depth below the rail of the lowest point when the pan rolls each way about the vehicle's x axis through
+/// its origin, and where the value stands that decides it.
+///
+/// # Formula
+/// The largest of depth·cos ρ + |y|·sin ρ over all points of the outer underside.
+///
+/// # Valid for
+/// The outer underside is the inner floor moved down by the floor's thickness; the rounding of the outer
+/// corners and the thickness of the side walls are not added.
+///
+/// # Errors
+/// Says what is not stated.
+pub fn lowest_below_rail(scene: &Scene, roll: Angle) -> Result<(Length, Span), Unknown> {
+    let (sine, cosine) = (libm::sin(roll.value), libm::cos(roll.value));
+    let reach = |h: &Hanging| h.depth * cosine + h.across.abs() * sine;
+    let mut points = floor_points(scene)?;
+    points.extend(fin_points(scene)?);
+    points.extend(drain_points(scene)?);
+    points
+        .into_iter()
+        .reduce(|a, b| if reach(&b) > reach(&a) { b } else { a })
+        .map(|lowest| (crate::quantity::si(reach(&lowest)), lowest.span))
+        .ok_or_else(|| Unknown::because("the pan has no floor"))
+}
+
+fn floor_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {
+    let thickness = need(&need(&scene.pan.wall)?.floor)?.value.value;
+    let interior = scene.interior()?;
+    let deepest = interior
+        .zones
+        .entries
+        .iter()
+        .reduce(|a, b| if b.value.depth.value > a.value.depth.value { b } else { a })
+        .ok_or_else(|| Unknown::because("the pan has no floor"))?;
+    let span = deepest.value.depth.span;
+    scene.with_terrain(|terrain| {
+        Ok(terrain
+            .floor_faces()
+            .iter()
+            .flatten()
+            .map(|p| Hanging { depth: thickness - p.z, across: p.y, span })
+            .collect())
+    })
+}
+
+fn fin_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {
+    let sets = match &scene.pan.fins {
+        Given::Stated(sets) => sets,
+        Given::Absent(_) => return Ok(Vec::new()),
+        Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
+    };
+    let thickness = need(&need(&scene.pan.wall)?.floor)?.value.value;
+    let (floor, middle) = deepest_floor(scene)?;
+    let mut points = Vec::new();
+    for set in &sets.entries {
+        let set = &set.value;
+        let height = need(&set.height)?;
+        let centre = set.at.as_ref().map_or(middle, |at| at.y.value.value);
+        for across in fin_sides(set)? {
+            points.push(Hanging {
+                depth: floor + thickness + height.value.value,
+                across: centre + across,
+                span: height.span,
+            });
+        }
+    }
+    Ok(points)
+}
+
+/// The outermost edges of a set across the vehicle, from its middle.
+fn fin_sides(set: &FinSet) -> Result<[f64; 2], Unknown> {
+    let half = match need(&set.along)?.value {
+        PlanAxis::X => {
+            let gaps = f64::from(need(&set.count)?.value.saturating_sub(1));
+            let tip = need(&set.tip)?.value.value;
+            gaps * need(&set.pitch)?.value.value / 2.0 + tip / 2.0
+        }
+        PlanAxis::Y => need(&set.length)?.value.value / 2.0,
+    };
+    Ok([-half, half])
+}
+
+/// Depth of the deepest floor and the middle of its zone's outline across the vehicle, in metres.
+fn deepest_floor(scene: &Scene) -> Result<(f64, f64), Unknown> {
+    let interior = scene.interior()?;
+    let (_, zones) = super::interior::zones(interior).map_err(|(_, why)| Unknown::because(why))?;
+    zones
+        .iter()
+        .reduce(|a, b| if b.floor > a.floor { b } else { a })
+        .map(|zone| {
+            let [low, high] = zone.outline.bounds();
+            (zone.floor.value, (low.y + high.y) / 2.0)
+        })
+        .ok_or_else(|| Unknown::because("the pan has no floor"))
+}
+
+fn drain_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {
+    let drains = match &scene.pan.drains {
+        Given::Stated(drains) => drains,
+        Given::Absent(_) => return Ok(Vec::new()),
+        Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
+    };
+    let mut points = Vec::new();
+    for drain in &drains.entries {
+        points.extend(one_drain(&drain.value)?);
+    }
+    Ok(points)
+}
+
+/// The underside of a boss with its plug: two points across where it lies, its head's rim where it hangs.
+fn one_drain(drain: &Drain) -> Result<[Hanging; 2], Unknown> {
+    let at_point = need(&drain.at)?;
+    let at = point(at_point);
+    need(&drain.axis)?;
+    let half = need(&drain.boss)?.value.value / 2.0;
+    let span = at_point.z.span;
+    let below = if Scene::points_down(drain) {
+        need(&drain.engaged)?.value.value + need(&drain.head)?.value.value
+    } else {
+        half
+    };
+    let across = if Scene::points_down(drain) { half } else { 0.0 };
+    Ok([-across, across].map(|a| Hanging { depth: below - at.z, across: at.y + a, span }))
+}

@@ -1,0 +1,176 @@
+//! The space that oil can enter, as a weighted sum of closed bodies, in one or two worlds.
+//!
+//! Where the case above the rail is described there is one world. Where it is not, nobody knows where oil that
+//! stands above the rail goes, so everything is computed twice, closed at the rail and open straight up, and
+//! the two answers are the bounds of what is true.
+
+use super::interior::{displacer_key, displacer_meshes, terrain_key};
+use super::outlines;
+use super::scene::Scene;
+use super::words::level_words;
+use crate::document::pan::Displacer;
+use crate::reading::Unknown;
+use crate::quantity::{Given, si};
+use glam::DVec3;
+use std::sync::Arc;
+use sumpwright_physics::level::{Body, OilSpace};
+use sumpwright_physics::mesh::{Mesh, prism};
+use sumpwright_physics::terrain::Outline;
+use uom::si::f64::{Length, Volume};
+
+/// How far up the open world reaches, in metres: farther than oil in a pan ever climbs, since a level plane
+/// with a fill of litres on a rail of decimetres would need an attitude within a degree of upright to reach it.
+const OPEN_HEIGHT: f64 = 20.0;
+
+/// One way to close the oil space above the rail.
+#[derive(Debug, Clone)]
+pub struct World {
+    space: OilSpace,
+    key: Vec<u64>,
+}
+
+impl World {
+    /// The weighted bodies.
+    pub fn space(&self) -> &OilSpace {
+        &self.space
+    }
+
+    /// Height along `up` of the surface that has `volume` below it.
+    ///
+    /// # Errors
+    /// Says why there is no such surface.
+    pub fn level(&self, scene: &Scene, up: DVec3, volume: Volume) -> Result<Length, Unknown> {
+        let mut key = self.key.clone();
+        key.extend([up.x, up.y, up.z, volume.value].map(f64::to_bits));
+        scene
+            .memo
+            .level(&key, || self.space.level(up, volume, None))
+            .map_err(|error| Unknown::because(level_words(&error)))
+    }
+
+    /// Volume below the plane at `height` along `up`.
+    pub fn below(&self, up: DVec3, height: Length) -> Volume {
+        self.space.below(up, height).volume
+    }
+}
+
+impl Scene {
+    /// The worlds: one with a case, two without.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn worlds(&self) -> Result<&[World], Unknown> {
+        self.worlds.get_or_init(|| self.make_worlds()).as_deref().map_err(Clone::clone)
+    }
+
+    fn make_worlds(&self) -> Result<Vec<World>, Unknown> {
+        let below = self.parts_below()?;
+        let Some((top, share, height)) = self.case_top()? else {
+            let rail = self.rail()?;
+            let mut open = below.clone();
+            self.add_top(&mut open, &rail, 1.0, OPEN_HEIGHT, &[OPEN_HEIGHT.to_bits()]);
+            return Ok(vec![below.into_world(), open.into_world()]);
+        };
+        let mut closed = below;
+        let mut key = vec![height.to_bits()];
+        if let Given::Stated(vehicle) = &self.vehicle
+            && let Given::Stated(case) = &vehicle.case
+        {
+            outlines::key(&case.outline, &mut key);
+        }
+        self.add_top(&mut closed, &top, share, height, &key);
+        Ok(vec![closed.into_world()])
+    }
+
+    /// Outline, free share and height (m) of the case above the rail, where it is described.
+    fn case_top(&self) -> Result<Option<(Outline, f64, f64)>, Unknown> {
+        let Given::Stated(vehicle) = &self.vehicle else { return Ok(None) };
+        let Given::Stated(case) = &vehicle.case else { return Ok(None) };
+        let rail = self.rail()?;
+        let outline = outlines::outline(&case.outline, Some(&rail)).map_err(|(_, why)| Unknown::because(why))?;
+        let share = match &case.free_share {
+            Given::Stated(share) => share.value.value,
+            Given::Absent(_) => 1.0,
+            Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
+        };
+        Ok(Some((outline, share, case.height.value.value)))
+    }
+
+    /// The outline of the rail.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn rail(&self) -> Result<Outline, Unknown> {
+        outlines::outline(&self.interior()?.rail, None).map_err(|(_, why)| Unknown::because(why))
+    }
+
+    /// Room for oil below the rail.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn volume_below_rail(&self) -> Result<Volume, Unknown> {
+        Ok(self.parts_below()?.into_world().space.capacity())
+    }
+
+    fn displacers(&self) -> Result<impl Iterator<Item = &Displacer>, Unknown> {
+        Ok(self.interior()?.displaced.iter().map(|item| &item.value))
+    }
+
+    fn parts_below(&self) -> Result<Parts, Unknown> {
+        let mut parts = Parts::default();
+        let key = terrain_key(self.interior()?);
+        self.with_terrain(|terrain| {
+            parts.add(self, 1.0, key, || Some(terrain.mesh().clone()));
+            Ok(())
+        })?;
+        for displacer in self.displacers()? {
+            let mut key = displacer_key(displacer);
+            key.push(20);
+            parts.add(self, -1.0, key, || displacer_meshes(displacer).0);
+        }
+        Ok(parts)
+    }
+
+    /// Adds the space above the rail and takes out what displacers fill of it: there they weigh minus the
+    /// case's share, since only that share of their room was counted.
+    fn add_top(&self, parts: &mut Parts, outline: &Outline, share: f64, height: f64, key: &[u64]) {
+        let mut top_key = vec![30];
+        top_key.extend_from_slice(key);
+        top_key.extend(outline.points().iter().flat_map(|p| [p.x.to_bits(), p.y.to_bits()]));
+        parts.add(self, share, top_key, || prism(outline, si(0.0), si(height)).ok());
+        let Ok(displacers) = self.displacers() else { return };
+        for displacer in displacers {
+            let mut key = displacer_key(displacer);
+            key.push(21);
+            parts.add(self, -share, key, || displacer_meshes(displacer).1);
+        }
+    }
+}
+
+#[derive(Debug, Clone, Default)]
+struct Parts {
+    bodies: Vec<(f64, Arc<Body>)>,
+    key: Vec<u64>,
+}
+
+impl Parts {
+    /// A body with its weight; nothing where the mesh is empty.
+    fn add(
+        &mut self,
+        scene: &Scene,
+        weight: f64,
+        key: Vec<u64>,
+        mesh: impl FnOnce() -> Option<Mesh>,
+    ) {
+        let body = scene.memo.body(&key, || mesh().and_then(|m| Body::new(&m).ok()));
+        if let Some(body) = body {
+            self.bodies.push((weight, body));
+            self.key.push(weight.to_bits());
+            self.key.extend(key);
+        }
+    }
+
+    fn into_world(self) -> World {
+        World { space: OilSpace { parts: self.bodies }, key: self.key }
+    }
+}

@@ -1,0 +1,173 @@
+//! What a baffle lets through: stated openings, and gaps at its ends and foot where it is not sealed.
+
+use super::outlines::plan;
+use super::scene::{Scene, need};
+use crate::document::Item;
+use crate::document::pan::{Baffle, BaffleBottom, OpeningForm, Sides};
+use crate::reading::Unknown;
+use crate::quantity::{Given, si};
+use crate::source::Span;
+use glam::DVec2;
+use sumpwright_physics::opening;
+use sumpwright_physics::terrain::Terrain;
+use uom::si::f64::Area;
+
+/// How far beyond a baffle's ends a wall is looked for, in metres: farther than any pan is wide.
+const BEYOND: f64 = 5.0;
+
+impl Scene {
+    /// A baffle by its number.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn baffle(&self, index: usize) -> Result<&Item<Baffle>, Unknown> {
+        need(&self.pan.baffles)?
+            .entries
+            .get(index)
+            .ok_or_else(|| Unknown::because("there is no such baffle"))
+    }
+
+    /// A set of fins by its number.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn fin_set(&self, index: usize) -> Result<&crate::document::pan::FinSet, Unknown> {
+        need(&self.pan.fins)?
+            .entries
+            .get(index)
+            .map(|item| &item.value)
+            .ok_or_else(|| Unknown::because("there is no such set of fins"))
+    }
+
+    /// Area of all openings of a baffle, and where the first of them is stated.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn baffle_opening(&self, index: usize) -> Result<(Area, Span), Unknown> {
+        let item = self.baffle(index)?;
+        let mut area: Area = si(0.0);
+        let mut subject = item.span;
+        match &item.value.openings {
+            Given::Stated(openings) => {
+                for (number, opening) in openings.entries.iter().enumerate() {
+                    area += opening_area(&opening.value.form)?;
+                    if number == 0 {
+                        subject = form_span(&opening.value.form);
+                    }
+                }
+            }
+            Given::Absent(span) => subject = *span,
+            Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
+        }
+        let gaps = self.with_terrain(|terrain| gap_area(terrain, &item.value))?;
+        Ok((area + gaps, subject))
+    }
+}
+
+fn opening_area(form: &OpeningForm) -> Result<Area, Unknown> {
+    match form {
+        OpeningForm::Circle(diameter) => Ok(opening::circle_area(diameter.value)),
+        OpeningForm::Slot(length, width) => opening::slot_area(length.value, width.value)
+            .ok_or_else(|| Unknown::because("a slot is shorter than it is wide")),
+        OpeningForm::Rectangle(along, height) => {
+            Ok(opening::rectangle_area(along.value, height.value))
+        }
+    }
+}
+
+fn form_span(form: &OpeningForm) -> Span {
+    match form {
+        OpeningForm::Circle(first) | OpeningForm::Slot(first, _) | OpeningForm::Rectangle(first, _) => {
+            first.span
+        }
+    }
+}
+
+/// Gaps at the ends and under the foot of a baffle.
+fn gap_area(terrain: &Terrain, baffle: &Baffle) -> Result<Area, Unknown> {
+    let (from, to) = (plan(Some(need(&baffle.from)?)), plan(Some(need(&baffle.to)?)));
+    let top = need(&baffle.top)?.value.value;
+    let bottom = match need(&baffle.bottom)? {
+        BaffleBottom::Floor(_) => None,
+        BaffleBottom::Depth(depth) => Some(depth.value.value),
+    };
+    let sides = need(&baffle.sides)?.value;
+    let along = (to - from).try_normalize().ok_or_else(|| {
+        Unknown::because("the baffle has no length: both its ends are one place")
+    })?;
+    let end_top = match sides {
+        // Sealed: the line goes on to the wall, so that only what is below the foot is open there.
+        Sides::Sealed => bottom,
+        Sides::Open => Some(top),
+    };
+    let mut area = 0.0;
+    if let Some(upper) = end_top {
+        area += beyond(terrain, from, -along, top, upper) + beyond(terrain, to, along, top, upper);
+    }
+    if let Some(bottom) = bottom {
+        area += below(&terrain_profile(terrain, from, to), bottom);
+    }
+    Ok(si(area))
+}
+
+/// Area deeper than `upper` on the line from an end outward, as far as the floor lies deeper than the
+/// baffle's upper edge without a break.
+fn beyond(terrain: &Terrain, end: DVec2, outward: DVec2, top: f64, upper: f64) -> f64 {
+    let profile = terrain_profile(terrain, end, end + outward * BEYOND);
+    let reach: Vec<(f64, f64)> = until_wall(&profile, top);
+    below(&reach, upper)
+}
+
+fn terrain_profile(terrain: &Terrain, from: DVec2, to: DVec2) -> Vec<(f64, f64)> {
+    terrain.profile(from, to).into_iter().map(|(s, depth)| (s.value, depth.value)).collect()
+}
+
+/// The profile up to where it first rises to depth `top`.
+fn until_wall(profile: &[(f64, f64)], top: f64) -> Vec<(f64, f64)> {
+    let mut kept: Vec<(f64, f64)> = Vec::new();
+    for &(s, depth) in profile {
+        if depth <= top {
+            if let Some(&(before, deeper)) = kept.last() {
+                let share = (deeper - top) / (deeper - depth);
+                kept.push((before + share * (s - before), top));
+            }
+            break;
+        }
+        kept.push((s, depth));
+    }
+    kept
+}
+
+/// Area between a profile and a line at depth `upper`, where the profile lies deeper.
+fn below(profile: &[(f64, f64)], upper: f64) -> f64 {
+    let mut area = 0.0;
+    for pair in profile.windows(2) {
+        let &[(s0, d0), (s1, d1)] = pair else { continue };
+        let (a, b, width) = (d0 - upper, d1 - upper, s1 - s0);
+        area += match (a > 0.0, b > 0.0) {
+            (true, true) => (a + b) / 2.0 * width,
+            (true, false) => a * a / (a - b) / 2.0 * width,
+            (false, true) => b * b / (b - a) / 2.0 * width,
+            (false, false) => 0.0,
+        };
+    }
+    area
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_gap_ends_where_the_wall_rises_to_the_baffles_upper_edge() {
+        // A wall that falls back from depth 10 to 0 over 10: cut at depth 5.
+        let kept = until_wall(&[(0.0, 10.0), (4.0, 10.0), (14.0, 0.0)], 5.0);
+        assert_eq!(kept, vec![(0.0, 10.0), (4.0, 10.0), (9.0, 5.0)]);
+        assert!((below(&kept, 5.0) - (4.0 * 5.0 + 12.5)).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_profile_above_the_line_opens_nothing() {
+        assert!(below(&[(0.0, 3.0), (10.0, 3.0)], 5.0).abs() < 1e-15);
+    }
+}

@@ -1,0 +1,114 @@
+//! One pan with all that belongs to it, at one set of values.
+
+use super::Memo;
+use super::oil_space::World;
+use crate::document::duty::Duty;
+use crate::document::oil::Oil;
+use crate::document::pan::{Interior, Pan, Pickup};
+use crate::document::vehicle::{Mount, Vehicle};
+use crate::reading::Unknown;
+use crate::quantity::{Given, Stated};
+use std::sync::{Arc, OnceLock};
+use uom::si::f64::Angle;
+
+/// A pan with its vehicle, oil and duty.
+#[derive(Debug)]
+pub struct Scene {
+    /// The pan.
+    pub pan: Pan,
+    /// Its vehicle.
+    pub vehicle: Given<Vehicle>,
+    /// Its oil.
+    pub oil: Given<Oil>,
+    /// Its duty.
+    pub duty: Given<Duty>,
+    pub(super) memo: Arc<Memo>,
+    pub(super) worlds: OnceLock<Result<Vec<World>, Unknown>>,
+}
+
+/// The value, or what is missing.
+///
+/// # Errors
+/// What is not stated, or that the document says there is none.
+pub(crate) fn need<T>(given: &Given<T>) -> Result<&T, Unknown> {
+    match given {
+        Given::Stated(value) => Ok(value),
+        Given::Absent(_) => Err(Unknown::because("the description says that there is none")),
+        Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),
+    }
+}
+
+impl Scene {
+    /// A scene; nothing is computed yet.
+    pub fn new(
+        pan: Pan,
+        vehicle: Given<Vehicle>,
+        oil: Given<Oil>,
+        duty: Given<Duty>,
+        memo: Arc<Memo>,
+    ) -> Self {
+        Self { pan, vehicle, oil, duty, memo, worlds: OnceLock::new() }
+    }
+
+    /// The pan's title, if it has one.
+    pub fn title(&self) -> Option<String> {
+        self.pan.title.stated().map(|title| title.text.clone())
+    }
+
+    /// The interior.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn interior(&self) -> Result<&Interior, Unknown> {
+        need(&self.pan.interior)
+    }
+
+    /// The pickup.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn pickup(&self) -> Result<&Pickup, Unknown> {
+        need(&self.pan.pickup)
+    }
+
+    /// The vehicle.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn vehicle(&self) -> Result<&Vehicle, Unknown> {
+        need(&self.vehicle)
+    }
+
+    /// How the pan is mounted.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn mount(&self) -> Result<&Mount, Unknown> {
+        need(&self.vehicle()?.mount)
+    }
+
+    /// How far the rail stands nose up against the road.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn nose_up(&self) -> Result<Angle, Unknown> {
+        let stated: &Stated<Angle> = need(&self.mount()?.nose_up)?;
+        Ok(stated.value)
+    }
+
+    /// The duty.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn duty(&self) -> Result<&Duty, Unknown> {
+        need(&self.duty)
+    }
+
+    /// The oil.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn oil(&self) -> Result<&Oil, Unknown> {
+        need(&self.oil)
+    }
+}

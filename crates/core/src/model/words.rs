@@ -1,0 +1,123 @@
+//! What the geometry refuses, in words.
+
+use glam::DVec2;
+use sumpwright_physics::level::LevelError;
+use sumpwright_physics::terrain::{OutlineError, TerrainError, ZoneFault};
+use uom::si::f64::Length;
+
+/// A length in millimetres for a sentence.
+pub(super) fn millimetres(length: f64) -> String {
+    let text = format!("{:.2}", length * 1000.0);
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    format!("{} mm", if text == "-0" { "0" } else { text })
+}
+
+fn mm(length: Length) -> String {
+    millimetres(length.value)
+}
+
+fn place(at: DVec2) -> String {
+    format!("x {}, y {}", millimetres(at.x), millimetres(at.y))
+}
+
+/// Points are counted from 1 for people.
+pub(super) fn outline_words(error: &OutlineError) -> String {
+    match error {
+        OutlineError::NotPositive(size) => format!("a side or diameter is {}, not more than 0", mm(*size)),
+        OutlineError::NotARadius(radius) => format!("the corner's radius is {}", mm(*radius)),
+        OutlineError::CornerTooLarge { corner, largest } => format!(
+            "a corner of {} is larger than half the shorter side, {}",
+            mm(*corner),
+            mm(*largest)
+        ),
+        OutlineError::OutOfReach { point } => {
+            format!("point {} lies out of reach, more than 1 km away", point + 1)
+        }
+        OutlineError::TooFewPoints { count } => {
+            format!("an outline needs at least three corners, and this one has {count}")
+        }
+        OutlineError::Repeated { first, second } => {
+            format!("points {} and {} are one place", first + 1, second + 1)
+        }
+        OutlineError::TurnsBack { point } => {
+            format!("at point {} the outline goes back along the side it came from", point + 1)
+        }
+        OutlineError::Crossing { first, second, at } => format!(
+            "the outline crosses itself: the side from point {} to {} meets that from {} to {} at {}",
+            first[0] + 1,
+            first[1] + 1,
+            second[0] + 1,
+            second[1] + 1,
+            place(*at)
+        ),
+        OutlineError::NoArea => "all corners of the outline lie on one line".to_owned(),
+        other => format!("the outline cannot be used: {other:?}"),
+    }
+}
+
+pub(super) fn terrain_words(error: &TerrainError) -> String {
+    match error {
+        TerrainError::NoZones => "there is no zone".to_owned(),
+        TerrainError::Zone { fault, .. } => zone_words(fault),
+        TerrainError::TooTangled { near } => format!(
+            "lines of the outlines lie so nearly on each other near {} that they cannot be told apart",
+            place(*near)
+        ),
+        other => format!("it cannot be built: {other:?}"),
+    }
+}
+
+fn zone_words(fault: &ZoneFault) -> String {
+    match fault {
+        ZoneFault::FloorNotDeeper { opens_at, floor } => format!(
+            "its floor at {} is not deeper than the {} at which it opens",
+            mm(*floor),
+            mm(*opens_at)
+        ),
+        ZoneFault::DraftOutOfRange { draft } => format!(
+            "its draft of {:.1} deg is out of range",
+            draft.value * 180.0 / core::f64::consts::PI
+        ),
+        ZoneFault::WallsMeet { depth } => {
+            format!("its walls lean so far that they meet at depth {}, above its floor", mm(*depth))
+        }
+        ZoneFault::InsetSplits { depth, near } => format!(
+            "its leaning walls cut its outline apart at depth {} near {}",
+            mm(*depth),
+            place(*near)
+        ),
+        ZoneFault::ChangesNothing => {
+            "it changes nothing: other zones are at least as deep everywhere in its outline".to_owned()
+        }
+        other => format!("it cannot be built: {other:?}"),
+    }
+}
+
+pub(super) fn level_words(error: &LevelError) -> String {
+    match error {
+        LevelError::TooMuch { capacity } => format!(
+            "there is more oil than the space for it holds ({:.2} L)",
+            capacity.value * 1000.0
+        ),
+        LevelError::NothingThere => "there is no space for oil".to_owned(),
+        LevelError::NotAVolume(_) => "the volume of oil is negative".to_owned(),
+        LevelError::DidNotSettle { residual, iterations } => format!(
+            "the search for the level ended after {iterations} steps with {:.2e} L unaccounted for",
+            residual.value * 1000.0
+        ),
+        other => format!("the level could not be found: {other:?}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_length_is_told_without_idle_digits() {
+        assert_eq!(millimetres(0.0624), "62.4 mm");
+        assert_eq!(millimetres(0.1), "100 mm");
+        assert_eq!(millimetres(-0.000_001), "0 mm");
+        assert_eq!(millimetres(0.000_25), "0.25 mm");
+    }
+}

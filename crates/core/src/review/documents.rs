@@ -1,0 +1,55 @@
+//! A dossier read at some set of values: typed documents, the inputs they state, and what is wrong.
+
+use crate::document::dossier::{Dossier, Part};
+use crate::document::reader::{
+    Findings, ReadOptions, Shift, read_duty, read_oil, read_pan, read_vehicle,
+};
+use crate::model::{Memo, Scene};
+use crate::quantity::{Given, Missing};
+use crate::source::{Node, Span, Value};
+use std::sync::Arc;
+
+/// Reads a pan and what it refers to; nothing where the pan itself cannot be understood.
+pub(super) fn read_scene(
+    dossier: &Dossier,
+    shifts: &[Shift],
+    prefix: &str,
+    memo: &Arc<Memo>,
+    out: &mut Findings,
+) -> Option<Scene> {
+    let options = |prefix| ReadOptions { shifts, exact: false, prefix };
+    let pan = read_pan(&dossier.pan.node, options(prefix), out);
+    let vehicle = part(dossier, "vehicle", dossier.vehicle.as_ref(), |node| {
+        read_vehicle(node, options("vehicle."), out)
+    });
+    let oil = part(dossier, "oil", dossier.oil.as_ref(), |node| {
+        read_oil(node, options("oil."), out)
+    });
+    let duty = part(dossier, "duty", dossier.duty.as_ref(), |node| {
+        read_duty(node, options("duty."), out)
+    });
+    Some(Scene::new(pan?, vehicle, oil, duty, Arc::clone(memo)))
+}
+
+fn part<T>(
+    dossier: &Dossier,
+    key: &str,
+    part: Option<&Part>,
+    read: impl FnOnce(&Node) -> Option<T>,
+) -> Given<T> {
+    if let Some(document) = part.and_then(|p| read(&p.node)) {
+        return Given::Stated(document);
+    }
+    match dossier.pan.node.get(key) {
+        Some(node) if node.is_none_word() => Given::Absent(node.span),
+        _ => Given::LeftOut(Missing { path: key.to_owned(), within: kind_key(&dossier.pan.node) }),
+    }
+}
+
+/// The key that says the kind: the short place that stands for a whole document.
+pub(super) fn kind_key(node: &Node) -> Span {
+    match &node.value {
+        Value::Mapping(entries) => entries.first().map_or(node.span, |e| e.key.span),
+        _ => node.span,
+    }
+}

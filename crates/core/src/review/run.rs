@@ -1,0 +1,268 @@
+//! The one entry: the host's files, the pans named and a rulebook become a review.
+
+use super::documents::read_scene;
+use super::judge::judge;
+use super::sweep::Sweep;
+use super::{
+    InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review,
+};
+use crate::document::dossier::{Dossier, Library, Part};
+use crate::document::DocumentKind;
+use crate::document::reader::{
+    Findings, ReadOptions, read_duty, read_oil, read_pan, read_rulebook, read_vehicle,
+};
+use crate::measure::{MEASURES, ObjectKind, Spec};
+use crate::model::{Memo, contained, notes};
+use crate::rule::{Rulebook, Scope, resolve};
+use crate::source::{Diagnostic, FileId, Files, Severity};
+use rayon::prelude::*;
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+/// What is asked for.
+#[derive(Clone, Copy)]
+pub struct Request<'a> {
+    /// The host's files.
+    pub files: &'a dyn Files,
+    /// Paths of the pans.
+    pub pans: &'a [String],
+    /// Path as shown and text of each file of the rulebook.
+    pub rulebook: &'a [(String, String)],
+}
+
+impl std::fmt::Debug for Request<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Request").field("pans", &self.pans).finish_non_exhaustive()
+    }
+}
+
+/// Judges pans against a rulebook. Bad documents are data: they come back among the problems, and the pans
+/// that do not use them are judged all the same.
+pub fn review(request: Request<'_>) -> Review {
+    let mut run = Run::new(request);
+    let rulebook = run.rulebook(request.rulebook);
+    let book_stands = !has_error(&run.library.problems);
+    let dossiers = run.dossiers(request.pans);
+    let mut pans = if book_stands { run.judged(&dossiers, &rulebook) } else { Vec::new() };
+    pans.sort_by(|a, b| a.path.cmp(&b.path));
+    let rules = rulebook.rules.len();
+    let (sources, problems) = run.finish();
+    Review { sources, pans, problems, rules }
+}
+
+/// Reads every measure of pans.
+pub fn measure(request: Request<'_>) -> Measured {
+    let mut run = Run::new(request);
+    let dossiers = run.dossiers(request.pans);
+    let mut pans: Vec<PanMeasured> = dossiers
+        .par_iter()
+        .filter(|(_, sound)| *sound)
+        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo))
+        .collect();
+    pans.sort_by(|a, b| a.path.cmp(&b.path));
+    let (sources, problems) = run.finish();
+    Measured { sources, pans, problems }
+}
+
+/// Reads one document by itself, whatever its kind, for what is wrong with it.
+pub fn read_alone(files: &dyn Files, path: &str) -> Review {
+    let request = Request { files, pans: &[], rulebook: &[] };
+    let mut run = Run::new(request);
+    if let Some(part) = run.library.named_by_user(path) {
+        let mut found = Findings::default();
+        let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+        let kind = crate::document::kind_of(&part.node);
+        match kind.unwrap_or(DocumentKind::Pan) {
+            DocumentKind::Pan => drop(read_pan(&part.node, options, &mut found)),
+            DocumentKind::Vehicle => drop(read_vehicle(&part.node, options, &mut found)),
+            DocumentKind::Oil => drop(read_oil(&part.node, options, &mut found)),
+            DocumentKind::Duty => drop(read_duty(&part.node, options, &mut found)),
+            DocumentKind::Rulebook => drop(read_rulebook(&part.node, &mut found)),
+        }
+        run.library.problems.append(&mut found.problems);
+    }
+    let (sources, problems) = run.finish();
+    Review { sources, pans: Vec::new(), problems, rules: 0 }
+}
+
+struct Run<'a> {
+    library: Library<'a>,
+    memo: Arc<Memo>,
+    checked: BTreeSet<FileId>,
+}
+
+impl<'a> Run<'a> {
+    fn new(request: Request<'a>) -> Self {
+        Self {
+            library: Library::new(request.files),
+            memo: Arc::default(),
+            checked: BTreeSet::new(),
+        }
+    }
+
+    fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
+        let mut docs = Vec::new();
+        let mut found = Findings::default();
+        for (path, text) in texts {
+            if let Some(part) = self.library.add_text(path, text.clone()) {
+                docs.extend(read_rulebook(&part.node, &mut found));
+            }
+        }
+        self.library.problems.append(&mut found.problems);
+        resolve(&docs, &mut self.library.problems)
+    }
+
+    /// The dossiers, and whether each is sound enough to be judged.
+    fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
+        let mut dossiers: Vec<(Dossier, bool)> = Vec::new();
+        for path in paths {
+            let before = self.library.problems.len();
+            let Some(dossier) = self.library.dossier(path) else { continue };
+            if dossiers.iter().any(|(d, _)| d.pan.file == dossier.pan.file) {
+                continue;
+            }
+            self.check(&dossier, "");
+            for baseline in &dossier.baselines {
+                self.check(&dossier.of_baseline(baseline), "baseline.");
+            }
+            let sound = !self.troubled(&dossier, before);
+            dossiers.push((dossier, sound));
+        }
+        dossiers
+    }
+
+    /// Reads a dossier once for what is wrong with it: each document once, however many pans name it.
+    fn check(&mut self, dossier: &Dossier, prefix: &str) {
+        let mut found = Findings::default();
+        let scene = read_scene(dossier, &[], prefix, &self.memo, &mut found);
+        if let Some(scene) = scene
+            && !has_error(&found.problems)
+        {
+            found.problems.extend(contained(&scene));
+        }
+        for problem in found.problems {
+            if !self.library.problems.contains(&problem) {
+                self.library.problems.push(problem);
+            }
+        }
+        self.checked.insert(dossier.pan.file);
+    }
+
+    /// Whether anything a dossier reads has an error, or an error arose while it was looked for.
+    fn troubled(&self, dossier: &Dossier, before: usize) -> bool {
+        let files: BTreeSet<FileId> = [&dossier.pan]
+            .into_iter()
+            .chain(dossier.vehicle.as_ref())
+            .chain(dossier.oil.as_ref())
+            .chain(dossier.duty.as_ref())
+            .chain(&dossier.baselines)
+            .map(|part: &Part| part.file)
+            .collect();
+        let error = |p: &&Diagnostic| p.severity == Severity::Error;
+        self.library.problems.iter().filter(error).any(|p| files.contains(&p.primary.span.file))
+            || self.library.problems.iter().skip(before).any(|p| error(&p))
+    }
+
+    fn judged(&self, dossiers: &[(Dossier, bool)], rulebook: &Rulebook) -> Vec<PanReview> {
+        dossiers
+            .par_iter()
+            .filter(|(_, sound)| *sound)
+            .filter_map(|(dossier, _)| pan_review(dossier, rulebook, &self.memo))
+            .collect()
+    }
+
+    fn finish(self) -> (crate::source::Sources, Vec<Diagnostic>) {
+        let mut problems = self.library.problems;
+        problems.sort_by(|a, b| {
+            (a.primary.span, a.code, &a.message).cmp(&(b.primary.span, b.code, &b.message))
+        });
+        problems.dedup();
+        (self.library.sources, problems)
+    }
+}
+
+fn has_error(problems: &[Diagnostic]) -> bool {
+    problems.iter().any(|p| p.severity == Severity::Error)
+}
+
+fn pan_review(dossier: &Dossier, rulebook: &Rulebook, memo: &Arc<Memo>) -> Option<PanReview> {
+    let sweep = Sweep::new(dossier, memo)?;
+    let findings = rulebook.rules.par_iter().flat_map_iter(|rule| judge(rule, &sweep)).collect();
+    Some(PanReview {
+        path: dossier.pan.path.clone(),
+        title: sweep.nominal.own.scene.title(),
+        baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
+        findings,
+        inputs: inputs_used(&sweep),
+        notes: notes(&sweep.nominal.own.scene),
+    })
+}
+
+fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>) -> Option<PanMeasured> {
+    let sweep = Sweep::new(dossier, memo)?;
+    let measures = MEASURES.par_iter().flat_map_iter(|spec| readings(spec, &sweep)).collect();
+    Some(PanMeasured {
+        path: dossier.pan.path.clone(),
+        title: sweep.nominal.own.scene.title(),
+        measures,
+        inputs: inputs_used(&sweep),
+        notes: notes(&sweep.nominal.own.scene),
+    })
+}
+
+fn inputs_used(sweep: &Sweep) -> Vec<InputUsed> {
+    sweep
+        .inputs
+        .iter()
+        .map(|input| InputUsed {
+            path: input.path.clone(),
+            span: input.span,
+            value: input.value,
+            u: input.u,
+            unit: input.unit.clone(),
+            assumed: input.assumed,
+            how_to_get: input.how_to_get,
+        })
+        .collect()
+}
+
+/// A measure on every object it is read for; one entry without an object where the family is left out.
+fn readings(spec: &'static Spec, sweep: &Sweep) -> Vec<MeasureReading> {
+    let blank = |object: Option<String>| MeasureReading {
+        spec,
+        object,
+        reading: Err(crate::measure::Unknown::because("")),
+        subject: None,
+        contributions: Vec::new(),
+        worst: None,
+        states: Vec::new(),
+        notes: Vec::new(),
+    };
+    let objects = match sweep.nominal.objects(spec.kind) {
+        Ok(objects) => objects,
+        Err(unknown) => return vec![MeasureReading { reading: Err(unknown), ..blank(None) }],
+    };
+    objects
+        .into_iter()
+        .enumerate()
+        .map(|(index, name)| {
+            let object =
+                (spec.kind != ObjectKind::Pan).then(|| format!("{}.{name}", spec.kind.family()));
+            let mut entry = blank(object);
+            if let Ok(sample) = sweep.nominal.own.outcome(spec, index).as_ref() {
+                entry.subject = Some(sample.subject);
+                entry.worst.clone_from(&sample.worst);
+                entry.states.clone_from(&sample.states);
+                entry.notes.clone_from(&sample.notes);
+            }
+            match sweep.propagate(|situation| situation.reading(spec, index)) {
+                Ok((reading, contributions)) => {
+                    entry.reading = Ok(reading);
+                    entry.contributions = contributions;
+                }
+                Err(unknown) => entry.reading = Err(unknown),
+            }
+            entry
+        })
+        .collect()
+}

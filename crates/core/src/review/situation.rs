@@ -1,0 +1,184 @@
+//! A pan and its baselines at one set of values, as formulas and conditions ask for them.
+
+use super::documents::kind_key;
+use crate::document::dossier::Dossier;
+use crate::document::{DocumentKind, field};
+use crate::measure::{Bounds, ObjectKind, Outcome, Spec, Unknown};
+use crate::model::Scene;
+use crate::quantity::{Given, Missing};
+use crate::rule::{Scope, Truth};
+use crate::source::{Node, Value};
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// One pan with everything that was read of it so far.
+#[derive(Debug)]
+pub(super) struct Seen {
+    pub(super) scene: Scene,
+    dossier: Dossier,
+    outcomes: Mutex<BTreeMap<(&'static str, usize), Arc<Outcome>>>,
+}
+
+/// A pan and its baselines.
+#[derive(Debug, Clone)]
+pub(super) struct Situation {
+    pub(super) own: Arc<Seen>,
+    pub(super) baselines: Vec<Arc<Seen>>,
+}
+
+impl Seen {
+    pub(super) fn new(scene: Scene, dossier: Dossier) -> Self {
+        Self { scene, dossier, outcomes: Mutex::default() }
+    }
+
+    /// What a measure says, read once. Made outside the lock: the same twice costs time and changes nothing.
+    pub(super) fn outcome(&self, measure: &'static Spec, object: usize) -> Arc<Outcome> {
+        let key = (measure.name, object);
+        let peek = || {
+            self.outcomes.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned()
+        };
+        if let Some(found) = peek() {
+            return found;
+        }
+        let made = Arc::new((measure.read)(&self.scene, object));
+        let mut outcomes = self.outcomes.lock().unwrap_or_else(PoisonError::into_inner);
+        Arc::clone(outcomes.entry(key).or_insert(made))
+    }
+
+    fn names(&self, kind: ObjectKind) -> Result<Vec<String>, Unknown> {
+        fn of<T>(given: &Given<crate::document::Named<T>>) -> Result<Vec<String>, Unknown> {
+            match given {
+                Given::Stated(named) => {
+                    Ok(named.entries.iter().map(|item| item.name.clone()).collect())
+                }
+                Given::Absent(_) => Ok(Vec::new()),
+                Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),
+            }
+        }
+        let pan = &self.scene.pan;
+        match kind {
+            ObjectKind::Pan => Ok(vec![String::new()]),
+            ObjectKind::Drain => of(&pan.drains),
+            ObjectKind::Baffle => of(&pan.baffles),
+            ObjectKind::FinSet => of(&pan.fins),
+        }
+    }
+
+    /// The node at a document path: found, or the path of the first step that is not there.
+    fn find(&self, path: &str) -> Found<'_> {
+        let (document, part, rest) = self.document_of(path);
+        let key = match document {
+            DocumentKind::Pan => return step(&self.dossier.pan.node, rest, ""),
+            kind => kind.key(),
+        };
+        match part {
+            Some(part) if rest.is_empty() => Found::Node(&part.node),
+            Some(part) => step(&part.node, rest, &format!("{key}.")),
+            None => step(&self.dossier.pan.node, key, ""),
+        }
+    }
+
+    fn document_of<'p>(
+        &self,
+        path: &'p str,
+    ) -> (DocumentKind, Option<&crate::document::dossier::Part>, &'p str) {
+        let (first, rest) = path.split_once('.').unwrap_or((path, ""));
+        match first {
+            "vehicle" => (DocumentKind::Vehicle, self.dossier.vehicle.as_ref(), rest),
+            "oil" => (DocumentKind::Oil, self.dossier.oil.as_ref(), rest),
+            "duty" => (DocumentKind::Duty, self.dossier.duty.as_ref(), rest),
+            _ => (DocumentKind::Pan, None, path),
+        }
+    }
+
+    fn missing(&self, path: &str, at: String, within: Option<&Node>) -> Truth {
+        let (document, _, rest) = self.document_of(path);
+        if field::field(document, rest).is_some_and(|f| f.optional) {
+            return Truth::False;
+        }
+        let within = within.map_or_else(|| kind_key(&self.dossier.pan.node), kind_key);
+        Truth::Unknown(Unknown::not_stated(Missing { path: at, within }))
+    }
+}
+
+enum Found<'a> {
+    Node(&'a Node),
+    Absent,
+    Missing { path: String, within: Option<&'a Node> },
+}
+
+fn step<'a>(node: &'a Node, path: &str, prefix: &str) -> Found<'a> {
+    let mut here = node;
+    let mut walked = String::from(prefix);
+    for word in path.split('.') {
+        if here.is_none_word() {
+            return Found::Absent;
+        }
+        walked.push_str(word);
+        match here.get(word) {
+            Some(next) => here = next,
+            None => return Found::Missing { path: walked, within: Some(here) },
+        }
+        walked.push('.');
+    }
+    Found::Node(here)
+}
+
+impl Scope for Seen {
+    fn reading(&self, measure: &'static Spec, object: usize) -> Result<Bounds, Unknown> {
+        match self.outcome(measure, object).as_ref() {
+            Ok(sample) => Ok(sample.bounds),
+            Err(unknown) => Err(unknown.clone()),
+        }
+    }
+
+    fn objects(&self, kind: ObjectKind) -> Result<Vec<String>, Unknown> {
+        self.names(kind)
+    }
+
+    fn baselines(&self) -> Vec<&dyn Scope> {
+        Vec::new()
+    }
+
+    fn given(&self, path: &str) -> Truth {
+        match self.find(path) {
+            Found::Node(node) if node.is_none_word() => Truth::False,
+            Found::Node(Node { value: Value::Null, .. }) | Found::Absent => Truth::False,
+            Found::Node(_) => Truth::True,
+            Found::Missing { path: at, within } => self.missing(path, at, within),
+        }
+    }
+
+    fn word(&self, path: &str) -> Result<Option<String>, Missing> {
+        match self.find(path) {
+            Found::Node(node) => Ok(node.scalar().map(|s| s.text.clone())),
+            Found::Absent => Ok(None),
+            Found::Missing { path, within } => {
+                let within = within.map_or_else(|| kind_key(&self.dossier.pan.node), kind_key);
+                Err(Missing { path, within })
+            }
+        }
+    }
+}
+
+impl Scope for Situation {
+    fn reading(&self, measure: &'static Spec, object: usize) -> Result<Bounds, Unknown> {
+        self.own.reading(measure, object)
+    }
+
+    fn objects(&self, kind: ObjectKind) -> Result<Vec<String>, Unknown> {
+        self.own.objects(kind)
+    }
+
+    fn baselines(&self) -> Vec<&dyn Scope> {
+        self.baselines.iter().map(|seen| seen.as_ref() as &dyn Scope).collect()
+    }
+
+    fn given(&self, path: &str) -> Truth {
+        self.own.given(path)
+    }
+
+    fn word(&self, path: &str) -> Result<Option<String>, Missing> {
+        self.own.word(path)
+    }
+}

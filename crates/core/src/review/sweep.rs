@@ -1,0 +1,216 @@
+//! Every uncertain input moved up and down once: first-order propagation with no code for it in any measure.
+
+use super::documents::read_scene;
+use super::situation::{Seen, Situation};
+use super::{Contribution, Reading};
+use crate::document::dossier::Dossier;
+use crate::document::reader::{Findings, Shift};
+use crate::measure::{Bounds, Unknown};
+use crate::model::Memo;
+use crate::quantity::Input;
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// A pan at its stated values, and at two more sets of values for each uncertain input.
+#[derive(Debug)]
+pub(super) struct Sweep {
+    dossier: Dossier,
+    memo: Arc<Memo>,
+    pub(super) nominal: Situation,
+    /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
+    pub(super) inputs: Vec<Input>,
+    moved: Vec<Moved>,
+}
+
+#[derive(Debug)]
+struct Moved {
+    input: usize,
+    up: Option<Situation>,
+    down: Option<Situation>,
+}
+
+impl Sweep {
+    /// Reads everything; nothing where the pan cannot be understood.
+    pub(super) fn new(dossier: &Dossier, memo: &Arc<Memo>) -> Option<Self> {
+        let mut found = Findings::default();
+        let own = read_scene(dossier, &[], "", memo, &mut found)?;
+        let own = Arc::new(Seen::new(own, dossier.clone()));
+        let mut baselines = Vec::new();
+        for baseline in &dossier.baselines {
+            let of = dossier.of_baseline(baseline);
+            let scene = read_scene(&of, &[], "baseline.", memo, &mut found)?;
+            baselines.push(Arc::new(Seen::new(scene, of)));
+        }
+        let mut inputs = found.inputs;
+        inputs.sort_by(|a, b| a.path.cmp(&b.path).then(a.span.cmp(&b.span)));
+        let mut seen = std::collections::BTreeSet::new();
+        inputs.retain(|input| seen.insert(input.span));
+        let nominal = Situation { own, baselines };
+        let mut sweep = Self {
+            dossier: dossier.clone(),
+            memo: Arc::clone(memo),
+            nominal,
+            inputs,
+            moved: Vec::new(),
+        };
+        sweep.moved = sweep.move_all(|input| input.u);
+        Some(sweep)
+    }
+
+    /// The pan's tree.
+    pub(super) fn pan_node(&self) -> &crate::source::Node {
+        &self.dossier.pan.node
+    }
+
+    /// Situations with every input moved by a step of its own; inputs without a step are left alone.
+    fn move_all(&self, step: impl Fn(&Input) -> f64 + Sync) -> Vec<Moved> {
+        self.inputs
+            .par_iter()
+            .enumerate()
+            .filter(|(_, input)| step(input) > 0.0)
+            .map(|(index, input)| Moved {
+                input: index,
+                up: self.situation(Shift { at: input.span, by: step(input) }),
+                down: self.situation(Shift { at: input.span, by: -step(input) }),
+            })
+            .collect()
+    }
+
+    /// The situation with one value moved; what does not read it is shared with the stated one.
+    fn situation(&self, shift: Shift) -> Option<Situation> {
+        let anew = |dossier: &Dossier, seen: &Arc<Seen>| {
+            if !dossier.reads(shift.at.file) {
+                return Some(Arc::clone(seen));
+            }
+            let scene =
+                read_scene(dossier, &[shift], "", &self.memo, &mut Findings::default())?;
+            Some(Arc::new(Seen::new(scene, dossier.clone())))
+        };
+        let own = anew(&self.dossier, &self.nominal.own)?;
+        let baselines = self
+            .dossier
+            .baselines
+            .iter()
+            .zip(&self.nominal.baselines)
+            .map(|(part, seen)| anew(&self.dossier.of_baseline(part), seen))
+            .collect::<Option<Vec<_>>>()?;
+        Some(Situation { own, baselines })
+    }
+
+    /// A quantity with its standard uncertainty, and what each input adds to it, largest first.
+    ///
+    /// # Formula
+    /// u² = Σ (½(f(x + u) − f(x − u)))², for each bound by itself.
+    ///
+    /// # Source
+    /// JCGM 100, 5.1.2 and note 2 to 5.1.3.
+    ///
+    /// # Errors
+    /// Says why it is not known at the stated values, or when an input moves by its uncertainty.
+    pub(super) fn propagate(
+        &self,
+        of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
+    ) -> Result<(Reading, Vec<Contribution>), Unknown> {
+        let middle = of(&self.nominal)?;
+        let effects = self.effects(&self.moved, middle, &of)?;
+        let total = |which: fn(&Effect) -> f64| {
+            effects.iter().map(|e| which(e) * which(e)).sum::<f64>().sqrt()
+        };
+        let reading =
+            Reading { bounds: middle, u_low: total(|e| e.low), u_high: total(|e| e.high) };
+        Ok((reading, self.contributions(&effects, false)))
+    }
+
+    /// What one unit of the last digit of every exact input does: who drives a quantity where no uncertainty
+    /// is stated at all.
+    pub(super) fn last_digits(
+        &self,
+        of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
+    ) -> Vec<Contribution> {
+        let Ok(middle) = of(&self.nominal) else { return Vec::new() };
+        let moved = self.move_all(|input| if input.u > 0.0 { 0.0 } else { input.last_digit });
+        let effects: Vec<Effect> = moved
+            .iter()
+            .filter_map(|m| self.effect(m, middle, &of).ok())
+            .collect();
+        self.contributions(&effects, true)
+    }
+
+    fn effects(
+        &self,
+        moved: &[Moved],
+        middle: Bounds,
+        of: &(impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync),
+    ) -> Result<Vec<Effect>, Unknown> {
+        // Collected in the order of the inputs whatever thread made them, so that sums are the same.
+        moved.par_iter().map(|m| self.effect(m, middle, of)).collect()
+    }
+
+    fn effect(
+        &self,
+        moved: &Moved,
+        middle: Bounds,
+        of: &impl Fn(&Situation) -> Result<Bounds, Unknown>,
+    ) -> Result<Effect, Unknown> {
+        let at = |situation: &Option<Situation>| match situation {
+            Some(situation) => of(situation),
+            None => Err(Unknown::because("the documents cannot be read there")),
+        };
+        let (low, high) = match (at(&moved.up), at(&moved.down)) {
+            (Ok(up), Ok(down)) => {
+                (half(up.low, down.low), half(up.high, down.high))
+            }
+            // Where only one side exists, the step from the stated value to it stands for both.
+            (Ok(up), Err(_)) => (step(up.low, middle.low), step(up.high, middle.high)),
+            (Err(_), Ok(down)) => (step(middle.low, down.low), step(middle.high, down.high)),
+            (Err(why), Err(_)) => {
+                let path = self.inputs.get(moved.input).map_or("an input", |i| &i.path);
+                return Err(Unknown {
+                    reason: format!(
+                        "it cannot be computed when {path} moves by its uncertainty: {}",
+                        why.reason
+                    ),
+                    missing: why.missing,
+                });
+            }
+        };
+        Ok(Effect { input: moved.input, low, high })
+    }
+
+    fn contributions(&self, effects: &[Effect], of_last_digit: bool) -> Vec<Contribution> {
+        let mut list: Vec<Contribution> = effects
+            .iter()
+            .filter_map(|effect| {
+                let input = self.inputs.get(effect.input)?;
+                let size = if effect.low.abs() >= effect.high.abs() { effect.low } else { effect.high };
+                (size.abs() > 0.0).then(|| Contribution {
+                    path: input.path.clone(),
+                    span: input.span,
+                    effect: size,
+                    of_last_digit,
+                    assumed: input.assumed,
+                    how_to_get: input.how_to_get,
+                })
+            })
+            .collect();
+        list.sort_by(|a, b| {
+            b.effect.abs().total_cmp(&a.effect.abs()).then_with(|| a.path.cmp(&b.path))
+        });
+        list
+    }
+}
+
+struct Effect {
+    input: usize,
+    low: f64,
+    high: f64,
+}
+
+/// Half the way from down to up; nothing for a bound that stays infinite.
+fn half(up: f64, down: f64) -> f64 {
+    step(up, down) / 2.0
+}
+
+fn step(up: f64, down: f64) -> f64 {
+    if up.is_infinite() && down.is_infinite() { 0.0 } else { up - down }
+}

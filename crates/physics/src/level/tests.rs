@@ -1,0 +1,1 @@
+//! Levels against closed forms.

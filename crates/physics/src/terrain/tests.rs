@@ -1,0 +1,1 @@
+//! Terrains against closed forms, and whatever zones a fuzzer thinks of.

@@ -1,0 +1,111 @@
+//! A finding for programs.
+
+use super::wire::{
+    ContributionWire, DecisionWire, PlaceWire, ReadingWire, StateWire, WorstWire, contribution,
+    decision, number, place, reading, state, worst,
+};
+use crate::si;
+use serde::Serialize;
+use sumpwright_core::document::rulebook::Force;
+use sumpwright_core::quantity::Dimension;
+use sumpwright_core::review::{Finding, LimitReading, LimitSide};
+use sumpwright_core::source::Sources;
+
+/// One rule on one object.
+#[derive(Debug, Serialize)]
+pub(super) struct FindingWire {
+    rule: String,
+    object: Option<String>,
+    verdict: &'static str,
+    force: &'static str,
+    title: String,
+    place: PlaceWire,
+    rule_place: PlaceWire,
+    measure: String,
+    unit: String,
+    reading: ReadingWire,
+    limits: Vec<LimitWire>,
+    decision: DecisionWire,
+    driver: Option<ContributionWire>,
+    contributions: Vec<ContributionWire>,
+    worst: Option<WorstWire>,
+    states: Vec<StateWire>,
+    reason: Option<String>,
+    needs: Vec<NeedWire>,
+    notes: Vec<String>,
+    because: String,
+    source: String,
+    remedy: Option<String>,
+    caution: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct LimitWire {
+    side: &'static str,
+    text: String,
+    place: PlaceWire,
+    limit: ReadingWire,
+    /// Not negative is inside.
+    margin: ReadingWire,
+    guard: Option<f64>,
+}
+
+#[derive(Debug, Serialize)]
+struct NeedWire {
+    path: String,
+    place: PlaceWire,
+    how_to_get: String,
+}
+
+pub(super) fn finding(sources: &Sources, finding: &Finding) -> FindingWire {
+    let dimension = finding.dimension;
+    let moved = |c: &_| contribution(sources, c, dimension);
+    let need = |need: &sumpwright_core::review::Need| NeedWire {
+        path: need.path.clone(),
+        place: place(sources, need.span),
+        how_to_get: need.how_to_get.clone(),
+    };
+    FindingWire {
+        rule: finding.rule.clone(),
+        object: finding.object.clone(),
+        verdict: finding.verdict.words(),
+        force: match finding.force {
+            Force::Shall => "shall",
+            Force::Should => "should",
+        },
+        title: finding.title.clone(),
+        place: place(sources, finding.subject),
+        rule_place: place(sources, finding.rule_span),
+        measure: finding.measure.clone(),
+        unit: si::symbol(dimension),
+        reading: reading(finding.reading, dimension),
+        limits: finding.limits.iter().map(|l| limit(sources, l, dimension)).collect(),
+        decision: decision(finding.decision),
+        driver: finding.driver.as_ref().map(moved),
+        contributions: finding.contributions.iter().map(moved).collect(),
+        worst: finding.worst.as_ref().map(|w| worst(sources, w)),
+        states: finding.states.iter().map(|s| state(sources, s)).collect(),
+        reason: (!finding.reason.is_empty()).then(|| finding.reason.clone()),
+        needs: finding.needs.iter().map(need).collect(),
+        notes: finding.notes.clone(),
+        because: finding.because.clone(),
+        source: finding.source.clone(),
+        remedy: finding.remedy.clone(),
+        caution: finding.caution.clone(),
+    }
+}
+
+fn limit(sources: &Sources, limit: &LimitReading, dimension: Dimension) -> LimitWire {
+    let difference = Dimension { point: false, ..dimension };
+    LimitWire {
+        side: match limit.side {
+            LimitSide::AtLeast => "at least",
+            LimitSide::AtMost => "at most",
+        },
+        text: limit.text.clone(),
+        place: place(sources, limit.span),
+        limit: reading(limit.value, dimension),
+        margin: reading(limit.margin, difference),
+        guard: limit.guard.and_then(number),
+    }
+}

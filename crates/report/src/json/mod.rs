@@ -1,0 +1,47 @@
+//! A review for programs: full precision, SI base units, the same bytes from run to run.
+//!
+//! A key is always there; what there is none of is `null` or an empty list. Numbers are in the unit that
+//! stands beside them. Nothing in it depends on the machine, the clock or the page.
+
+mod finding;
+mod measured;
+mod review;
+mod wire;
+
+use serde::Serialize;
+use sumpwright_core::review::{Measured, Review};
+
+/// Name and version of the shape of a review; the version grows when a key changes its meaning.
+const REVIEW_SCHEMA: &str = "sumpwright.review/1";
+
+/// Name and version of the shape of readings.
+const MEASURE_SCHEMA: &str = "sumpwright.measure/1";
+
+/// A review.
+pub(crate) fn review(review: &Review) -> String {
+    written(&review::document(review))
+}
+
+/// Readings.
+pub(crate) fn measured(measured: &Measured) -> String {
+    written(&measured::document(measured))
+}
+
+/// Pretty JSON with a final line end, in which characters that could act on a terminal are escaped too:
+/// the same text to a program, and nothing unseen to a person who looks.
+fn written(document: &impl Serialize) -> String {
+    // Maps have text keys only and numbers are finite or null, so this does not fail.
+    let text = serde_json::to_string_pretty(document).unwrap_or_else(|_| "null".to_owned());
+    let mut out = String::with_capacity(text.len() + 1);
+    for c in text.chars() {
+        if c == '\n' || crate::visible::is_seen(c) {
+            out.push(c);
+        } else {
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                out.push_str(&format!("\\u{unit:04x}"));
+            }
+        }
+    }
+    out.push('\n');
+    out
+}

@@ -1,0 +1,62 @@
+//! A whole review for programs.
+
+use super::REVIEW_SCHEMA;
+use super::finding::{FindingWire, finding};
+use super::wire::{InputWire, MadeBy, ProblemWire, files, input, made_by, problems};
+use crate::counts::by_verdict;
+use serde::Serialize;
+use std::collections::BTreeMap;
+use sumpwright_core::review::{Finding, PanReview, Review};
+
+/// How many findings have each verdict, named by the verdict's words with underscores.
+type Counts = BTreeMap<String, usize>;
+
+#[derive(Debug, Serialize)]
+pub(super) struct ReviewWire {
+    schema: &'static str,
+    made_by: MadeBy,
+    rules: usize,
+    counts: Counts,
+    files: Vec<String>,
+    problems: Vec<ProblemWire>,
+    pans: Vec<PanWire>,
+}
+
+#[derive(Debug, Serialize)]
+struct PanWire {
+    path: String,
+    title: Option<String>,
+    baselines: Vec<String>,
+    counts: Counts,
+    findings: Vec<FindingWire>,
+    inputs: Vec<InputWire>,
+    notes: Vec<String>,
+}
+
+pub(super) fn document(review: &Review) -> ReviewWire {
+    let pan = |pan: &PanReview| PanWire {
+        path: pan.path.clone(),
+        title: pan.title.clone(),
+        baselines: pan.baselines.clone(),
+        counts: counts(pan.findings.iter()),
+        findings: pan.findings.iter().map(|f| finding(&review.sources, f)).collect(),
+        inputs: pan.inputs.iter().map(|i| input(&review.sources, i)).collect(),
+        notes: pan.notes.clone(),
+    };
+    ReviewWire {
+        schema: REVIEW_SCHEMA,
+        made_by: made_by(),
+        rules: review.rules,
+        counts: counts(review.pans.iter().flat_map(|pan| &pan.findings)),
+        files: files(&review.sources),
+        problems: problems(&review.sources, &review.problems),
+        pans: review.pans.iter().map(pan).collect(),
+    }
+}
+
+fn counts<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
+    by_verdict(findings)
+        .into_iter()
+        .map(|(verdict, count)| (verdict.words().replace(' ', "_"), count))
+        .collect()
+}

@@ -1,0 +1,62 @@
+//! The last lines: what was looked at, how it was decided, and the cautions.
+
+use super::finding::is_told_in_full;
+use super::page::Page;
+use super::said;
+use crate::counts::{by_verdict, in_words, number_of};
+use std::collections::BTreeSet;
+use sumpwright_core::review::{Finding, Review};
+use sumpwright_core::source::{Diagnostic, Severity};
+
+/// Said once under every review that holds something against a pan, or leaves something open.
+const CAUTIONS: &str = "This review holds a description against rules; it approves no part and no \
+vehicle. The vehicle maker's manual, local codes and licensed practice come first. Never go under a \
+vehicle that only a jack holds: rated stands, hard level ground, wheels chocked. With the engine \
+running keep clear of fans, shafts and exhaust. Fluid at 80 to 120 degC scalds: let it cool, wear \
+gloves and eye protection, keep it off a hot exhaust. An inlet that uncovers can cost drive, and with \
+it control, on a slope: do not try out margins there, least of all with people around.";
+
+/// Writes the end of a review.
+pub(super) fn write(page: &mut Page, review: &Review) {
+    let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
+    page.gap();
+    if findings().any(is_told_in_full) {
+        page.paragraph(CAUTIONS);
+        page.gap();
+    }
+    let mut looked_at = format!(
+        "Looked at {} against {}, in {}: {}.",
+        number_of(review.pans.len(), "pan"),
+        number_of(review.rules, "rule"),
+        number_of(review.sources.len(), "file"),
+        in_words(&by_verdict(findings())),
+    );
+    if let Some(decided) = decided(findings()) {
+        looked_at.push_str(&format!(" Decided by: {decided}."));
+    }
+    page.paragraph(&looked_at);
+    problems(page, &review.problems);
+    if review.pans.is_empty() {
+        page.paragraph("Nothing was judged.");
+    }
+}
+
+/// How many problems the documents have; nothing where there are none.
+pub(super) fn problems(page: &mut Page, problems: &[Diagnostic]) {
+    let of = |severity| problems.iter().filter(|problem| problem.severity == severity).count();
+    let (errors, warnings) = (of(Severity::Error), of(Severity::Warning));
+    let parts: Vec<_> = [(errors, "error"), (warnings, "warning")]
+        .into_iter()
+        .filter(|(count, _)| *count > 0)
+        .map(|(count, word)| number_of(count, word))
+        .collect();
+    if !parts.is_empty() {
+        page.paragraph(&format!("The documents have {}.", parts.join(" and ")));
+    }
+}
+
+/// The decision rules in force, each once.
+fn decided<'a>(findings: impl Iterator<Item = &'a Finding>) -> Option<String> {
+    let rules: BTreeSet<String> = findings.map(|f| said::decision(f.decision)).collect();
+    (!rules.is_empty()).then(|| rules.into_iter().collect::<Vec<_>>().join("; "))
+}

@@ -1,0 +1,65 @@
+//! Every reading of a pan, with what moves it most.
+
+use super::page::{Page, glued};
+use super::{closing, pan, problem, said};
+use crate::amount;
+use crate::counts::number_of;
+use sumpwright_core::review::{MeasureReading, Measured};
+
+/// Writes every reading of every pan.
+pub(super) fn write(page: &mut Page, measured: &Measured) {
+    for found in &measured.problems {
+        problem::write(page, &measured.sources, found);
+    }
+    for measured_pan in &measured.pans {
+        page.gap();
+        page.heading(&pan::heading(&measured_pan.path, measured_pan.title.as_deref()));
+        for reading in &measured_pan.measures {
+            write_one(page, reading);
+        }
+        page.gap();
+        pan::inputs_and_notes(page, &measured_pan.inputs, &measured_pan.notes);
+    }
+    page.gap();
+    let readings: usize = measured.pans.iter().map(|pan| pan.measures.len()).sum();
+    page.paragraph(&format!(
+        "Measured {}, in {}: {}.",
+        number_of(measured.pans.len(), "pan"),
+        number_of(measured.sources.len(), "file"),
+        number_of(readings, "reading"),
+    ));
+    closing::problems(page, &measured.problems);
+}
+
+fn write_one(page: &mut Page, measure: &MeasureReading) {
+    let dimension = measure.spec.dimension;
+    let name = match &measure.object {
+        Some(object) => format!("{} · {object}", measure.spec.name),
+        None => measure.spec.name.to_owned(),
+    };
+    let mut text = match &measure.reading {
+        Ok(reading) => glued(&amount::reading(reading, dimension)),
+        Err(unknown) => format!("not known: {}", unknown.reason),
+    };
+    if let Some(worst) = &measure.worst {
+        text.push_str(&format!("; worst in {}", said::worst(worst)));
+    }
+    if let Some(most) = measure.contributions.first() {
+        text.push_str(&format!("; moved most by {}, {}", most.path, said::effect(most, dimension)));
+    }
+    page.entry(&name, &text);
+    if page.options.all {
+        for contribution in &measure.contributions {
+            let moved = said::effect(contribution, dimension);
+            page.row("moved by", &format!("{}: {moved}", contribution.path));
+        }
+        for state in &measure.states {
+            page.row("state", &said::state(state, dimension));
+        }
+        page.row("formula", measure.spec.formula);
+        page.row("source", measure.spec.source);
+    }
+    for note in &measure.notes {
+        page.row("note", note);
+    }
+}

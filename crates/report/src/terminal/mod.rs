@@ -1,0 +1,38 @@
+//! A review for people, on a terminal or on paper.
+
+mod atlas;
+mod closing;
+mod draw;
+mod excerpt;
+mod finding;
+mod measured;
+mod page;
+mod pan;
+mod problem;
+mod said;
+#[cfg(test)]
+mod tests;
+
+use crate::format::Options;
+use page::Page;
+use sumpwright_core::review::{Measured, Review};
+
+/// Problems of the documents, the pans one after the other, and what was looked at.
+pub(crate) fn review(review: &Review, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in &review.problems {
+        problem::write(&mut page, &review.sources, found);
+    }
+    for pan in &review.pans {
+        pan::write(&mut page, &review.sources, pan);
+    }
+    closing::write(&mut page, review);
+    page.finish()
+}
+
+/// Every reading of every pan.
+pub(crate) fn measured(measured: &Measured, options: &Options) -> String {
+    let mut page = Page::new(options);
+    measured::write(&mut page, measured);
+    page.finish()
+}

@@ -1,0 +1,80 @@
+//! What the suites share.
+
+use std::path::{Path, PathBuf};
+use sumpwright_core::review::{Measured, Request, Review};
+use sumpwright_core::source::{FileProblem, Files};
+
+/// The folder of the project.
+pub(crate) fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+pub(crate) fn read(path: &Path) -> String {
+    std::fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+}
+
+/// All Rust files below a folder, sorted.
+pub(crate) fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    files_with(folder, "rs")
+}
+
+/// All files below a folder with an ending, sorted.
+pub(crate) fn files_with(folder: &Path, ending: &str) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            found.extend(files_with(&path, ending));
+        } else if path.extension().is_some_and(|e| e == ending) {
+            found.push(path);
+        }
+    }
+    found.sort();
+    found
+}
+
+/// The project's own files, by paths relative to its root, with some replaced by other texts.
+#[derive(Default)]
+pub(crate) struct Disk {
+    pub(crate) instead: Vec<(String, String)>,
+}
+
+impl Files for Disk {
+    fn read(&self, path: &str, _root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
+        if let Some((_, text)) = self.instead.iter().find(|(p, _)| p == path) {
+            return Ok(text.clone().into_bytes());
+        }
+        let at = root().join(path);
+        if at.is_dir() {
+            return Err(FileProblem::NotAFile);
+        }
+        let bytes = std::fs::read(at).map_err(|_| FileProblem::Missing)?;
+        let size = bytes.len() as u64;
+        if size > limit { Err(FileProblem::TooLarge { size, limit }) } else { Ok(bytes) }
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        root().join(path).is_file()
+    }
+}
+
+/// The shipped rulebook.
+pub(crate) fn rulebook() -> Vec<(String, String)> {
+    files_with(&root().join("rules"), "yaml")
+        .into_iter()
+        .map(|path| {
+            let name = path.file_name().unwrap().to_str().unwrap().to_owned();
+            (format!("rules/{name}"), read(&path))
+        })
+        .collect()
+}
+
+pub(crate) fn review(disk: &Disk, pans: &[&str]) -> Review {
+    let pans: Vec<String> = pans.iter().map(|p| (*p).to_owned()).collect();
+    sumpwright_core::review::review(Request { files: disk, pans: &pans, rulebook: &rulebook() })
+}
+
+pub(crate) fn measure(disk: &Disk, pans: &[&str]) -> Measured {
+    let pans: Vec<String> = pans.iter().map(|p| (*p).to_owned()).collect();
+    sumpwright_core::review::measure(Request { files: disk, pans: &pans, rulebook: &[] })
+}
