@@ -5,6 +5,7 @@
 pub mod dossier;
 pub mod duty;
 pub mod field;
+pub mod object;
 pub mod oil;
 pub mod outline;
 pub mod pan;

@@ -1,6 +1,10 @@
 //! The fields of a duty.
 
-use super::*;
+use super::{
+    ACCELERATION, COUNT, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, SIZE, SLOPE, TEMPERATURE,
+    TEXT, TIME, q, rows, say, words,
+};
+use crate::quantity::Kind;
 
 rows! { Duty;
     "duty": COUNT, "The edition of this kind of document: 1.";

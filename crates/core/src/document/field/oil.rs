@@ -1,6 +1,10 @@
 //! The fields of an oil.
 
-use super::*;
+use super::{
+    CONDUCTIVITY, COUNT, EXPANSION, HEAT_CAPACITY, INSTRUMENT, NAMED, TABLE, TABLE_KEY, TEXT, q,
+    rows, say, table,
+};
+use crate::quantity::Kind;
 
 rows! { Oil;
     "oil": COUNT, "The edition of this kind of document: 1.";

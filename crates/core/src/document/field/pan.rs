@@ -1,6 +1,9 @@
 //! The fields of a pan.
 
-use super::*;
+use super::{
+    COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET, PATH, PLACE, PRESSURE,
+    SIZE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
+};
 
 rows! { Pan;
     "pan": COUNT, "The edition of this kind of document: 1.";

@@ -1,6 +1,6 @@
 //! The fields of a rulebook.
 
-use super::*;
+use super::{COUNT, FORMULA, LIST, NAMED, PATH, SHARE, TEXT, TEXTS, rows, words};
 
 rows! { Rulebook;
     "rulebook": COUNT, "The edition of this kind of document: 1.";

@@ -1,6 +1,9 @@
 //! The fields of a vehicle.
 
-use super::*;
+use super::{
+    COUNT, DEPTH, FLOW, FORCE, HELD_UP, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET, PLACE, PRESSURE,
+    SHARE, SIZE, SLOPE, STIFFNESS, TEMPERATURE, TEXT, TILT, VOLUME, lengths, rows, say, words,
+};
 
 rows! { Vehicle;
     "vehicle": COUNT, "The edition of this kind of document: 1.";

@@ -3,11 +3,12 @@
 
 use super::super::DocumentKind;
 use super::super::field::{Field, field, fields};
-use super::quantity::Instrument;
-use std::collections::{BTreeMap, BTreeSet};
+use super::instrument::Instrument;
+use super::message::{cut_off, either, empty, listed, lower_first, nothing_said, wrong_shape};
 use super::{Findings, ReadOptions};
 use crate::quantity::{Given, Missing};
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value, nearest};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What all readers of one document share.
 pub(super) struct Context<'a> {
@@ -265,24 +266,29 @@ impl<'c, 'o> Cursor<'c, 'o> {
             .entries
             .iter()
             .filter(|e| keys.contains(&e.key.text.as_str()) && !e.value.is_none_word());
-        match (there.next(), there.next()) {
-            (Some(_), None) => true,
-            (None, _) => {
-                self.report_missing(keys);
-                false
-            }
-            (Some(first), Some(second)) => {
-                let message = format!(
-                    "`{}` and `{}` exclude each other in `{}`",
-                    first.key.text, second.key.text, self.name
-                );
-                let problem = Diagnostic::error(Code::Contradiction, second.key.span, message)
-                    .also(first.key.span, "stated already")
-                    .help(format!("keep one of {}", listed(keys)));
-                self.context.report(problem);
-                false
-            }
+        let (first, second) = (there.next(), there.next());
+        if first.is_none() {
+            self.report_missing(keys);
         }
+        if let (Some(first), Some(second)) = (first, second) {
+            let help = format!("keep one of {}", listed(keys));
+            self.exclude(&first.key.text, &second.key.text, &help);
+        }
+        first.is_some() && second.is_none()
+    }
+
+    /// Two keys of which only one may stand; the one written later is reported.
+    pub(super) fn exclude(&mut self, one: &str, other: &str, help: &str) {
+        let (Some(first), Some(second)) = (self.key_span(one), self.key_span(other)) else {
+            return;
+        };
+        let (first, second) = if first < second { (first, second) } else { (second, first) };
+        let message = format!("`{one}` and `{other}` exclude each other in `{}`", self.name);
+        let problem = Diagnostic::error(Code::Contradiction, second, message)
+            .labelled("this as well")
+            .also(first, "stated already")
+            .help(help);
+        self.context.report(problem);
     }
 
     /// Where a key stands, if it does and is not said to be none.
@@ -358,6 +364,13 @@ impl<'c, 'o> Cursor<'c, 'o> {
     }
 }
 
+/// As [`mapping`], for a thing of which every key may be left out.
+pub(super) fn keys<T>(
+    read: impl FnOnce(&mut Cursor<'_, '_>) -> T,
+) -> impl FnOnce(&mut Context<'_>, &Spot<'_>) -> Option<T> {
+    mapping(|cursor| Some(read(cursor)))
+}
+
 /// Turns a reader of a mapping's keys into a reader of a spot; no key goes by unnoticed.
 pub(super) fn mapping<T>(
     read: impl FnOnce(&mut Cursor<'_, '_>) -> Option<T>,
@@ -383,67 +396,4 @@ pub(super) fn entries<'n>(context: &mut Context<'_>, spot: &Spot<'n>) -> Option<
             None
         }
     }
-}
-
-/// An empty mapping or list.
-pub(super) fn empty(spot: &Spot<'_>) -> Diagnostic {
-    Diagnostic::error(Code::WrongShape, spot.node.span, format!("`{}` is empty", spot.name))
-        .help("write `none` if there is none, or leave the key out")
-}
-
-/// A key with nothing after it.
-pub(super) fn nothing_said(key: &str, span: Span) -> Diagnostic {
-    let message = format!("nothing stands after `{key}`");
-    let problem = Diagnostic::error(Code::WrongShape, span, message);
-    problem.help(cut_off(key).unwrap_or("write `none` if there is none, or leave the key out"))
-}
-
-/// Something of another shape than the one expected.
-pub(super) fn wrong_shape(spot: &Spot<'_>, expected: &str) -> Diagnostic {
-    let message = format!("`{}` is {expected}, and this is {}", spot.name, spot.node.shape());
-    let problem = Diagnostic::error(Code::WrongShape, spot.node.span, message);
-    let word = spot.node.scalar().map(|s| s.text.to_lowercase());
-    let denied = word.is_some_and(|w| {
-        matches!(w.as_str(), "no" | "none" | "false" | "null" | "nil" | "0" | "-" | "n/a")
-    });
-    if denied { problem.help("write `none` if there is none") } else { problem }
-}
-
-/// What to do about a key or item that looks like the tail of a quantity or formula that flow style
-/// cut at a comma.
-pub(super) fn cut_off(text: &str) -> Option<&'static str> {
-    let opened = text.matches('(').count();
-    let closed = text.matches(')').count();
-    let number_first = text.trim_start_matches(['+', '-', '±']).starts_with(|c: char| c.is_ascii_digit());
-    (opened != closed || number_first || text.contains(" at least ") || text.contains(" at most "))
-        .then_some(
-            "this looks like the rest of a quantity or formula that was cut at a comma: quote it, or \
-             write this mapping over several lines; a decimal is written with a point",
-        )
-}
-
-/// Names in a row: `a`, `b` and `c`.
-pub(super) fn listed(words: &[&str]) -> String {
-    joined(words, "and")
-}
-
-/// Names to choose from: `a`, `b` or `c`.
-pub(super) fn either(words: &[&str]) -> String {
-    joined(words, "or")
-}
-
-fn joined(words: &[&str], last_link: &str) -> String {
-    match words {
-        [] => String::new(),
-        [only] => format!("`{only}`"),
-        [first @ .., last] => {
-            let first: Vec<String> = first.iter().map(|w| format!("`{w}`")).collect();
-            format!("{} {last_link} `{last}`", first.join(", "))
-        }
-    }
-}
-
-fn lower_first(sentence: &str) -> String {
-    let mut letters = sentence.trim_end_matches('.').chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

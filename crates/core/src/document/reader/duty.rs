@@ -3,27 +3,29 @@
 use super::super::Text;
 use super::super::duty::{Duty, Side, Slope, State};
 use super::super::pan::Word;
-use super::cursor::{Context, Cursor, Spot, mapping};
-use super::quantity::{instruments, quantity};
+use super::cursor::{Context, Cursor, Spot, keys, mapping};
+use super::instrument::instruments;
+use super::quantity::quantity;
 use super::value::{count, list, named, text, word};
 use crate::quantity::{Kind, Stated, si};
-use crate::source::{Code, Diagnostic, Span, Value};
+use crate::source::{Code, Diagnostic, Value};
 use uom::si::f64::{Angle, ThermodynamicTemperature};
 
 const DIRECTIONS: &[(&str, Side)] = &[("left", Side::Left), ("right", Side::Right)];
 /// A sweep of more temperatures than this says nothing new and takes long.
 const MOST_STEPS: u32 = 100;
+const TWO_STATES: &str = "make two states of it";
 
 pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
     instruments(c);
     let span = c.span;
     let title = c.given("title", text);
     let oil_temperature = c.given("oil_temperature", temperatures);
-    let states = c.given("states", named(|context, spot| mapping(state)(context, spot)));
+    let states = c.given("states", named(|context, spot| keys(state)(context, spot)));
     let (strike_force, strike_contact) = c.group("strike", |strike| {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
-    let parked_to_drain = c.given("parked_to_drain", mapping(parked));
+    let parked_to_drain = c.given("parked_to_drain", keys(parked));
     Duty { span, title, oil_temperature, states, strike_force, strike_contact, parked_to_drain }
 }
 
@@ -43,7 +45,8 @@ fn sweep(c: &mut Cursor<'_, '_>) -> Option<Vec<Temperature>> {
     let to: Option<Temperature> = c.required("to", quantity);
     let steps = c.required("steps", count)?;
     if !(2..=MOST_STEPS).contains(&steps.value) {
-        let message = format!("`steps` is a whole number from 2 to {MOST_STEPS}, both ends counted");
+        let message =
+            format!("`steps` is a whole number from 2 to {MOST_STEPS}, both ends counted");
         c.context.report(Diagnostic::error(Code::OutOfRange, steps.span, message));
         return None;
     }
@@ -59,7 +62,7 @@ fn sweep(c: &mut Cursor<'_, '_>) -> Option<Vec<Temperature>> {
     Some((0..=last).map(step).collect())
 }
 
-fn state(c: &mut Cursor<'_, '_>) -> Option<State> {
+fn state(c: &mut Cursor<'_, '_>) -> State {
     let slopes = slopes(c);
     let braking = c.optional("braking", quantity);
     let accelerating = c.optional("accelerating", quantity);
@@ -67,9 +70,9 @@ fn state(c: &mut Cursor<'_, '_>) -> Option<State> {
     let turn = c.optional("turn", word(DIRECTIONS));
     let flow: Option<Text> = c.optional("flow", text);
     let lasts = c.optional("lasts", quantity);
-    exclude(c, "braking", "accelerating");
+    c.exclude("braking", "accelerating", TWO_STATES);
     together(c, "cornering", "turn", "say which way it turns: `turn: left` or `turn: right`");
-    Some(State {
+    State {
         span: c.span,
         climb: slopes.climb,
         side_slope: slopes.side_slope,
@@ -80,13 +83,13 @@ fn state(c: &mut Cursor<'_, '_>) -> Option<State> {
         turn,
         flow,
         lasts,
-    })
+    }
 }
 
 /// The attitude alone: nothing drives while it drains.
-fn parked(c: &mut Cursor<'_, '_>) -> Option<State> {
+fn parked(c: &mut Cursor<'_, '_>) -> State {
     let slopes = slopes(c);
-    Some(State {
+    State {
         span: c.span,
         climb: slopes.climb,
         side_slope: slopes.side_slope,
@@ -97,7 +100,7 @@ fn parked(c: &mut Cursor<'_, '_>) -> Option<State> {
         turn: None,
         flow: None,
         lasts: None,
-    })
+    }
 }
 
 struct Slopes {
@@ -111,7 +114,7 @@ fn slopes(c: &mut Cursor<'_, '_>) -> Slopes {
     let descent = c.optional("descent", quantity).map(|angle| Slope { angle, descent: true });
     let side_slope: Option<Stated<Angle>> = c.optional("side_slope", quantity);
     let high = c.optional("high", word(DIRECTIONS));
-    exclude(c, "climb", "descent");
+    c.exclude("climb", "descent", TWO_STATES);
     together(c, "side_slope", "high", "say which side is higher: `high: left` or `high: right`");
     let climb = climb.or(descent);
     if let (Some(climb), Some(side)) = (climb, side_slope) {
@@ -129,21 +132,9 @@ fn stands_up(c: &mut Cursor<'_, '_>, climb: Slope, side: Stated<Angle>) {
         return;
     }
     let message = "no attitude shows both angles: the squares of their sines make 1 or more";
-    let problem = Diagnostic::error(Code::OutOfRange, side.span, message)
+    let problem = Diagnostic::error(Code::Contradiction, side.span, message)
         .also(climb.angle.span, "the angle along the vehicle")
         .help("state what an inclinometer shows laid along, and laid across, the vehicle");
-    c.context.report(problem);
-}
-
-/// Two keys of which one may stand.
-fn exclude(c: &mut Cursor<'_, '_>, one: &str, other: &str) {
-    let (Some(first), Some(second)) = (c.key_span(one), c.key_span(other)) else { return };
-    let (first, second): (Span, Span) =
-        if first < second { (first, second) } else { (second, first) };
-    let message = format!("`{one}` and `{other}` exclude each other in one state");
-    let problem = Diagnostic::error(Code::Contradiction, second, message)
-        .also(first, "stated already")
-        .help("make two states of it");
     c.context.report(problem);
 }
 
@@ -156,6 +147,7 @@ fn together(c: &mut Cursor<'_, '_>, amount: &str, way: &str, help: &str) {
     };
     let missing_way = c.key_span(way).is_none();
     let problem = Diagnostic::error(Code::MissingKey, lonely, message);
-    let help = if missing_way { help.to_owned() } else { format!("state `{amount}`, or drop `{way}`") };
+    let help =
+        if missing_way { help.to_owned() } else { format!("state `{amount}`, or drop `{way}`") };
     c.context.report(problem.help(help));
 }

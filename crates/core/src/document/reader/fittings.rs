@@ -3,7 +3,7 @@
 use super::super::pan::{
     Baffle, BaffleBottom, Drain, Facing, FinSet, Flange, Inlet, Opening, OpeningForm, Pickup, Sides,
 };
-use super::cursor::{Context, Cursor, Spot, mapping};
+use super::cursor::{Context, Cursor, Spot, keys, mapping};
 use super::quantity::{quantities, quantity};
 use super::shape::{PLAN_AXES, pan_point, plan_point};
 use super::value::{count, named, text, thread, unknown_word, word, word_as_text};
@@ -27,23 +27,23 @@ const PLUG_AXES: &[(&str, Facing)] = &[
 ];
 const SIDES: &[(&str, Sides)] = &[("sealed", Sides::Sealed), ("open", Sides::Open)];
 
-pub(super) fn pickup(c: &mut Cursor<'_, '_>) -> Option<Pickup> {
+pub(super) fn pickup(c: &mut Cursor<'_, '_>) -> Pickup {
     let fixed_to = c.given("fixed_to", word_as_text(&["case", "pan"]));
-    let inlet = c.given("inlet", mapping(inlet));
-    Some(Pickup { span: c.span, fixed_to, inlet })
+    let inlet = c.given("inlet", keys(inlet));
+    Pickup { span: c.span, fixed_to, inlet }
 }
 
-fn inlet(c: &mut Cursor<'_, '_>) -> Option<Inlet> {
-    Some(Inlet {
+fn inlet(c: &mut Cursor<'_, '_>) -> Inlet {
+    Inlet {
         span: c.span,
         diameter: c.given("circle", quantity),
         at: c.given("at", mapping(pan_point)),
         facing: c.optional("facing", word(FACINGS)),
-    })
+    }
 }
 
-pub(super) fn baffle(c: &mut Cursor<'_, '_>) -> Option<Baffle> {
-    Some(Baffle {
+pub(super) fn baffle(c: &mut Cursor<'_, '_>) -> Baffle {
+    Baffle {
         from: c.given("from", mapping(plan_point)),
         to: c.given("to", mapping(plan_point)),
         top: c.given("top", quantity),
@@ -51,7 +51,7 @@ pub(super) fn baffle(c: &mut Cursor<'_, '_>) -> Option<Baffle> {
         thickness: c.given("thickness", quantity),
         sides: c.given("sides", word(SIDES)),
         openings: c.given("openings", named(|context, spot| mapping(opening)(context, spot))),
-    })
+    }
 }
 
 /// A depth, or the word `floor`.
@@ -71,7 +71,8 @@ fn opening(c: &mut Cursor<'_, '_>) -> Option<Opening> {
     let circle = c.optional("circle", quantity);
     let slot = c.optional("slot", quantities::<Length, 2>);
     let rectangle = c.optional("rectangle", quantities::<Length, 2>);
-    let (along, depth) = c.group("at", |at| (at.given("along", quantity), at.given("depth", quantity)));
+    let (along, depth) =
+        c.group("at", |at| (at.given("along", quantity), at.given("depth", quantity)));
     if !c.one_of_keys(&["circle", "slot", "rectangle"]) {
         return None;
     }
@@ -86,19 +87,19 @@ fn opening(c: &mut Cursor<'_, '_>) -> Option<Opening> {
     Some(Opening { span: c.span, form, along, depth })
 }
 
-pub(super) fn drain(c: &mut Cursor<'_, '_>) -> Option<Drain> {
-    Some(Drain {
+pub(super) fn drain(c: &mut Cursor<'_, '_>) -> Drain {
+    Drain {
         thread: c.given("thread", thread),
         at: c.given("at", mapping(pan_point)),
         axis: c.given("axis", word(PLUG_AXES)),
         engaged: c.given("engaged", quantity),
         boss: c.given("boss", quantity),
         head: c.given("head", quantity),
-    })
+    }
 }
 
-pub(super) fn fin_set(c: &mut Cursor<'_, '_>) -> Option<FinSet> {
-    Some(FinSet {
+pub(super) fn fin_set(c: &mut Cursor<'_, '_>) -> FinSet {
+    FinSet {
         under: c.given("under", word_as_text(&["floor"])),
         along: c.given("along", word(PLAN_AXES)),
         count: c.given("count", count),
@@ -108,13 +109,17 @@ pub(super) fn fin_set(c: &mut Cursor<'_, '_>) -> Option<FinSet> {
         tip: c.given("tip", quantity),
         length: c.given("length", quantity),
         at: c.optional("at", mapping(plan_point)),
-    })
+    }
 }
 
-pub(super) fn flange(c: &mut Cursor<'_, '_>) -> Option<Flange> {
+pub(super) fn flange(c: &mut Cursor<'_, '_>) -> Flange {
     let thickness = c.given("thickness", quantity);
     let (bolt_count, bolt_thread, bolt_torque) = c.group("bolts", |bolts| {
-        (bolts.given("count", count), bolts.given("thread", thread), bolts.given("torque", quantity))
+        (
+            bolts.given("count", count),
+            bolts.given("thread", thread),
+            bolts.given("torque", quantity),
+        )
     });
     let (gasket_material, gasket_thickness, gasket_width) = c.group("gasket", |gasket| {
         (
@@ -123,7 +128,7 @@ pub(super) fn flange(c: &mut Cursor<'_, '_>) -> Option<Flange> {
             gasket.given("width", quantity),
         )
     });
-    Some(Flange {
+    Flange {
         span: c.span,
         thickness,
         bolt_count,
@@ -132,5 +137,5 @@ pub(super) fn flange(c: &mut Cursor<'_, '_>) -> Option<Flange> {
         gasket_material,
         gasket_thickness,
         gasket_width,
-    })
+    }
 }

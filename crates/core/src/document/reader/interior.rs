@@ -2,7 +2,8 @@
 
 use super::super::Named;
 use super::super::pan::{Interior, Zone};
-use super::cursor::{Context, Cursor, Spot, listed, mapping};
+use super::cursor::{Context, Cursor, Spot, mapping};
+use super::message::listed;
 use super::quantity::quantity;
 use super::shape::{displacers, outline, outline_or_rail};
 use super::value::{named, text};
@@ -88,7 +89,9 @@ fn around_in_a_circle(zones: &Named<Zone>) -> Option<Diagnostic> {
             if way.contains(&parent.text.as_str()) {
                 let message = format!("`{}` opens in itself", parent.text);
                 let problem = Diagnostic::error(Code::BadZone, parent.span, message);
-                return Some(problem.help("`in` must lead to the first zone, which opens at the rail"));
+                return Some(
+                    problem.help("`in` must lead to the first zone, which opens at the rail"),
+                );
             }
             if safe.contains(parent.text.as_str()) {
                 break;

@@ -1,7 +1,7 @@
 //! The first key of a file says what it is: `pan: 1`.
 
 use super::super::DocumentKind;
-use super::cursor::{either, listed};
+use super::message::{either, listed};
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value};
 
 /// The edition of every kind that this program reads.
@@ -31,8 +31,11 @@ pub(super) fn opened(
     wanted: DocumentKind,
 ) -> Result<(&[Entry], Span), Box<Diagnostic>> {
     let Value::Mapping(entries) = &node.value else {
-        let message =
-            format!("a file of this kind is a mapping that begins with `{}: 1`, and this is {}", wanted.key(), node.shape());
+        let message = format!(
+            "a file of this kind is a mapping that begins with `{}: 1`, and this is {}",
+            wanted.key(),
+            node.shape()
+        );
         return Err(Box::new(Diagnostic::error(Code::WrongShape, start(node), message)));
     };
     let Some(first) = entries.first() else {
@@ -54,7 +57,8 @@ pub(super) fn opened(
             Err(Box::new(problem.help(format!("it reads edition {EDITION}"))))
         }
         _ => {
-            let message = format!("`{}` takes the edition of the document, a whole number", wanted.key());
+            let message =
+                format!("`{}` takes the edition of the document, a whole number", wanted.key());
             let at = if first.value.scalar().is_some() { first.value.span } else { span };
             let problem = Diagnostic::error(Code::WrongEdition, at, message);
             Err(Box::new(problem.help(begin_with(wanted))))
@@ -88,8 +92,7 @@ fn another_kind(entries: &[Entry], first: &Entry, wanted: DocumentKind) -> Diagn
         format!("the kinds are {}: one of them stands first, with a whole number", either(&names))
     };
     let message = format!("the file does not say what kind it is, and {wanted_words} was expected");
-    Diagnostic::error(Code::WrongKind, at, message)
-        .help(format!("{}; {known}", begin_with(wanted)))
+    Diagnostic::error(Code::WrongKind, at, message).help(format!("{}; {known}", begin_with(wanted)))
 }
 
 fn begin_with(kind: DocumentKind) -> String {

@@ -7,8 +7,10 @@
 mod cursor;
 mod duty;
 mod fittings;
+mod instrument;
 mod interior;
 mod kind;
+mod message;
 mod oil;
 mod pan;
 mod quantity;
@@ -54,7 +56,7 @@ pub struct ReadOptions<'a> {
 /// What comes out of reading beside the document itself.
 #[derive(Debug, Clone, Default)]
 pub struct Findings {
-    /// What is wrong.
+    /// What is wrong, in the order of the text.
     pub problems: Vec<Diagnostic>,
     /// Every quantity stated, in the order read; one that several fields share by an alias once.
     pub inputs: Vec<Input>,
@@ -100,9 +102,14 @@ fn read<T>(
             return None;
         }
     };
+    let before = out.problems.len();
     let mut context = Context::new(document, options, out);
     let mut cursor = Cursor::document(&mut context, node, entries, key);
     let value = keys(&mut cursor);
     cursor.finish();
+    // Readers ask in their own order; a person reads from top to bottom.
+    if let Some(found) = out.problems.get_mut(before..) {
+        found.sort_by_key(|problem| problem.primary.span);
+    }
     Some(value)
 }

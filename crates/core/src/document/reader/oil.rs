@@ -1,8 +1,10 @@
 //! Reads an oil.
 
 use super::super::oil::{Oil, Table};
-use super::cursor::{Context, Cursor, Spot, entries, nothing_said};
-use super::quantity::{amount, instruments, quantity};
+use super::cursor::{Context, Cursor, Spot, entries};
+use super::instrument::instruments;
+use super::message::nothing_said;
+use super::quantity::{amount, quantity};
 use super::value::text;
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Entry, Scalar, Span, Value};
@@ -80,8 +82,7 @@ fn same_temperature(
     if second.value.to_si() > first.value.to_si() {
         return;
     }
-    let (first, second) =
-        if first.span < second.span { (first, second) } else { (second, first) };
+    let (first, second) = if first.span < second.span { (first, second) } else { (second, first) };
     let message = format!("`{}` states one temperature twice", spot.name);
     let problem = Diagnostic::error(Code::Contradiction, second.span, message);
     context.report(problem.also(first.span, "stated already"));

@@ -1,11 +1,13 @@
 //! Reads a pan; its interior is in `interior`, what is built into it in `fittings`.
 
 use super::super::Text;
-use super::super::pan::{Material, Measured, ObjectDoc, Pan, Process, Stage, Wall};
-use super::cursor::{Cursor, mapping};
+use super::super::object::{Measured, ObjectDoc, Stage};
+use super::super::pan::{Material, Pan, Process, Wall};
+use super::cursor::{Cursor, keys, mapping};
 use super::fittings::{baffle, drain, fin_set, flange, pickup};
+use super::instrument::instruments;
 use super::interior::interior;
-use super::quantity::{instruments, quantity};
+use super::quantity::quantity;
 use super::shape::{check, displacer};
 use super::value::{count, date, named, text, texts, word};
 use crate::quantity::Given;
@@ -18,27 +20,26 @@ const PROCESSES: &[(&str, Process)] = &[
     ("fabrication", Process::Fabrication),
     ("machining", Process::Machining),
 ];
-const STAGES: &[(&str, Stage)] =
-    &[("as designed", Stage::AsDesigned), ("as made", Stage::AsMade)];
+const STAGES: &[(&str, Stage)] = &[("as designed", Stage::AsDesigned), ("as made", Stage::AsMade)];
 
 pub(super) fn pan(c: &mut Cursor<'_, '_>) -> Pan {
     instruments(c);
     Pan {
         span: c.span,
         title: c.given("title", text),
-        object: c.given("object", mapping(object)),
+        object: c.given("object", keys(object)),
         vehicle: c.given("vehicle", text),
         oil: c.given("oil", text),
         duty: c.given("duty", text),
         baseline: baseline(c),
-        material: c.given("material", mapping(material)),
+        material: c.given("material", keys(material)),
         interior: c.given("interior", mapping(interior)),
-        wall: c.given("wall", mapping(wall)),
-        pickup: c.given("pickup", mapping(pickup)),
-        baffles: c.given("baffles", named(|context, spot| mapping(baffle)(context, spot))),
-        drains: c.given("drains", named(|context, spot| mapping(drain)(context, spot))),
-        fins: c.given("fins", named(|context, spot| mapping(fin_set)(context, spot))),
-        flange: c.given("flange", mapping(flange)),
+        wall: c.given("wall", keys(wall)),
+        pickup: c.given("pickup", keys(pickup)),
+        baffles: c.given("baffles", named(|context, spot| keys(baffle)(context, spot))),
+        drains: c.given("drains", named(|context, spot| keys(drain)(context, spot))),
+        fins: c.given("fins", named(|context, spot| keys(fin_set)(context, spot))),
+        flange: c.given("flange", keys(flange)),
         magnet: c.given("magnet", mapping(displacer)),
         check: c.given("check", mapping(check)),
     }
@@ -48,37 +49,37 @@ fn baseline(c: &mut Cursor<'_, '_>) -> Vec<Text> {
     c.optional("baseline", texts).unwrap_or_default()
 }
 
-fn object(c: &mut Cursor<'_, '_>) -> Option<ObjectDoc> {
-    Some(ObjectDoc {
+fn object(c: &mut Cursor<'_, '_>) -> ObjectDoc {
+    ObjectDoc {
         span: c.span,
         name: c.optional("name", text),
         revision: c.optional("revision", text),
         part_number: c.optional("part_number", text),
         state: c.optional("state", word(STAGES)),
         samples: c.optional("samples", count),
-        measured: c.optional("measured", mapping(measured)),
-    })
+        measured: c.optional("measured", keys(measured)),
+    }
 }
 
-fn measured(c: &mut Cursor<'_, '_>) -> Option<Measured> {
-    Some(Measured {
+fn measured(c: &mut Cursor<'_, '_>) -> Measured {
+    Measured {
         by: c.optional("by", text),
         date: c.optional("date", date),
         with: c.optional("with", texts).unwrap_or_default(),
-    })
+    }
 }
 
-fn material(c: &mut Cursor<'_, '_>) -> Option<Material> {
-    Some(Material {
+fn material(c: &mut Cursor<'_, '_>) -> Material {
+    Material {
         span: c.span,
         alloy: c.given("alloy", text),
         process: c.given("process", word(PROCESSES)),
         yield_strength: c.given("yield", quantity),
-    })
+    }
 }
 
-fn wall(c: &mut Cursor<'_, '_>) -> Option<Wall> {
+fn wall(c: &mut Cursor<'_, '_>) -> Wall {
     let floor = c.given("floor", quantity);
     let sides: Given<_> = c.given("sides", quantity);
-    Some(Wall { span: c.span, floor, sides })
+    Wall { span: c.span, floor, sides }
 }

@@ -4,9 +4,8 @@
 use super::super::Text;
 use super::super::pan::Word;
 use super::super::rulebook::{CaseDoc, Decision, Expected, Force, RuleDoc, RulebookDoc};
-use super::cursor::{
-    Context, Cursor, Spot, cut_off, entries, mapping, nothing_said, wrong_shape,
-};
+use super::cursor::{Context, Cursor, Spot, entries, mapping};
+use super::message::{cut_off, nothing_said, wrong_shape};
 use super::quantity::plain_amount;
 use super::value::{count, list, scalar, text, texts, unknown_word, word};
 use crate::quantity::Kind;
@@ -54,7 +53,7 @@ fn decision(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Word<Decision>
 fn probability(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Decision> {
     let written = scalar(context, spot, "a share, as in `95 %`")?;
     let share = plain_amount(context, written, &spot.path, &spot.name, Ratio::DIMENSION)?;
-    if share >= 0.5 && share < 1.0 {
+    if (0.5..1.0).contains(&share) {
         return Some(Decision::Probability(share));
     }
     let message = "`probability` is a share from 50 % to below 100 %";
@@ -142,22 +141,14 @@ fn limits(c: &mut Cursor<'_, '_>) -> (Option<Scalar>, Option<Scalar>) {
     let at_least = c.optional("at_least", formula);
     let at_most = c.optional("at_most", formula);
     let within = c.optional("within", band);
-    let Some(at_within) = c.key_span("within") else {
-        if c.key_span("at_least").is_none() && c.key_span("at_most").is_none() {
-            let message = format!("`{}` has no limit", c.name());
-            let problem = Diagnostic::error(Code::MissingKey, c.key, message);
-            c.context.report(problem.help("state `at_least`, `at_most`, both, or `within`"));
-        }
-        return (at_least, at_most);
-    };
+    let known = ["at_least", "at_most", "within"];
+    if known.iter().all(|key| c.key_span(key).is_none()) {
+        let message = format!("`{}` has no limit", c.name());
+        let problem = Diagnostic::error(Code::BadRule, c.key, message);
+        c.context.report(problem.help("state `at_least`, `at_most`, both, or `within`"));
+    }
     for key in ["at_least", "at_most"] {
-        if let Some(other) = c.key_span(key) {
-            let message = format!("`within` and `{key}` exclude each other");
-            let problem = Diagnostic::error(Code::Contradiction, other, message)
-                .also(at_within, "states both limits already")
-                .help("keep `within`, or write `at_least` and `at_most`");
-            c.context.report(problem);
-        }
+        c.exclude("within", key, "keep `within`, or write `at_least` and `at_most`");
     }
     match within {
         Some((low, high)) => (Some(low), Some(high)),
@@ -174,7 +165,8 @@ fn band(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<(Scalar, Scalar)> 
     }
     let message = "`within` is a list of two quantities, the lower and the upper limit";
     let problem = Diagnostic::error(Code::WrongShape, spot.node.span, message);
-    context.report(problem.help("write `within: [8 mm, 20 mm]`; quote a formula that holds a comma"));
+    context
+        .report(problem.help("write `within: [8 mm, 20 mm]`; quote a formula that holds a comma"));
     None
 }
 

@@ -11,8 +11,7 @@ use crate::source::{Code, Diagnostic};
 use uom::si::f64::Length;
 
 pub(super) const PLAN_AXES: &[(&str, PlanAxis)] = &[("x", PlanAxis::X), ("y", PlanAxis::Y)];
-const ENGINES: &[(&str, Engine)] =
-    &[("running", Engine::Running), ("standing", Engine::Standing)];
+const ENGINES: &[(&str, Engine)] = &[("running", Engine::Running), ("standing", Engine::Standing)];
 const NO_SLOT: &str = "write it as a `polygon`, or as a `rectangle` with `corner`";
 
 /// A place in the plan.
@@ -48,7 +47,8 @@ pub(super) fn outline_or_rail(context: &mut Context<'_>, spot: &Spot<'_>) -> Opt
         return Some(OutlineDoc { form, span });
     }
     let problem = unknown_word(spot, &written.text, &["rail"]);
-    context.report(problem.help("write `rail`, or a mapping with `rectangle`, `circle` or `polygon`"));
+    context
+        .report(problem.help("write `rail`, or a mapping with `rectangle`, `circle` or `polygon`"));
     None
 }
 
@@ -81,6 +81,13 @@ fn outline_keys(c: &mut Cursor<'_, '_>) -> Option<OutlineDoc> {
         c.context.report(Diagnostic::error(Code::Contradiction, at_corner, message));
         return None;
     }
+    if let Some(points) = &polygon
+        && points.len() < 3
+    {
+        let message = format!("a polygon has 3 corners or more, and this has {}", points.len());
+        c.context.report(Diagnostic::error(Code::BadOutline, span, message));
+        return None;
+    }
     let form = if let Some([x, y]) = rectangle {
         corner_fits(c, x, y, corner);
         OutlineForm::Rectangle { x, y, corner, at }
@@ -109,15 +116,11 @@ fn corner_fits(
     }
 }
 
+/// The corners; nothing where one of them could not be read, which has been said.
 fn polygon(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<PlanPoint>> {
     let before = context.out.problems.len();
     let points = list(context, spot, |context, item| mapping(plan_point)(context, item))?;
-    if context.out.problems.len() == before && points.len() < 3 {
-        let message = format!("a polygon has 3 corners or more, and this has {}", points.len());
-        context.report(Diagnostic::error(Code::BadOutline, spot.node.span, message));
-        return None;
-    }
-    Some(points)
+    (context.out.problems.len() == before).then_some(points)
 }
 
 /// A box or cylinder that takes up room.
@@ -145,7 +148,10 @@ pub(super) fn displacer(c: &mut Cursor<'_, '_>) -> Option<Displacer> {
 }
 
 /// Displacers by name.
-pub(super) fn displacers(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<Item<Displacer>>> {
+pub(super) fn displacers(
+    context: &mut Context<'_>,
+    spot: &Spot<'_>,
+) -> Option<Vec<Item<Displacer>>> {
     super::value::named(|context, spot| mapping(displacer)(context, spot))(context, spot)
         .map(|named| named.entries)
 }

@@ -3,9 +3,8 @@
 use super::super::field::Form;
 use super::super::pan::{ThreadDoc, Word};
 use super::super::{Item, Named, Text};
-use super::cursor::{
-    Context, Spot, cut_off, either, empty, entries, nothing_said, wrong_shape,
-};
+use super::cursor::{Context, Spot, entries};
+use super::message::{cut_off, either, empty, listed, nothing_said, wrong_shape};
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value, nearest};
 use sumpwright_physics::thread::{DesignationError, parse_designation};
 
@@ -106,17 +105,19 @@ pub(super) fn word_as_text(
 
 /// Whether the row of a field lists the words that its reader takes.
 fn same_words(context: &Context<'_>, spot: &Spot<'_>, known: &[&str]) -> bool {
-    context.field(&spot.path).is_some_and(|row| matches!(row.form, Form::Words(words) if words == known))
+    context
+        .field(&spot.path)
+        .is_some_and(|row| matches!(row.form, Form::Words(words) if words == known))
 }
 
 /// A word that is not one of those possible here.
 pub(super) fn unknown_word(spot: &Spot<'_>, written: &str, known: &[&str]) -> Diagnostic {
-    let message = format!("`{}` is {}, and this is `{written}`", spot.name, either(known));
+    let message = format!("`{}` cannot be `{written}`", spot.name);
     let problem = Diagnostic::error(Code::UnknownWord, spot.node.span, message);
-    match nearest(written, known.iter().copied()) {
-        Some(near) => problem.help(format!("did you mean `{near}`?")),
-        None => problem.help(format!("write {}", either(known))),
-    }
+    problem.help(match nearest(written, known.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`? it is one of {}", listed(known)),
+        None => format!("write {}", either(known)),
+    })
 }
 
 /// A whole number from 1.

@@ -1,8 +1,9 @@
 //! Reads a vehicle.
 
 use super::super::vehicle::{Case, Mount, Pump, Skid, SkidHole, Vehicle};
-use super::cursor::{Cursor, mapping};
-use super::quantity::{instruments, quantity};
+use super::cursor::{Cursor, keys, mapping};
+use super::instrument::instruments;
+use super::quantity::quantity;
 use super::shape::{check, displacer, outline, plan_point};
 use super::value::{named, text};
 
@@ -12,17 +13,17 @@ pub(super) fn vehicle(c: &mut Cursor<'_, '_>) -> Vehicle {
         span: c.span,
         title: c.given("title", text),
         wheelbase: c.given("wheelbase", quantity),
-        mount: c.given("mount", mapping(mount)),
+        mount: c.given("mount", keys(mount)),
         case: c.given("case", mapping(case)),
         rotating: c.given("rotating", named(|context, spot| mapping(displacer)(context, spot))),
         check: c.given("check", mapping(check)),
         held_up: c.given("held_up", quantity),
-        pump: c.given("pump", mapping(pump)),
-        skid: c.given("skid", mapping(skid)),
+        pump: c.given("pump", keys(pump)),
+        skid: c.given("skid", keys(skid)),
     }
 }
 
-fn mount(c: &mut Cursor<'_, '_>) -> Option<Mount> {
+fn mount(c: &mut Cursor<'_, '_>) -> Mount {
     let (behind_front_axle, left, above_ground) = c.group("pan_origin", |origin| {
         (
             origin.given("behind_front_axle", quantity),
@@ -33,15 +34,7 @@ fn mount(c: &mut Cursor<'_, '_>) -> Option<Mount> {
     let nose_up = c.given("nose_up", quantity);
     let (moves_down, moves_roll) =
         c.group("moves", |moves| (moves.given("down", quantity), moves.given("roll", quantity)));
-    Some(Mount {
-        span: c.span,
-        behind_front_axle,
-        left,
-        above_ground,
-        nose_up,
-        moves_down,
-        moves_roll,
-    })
+    Mount { span: c.span, behind_front_axle, left, above_ground, nose_up, moves_down, moves_roll }
 }
 
 fn case(c: &mut Cursor<'_, '_>) -> Option<Case> {
@@ -51,24 +44,24 @@ fn case(c: &mut Cursor<'_, '_>) -> Option<Case> {
     Some(Case { span: c.span, outline: outline?, height: height?, free_share })
 }
 
-fn pump(c: &mut Cursor<'_, '_>) -> Option<Pump> {
+fn pump(c: &mut Cursor<'_, '_>) -> Pump {
     let flow = c.given("flow", named(quantity));
     let suction_limit = c.given("suction_limit", quantity);
-    Some(Pump { span: c.span, flow, suction_limit })
+    Pump { span: c.span, flow, suction_limit }
 }
 
-fn skid(c: &mut Cursor<'_, '_>) -> Option<Skid> {
-    Some(Skid {
+fn skid(c: &mut Cursor<'_, '_>) -> Skid {
+    Skid {
         span: c.span,
         top_face: c.given("top_face", quantity),
         stiffness: c.given("stiffness", quantity),
         load: c.given("load", quantity),
-        holes: c.given("holes", named(|context, spot| mapping(hole)(context, spot))),
-    })
+        holes: c.given("holes", named(|context, spot| keys(hole)(context, spot))),
+    }
 }
 
-fn hole(c: &mut Cursor<'_, '_>) -> Option<SkidHole> {
+fn hole(c: &mut Cursor<'_, '_>) -> SkidHole {
     let diameter = c.given("circle", quantity);
     let at = c.given("at", mapping(plan_point));
-    Some(SkidHole { diameter, at })
+    SkidHole { diameter, at }
 }

@@ -13,7 +13,14 @@ fn the_rock_trail_says_what_its_file_says() {
     let names: Vec<_> = states.iter().map(|s| s.name.as_str()).collect();
     assert_eq!(
         names,
-        ["steep-climb", "steep-descent", "shelf-road", "corner-of-a-climb", "firm-stop", "stop-downhill"]
+        [
+            "steep-climb",
+            "steep-descent",
+            "shelf-road",
+            "corner-of-a-climb",
+            "firm-stop",
+            "stop-downhill"
+        ]
     );
     let degrees = std::f64::consts::PI / 180.0;
     let climb = states[0].value.climb.expect("stated");

@@ -45,12 +45,6 @@ struct Reading<T> {
 }
 
 impl<T> Reading<T> {
-    /// Code and marked text of every problem.
-    fn problems(&self) -> Vec<(crate::source::Code, &str)> {
-        let all = self.findings.problems.iter();
-        all.map(|p| (p.code, self.sources.slice(p.primary.span))).collect()
-    }
-
     /// The document, which must be without fault.
     fn good(&self) -> &T {
         assert!(self.findings.problems.is_empty(), "{:#?}", self.findings.problems);
@@ -72,10 +66,7 @@ fn tree(text: &str) -> (Sources, Node) {
     (sources, node.expect("a tree"))
 }
 
-fn read_with<T>(
-    text: &str,
-    read: impl FnOnce(&Node, &mut Findings) -> Option<T>,
-) -> Reading<T> {
+fn read_with<T>(text: &str, read: impl FnOnce(&Node, &mut Findings) -> Option<T>) -> Reading<T> {
     let (sources, node) = tree(text);
     let mut findings = Findings::default();
     let document = read(&node, &mut findings);

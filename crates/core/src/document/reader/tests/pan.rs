@@ -1,9 +1,10 @@
 //! What the pans of the fixtures say.
 
 use super::*;
+use crate::document::object::Stage;
 use crate::document::outline::OutlineForm;
 use crate::document::pan::{
-    BaffleBottom, Engine, Facing, FillDoc, OpeningForm, PlanAxis, Process, Sides, SolidForm, Stage,
+    BaffleBottom, Engine, Facing, FillDoc, OpeningForm, PlanAxis, Process, Sides, SolidForm,
 };
 use crate::quantity::{Given, Kind};
 
@@ -104,7 +105,9 @@ fn other_forms_are_read() {
     assert_eq!(measured.with.len(), 2);
     assert_eq!(pan.baseline.len(), 2);
     let interior = pan.interior.stated().expect("stated");
-    assert!(matches!(&interior.rail.form, OutlineForm::Polygon { points, .. } if points.len() == 4));
+    assert!(
+        matches!(&interior.rail.form, OutlineForm::Polygon { points, .. } if points.len() == 4)
+    );
     let cup = &interior.zones.entries[2].value;
     assert_eq!(cup.opens_in.as_ref().map(|t| t.text.as_str()), Some("well"));
     let post = &interior.displaced[1].value;
@@ -152,10 +155,10 @@ fn an_assumed_value_lies_anywhere_in_the_typical_range() {
 
 #[test]
 fn an_alias_that_two_fields_share_is_one_input() {
-    let reading =
-        pan_of("pan: 1\nwall:\n  floor: &thick 5.0 ± 0.3 mm\n  sides: *thick\n");
+    let reading = pan_of("pan: 1\nwall:\n  floor: &thick 5.0 ± 0.3 mm\n  sides: *thick\n");
     let wall = reading.good().wall.stated().expect("stated");
-    let (floor, sides) = (wall.floor.stated().expect("stated"), wall.sides.stated().expect("stated"));
+    let (floor, sides) =
+        (wall.floor.stated().expect("stated"), wall.sides.stated().expect("stated"));
     assert_eq!(floor.span, sides.span);
     assert_eq!(reading.findings.inputs.len(), 1);
     assert_eq!(reading.findings.inputs[0].path, "wall.floor");

@@ -64,7 +64,7 @@ fn paths(node: &Node, at: &str, used: &mut BTreeSet<String>) {
 }
 
 fn fits(pattern: &str, path: &str) -> bool {
-    let (pattern, path): (Vec<_>, Vec<_>) = (pattern.split('.').collect(), path.split('.').collect());
-    pattern.len() == path.len()
-        && pattern.iter().zip(path).all(|(p, word)| *p == "*" || *p == word)
+    let (pattern, path): (Vec<_>, Vec<_>) =
+        (pattern.split('.').collect(), path.split('.').collect());
+    pattern.len() == path.len() && pattern.iter().zip(path).all(|(p, word)| *p == "*" || *p == word)
 }

@@ -11,7 +11,10 @@ fn the_brindle_says_what_its_file_says() {
     let vehicle = reading.good();
     let mount = vehicle.mount.stated().expect("stated");
     assert_si(mount.behind_front_axle.stated().expect("stated").value.to_si(), 1.45);
-    assert_si(mount.nose_up.stated().expect("stated").value.to_si(), 3.0_f64 * std::f64::consts::PI / 180.0);
+    assert_si(
+        mount.nose_up.stated().expect("stated").value.to_si(),
+        3.0_f64 * std::f64::consts::PI / 180.0,
+    );
     assert_si(mount.moves_down.stated().expect("stated").value.to_si(), 0.008);
     let case = vehicle.case.stated().expect("stated");
     assert_si(case.free_share.stated().expect("stated").value.to_si(), 0.5);
