@@ -144,7 +144,7 @@ impl Judged<'_> {
     }
 
     fn propagate(&self, formula: &Formula) -> Result<(Reading, Vec<Contribution>), Unknown> {
-        self.sweep.propagate(|situation| evaluate(formula, situation, self.key()))
+        self.sweep.propagate(|situation| Ok(evaluate(formula, situation, self.key())?.bounds))
     }
 
     /// Limit, margin and what moves the margin. The margin is propagated as one quantity, so that what measure
@@ -166,8 +166,8 @@ impl Judged<'_> {
         side: LimitSide,
         limit: &Formula,
     ) -> Result<Bounds, Unknown> {
-        let measure = evaluate(&self.rule.measure, situation, self.key())?;
-        let limit = evaluate(limit, situation, self.key())?;
+        let measure = evaluate(&self.rule.measure, situation, self.key())?.bounds;
+        let limit = evaluate(limit, situation, self.key())?.bounds;
         let minus = |a: Bounds, b: Bounds| Bounds { low: a.low - b.high, high: a.high - b.low };
         let margin = match side {
             LimitSide::AtLeast => minus(measure, limit),

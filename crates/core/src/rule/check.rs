@@ -72,10 +72,10 @@ pub(super) fn agree(first: &Formula, second: &Formula) -> Checked<()> {
     }
     for (number, other) in [(second, first), (first, second)] {
         if let Some(problem) = lacks_unit(number, other.dimension) {
-            return Err(problem.also(other.span, other.dimension.words()).into());
+            return Err(problem.also(other.span, other.dimension.name()).into());
         }
     }
-    let (found, wanted) = (second.dimension.words(), first.dimension.words());
+    let (found, wanted) = (second.dimension.name(), first.dimension.name());
     let problem = wrong(second.span, format!("this is {found}, and should be {wanted}"));
     let problem = problem.labelled(found).also(first.span, wanted);
     Err(problem.help("both sides have to be quantities of one kind").into())
@@ -134,9 +134,9 @@ fn multiplied(operator: Operator, left: &Formula, right: &Formula) -> Checked<Di
         }
     }
     let result = if operator == Operator::Multiply {
-        left.dimension.multiply(right.dimension)
+        left.dimension.times(right.dimension)
     } else {
-        left.dimension.divide(right.dimension)
+        left.dimension.over(right.dimension)
     };
     result.ok_or_else(|| wrong(right.span, "the units rise to a power out of all measure").into())
 }
@@ -147,8 +147,8 @@ fn result_dimension(function: Function, argument: &Formula) -> Checked<Dimension
         Function::Sqrt | Function::Abs | Function::Sum if dimension.point => {
             Err(point_refused(argument, &format!("has no {}( )", function.word())))
         }
-        Function::Sqrt => dimension.sqrt().ok_or_else(|| {
-            let found = dimension.words();
+        Function::Sqrt => dimension.root().ok_or_else(|| {
+            let found = dimension.name();
             let problem =
                 wrong(argument.span, format!("the square root of {found} is no quantity"));
             problem.labelled(found).help("every unit under the root needs an even power").into()
@@ -161,9 +161,9 @@ fn result_dimension(function: Function, argument: &Formula) -> Checked<Dimension
 /// The problem with a plain number where a quantity with a unit is wanted.
 fn lacks_unit(number: &Formula, wanted: Dimension) -> Option<Diagnostic> {
     let plain = plain_number(number).filter(|_| wanted != Dimension::default())?;
-    let unit = wanted.usual_unit();
+    let unit = wanted.usual_symbol();
     Some(
-        wrong(number.span, format!("`{plain}` needs a unit here, for {}", wanted.words()))
+        wrong(number.span, format!("`{plain}` needs a unit here, for {}", wanted.name()))
             .help(format!("write `{plain} {unit}`, or the unit that is meant")),
     )
 }

@@ -12,7 +12,7 @@ use super::parse::{Parsed, Parser};
 use super::slip::is_capital;
 use super::token::{KEYWORDS, Token, TokenKind, capital};
 use super::{Condition, Test, TestKind};
-use crate::source::{Code, Diagnostic, Scalar};
+use crate::source::{Diagnostic, Scalar};
 use std::ops::Range;
 
 /// Reads a whole scalar as a condition.

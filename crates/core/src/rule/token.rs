@@ -82,7 +82,7 @@ impl<'a> Lexer<'a> {
     /// Reads the token at `at` and moves behind it.
     fn next_kind(&mut self) -> Read<TokenKind> {
         let Some(first) = self.rest().chars().next() else {
-            return Err(self.bad(self.at..self.at, "nothing stands here"));
+            return Err(self.bad(self.at..self.at, "nothing stands here").into());
         };
         match first {
             '(' => Ok(self.take(first, TokenKind::Open)),

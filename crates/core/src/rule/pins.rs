@@ -1,0 +1,91 @@
+//! The form of `pin`: how tightly the cases must hold each number of a rule.
+
+use super::{Condition, Formula, Number};
+use crate::document::rulebook::RuleDoc;
+use crate::quantity::{Dimension, StatedUncertainty, parse_quantity};
+use crate::source::{Code, Diagnostic, Node, Scalar, Span, Value, nearest};
+
+/// Checks that a pin is a quantity of the limit's dimension, a share, or a mapping from each number as
+/// written to one of these.
+pub(super) fn check(
+    doc: &RuleDoc,
+    limits: &[&Formula],
+    measure: Option<&Formula>,
+    when: Option<&Condition>,
+    problems: &mut Vec<Diagnostic>,
+) {
+    let Some(pin) = &doc.pin else { return };
+    let mut numbers: Vec<(&Number, Span)> = limits.iter().flat_map(|f| f.numbers()).collect();
+    numbers.extend(measure.into_iter().flat_map(Formula::numbers));
+    numbers.extend(when.into_iter().flat_map(Condition::numbers));
+    match &pin.value {
+        Value::Scalar(scalar) => {
+            let wanted = limits.first().map(|limit| limit.dimension);
+            one(scalar, wanted, problems);
+        }
+        Value::Mapping(entries) => {
+            for entry in entries {
+                named(&entry.key.text, entry.key.span, &entry.value, &numbers, problems);
+            }
+        }
+        _ => problems.push(shape(pin)),
+    }
+}
+
+fn named(
+    key: &str,
+    span: Span,
+    value: &Node,
+    numbers: &[(&Number, Span)],
+    problems: &mut Vec<Diagnostic>,
+) {
+    let Some((number, _)) = numbers.iter().find(|(number, _)| number.written == key) else {
+        let problem =
+            Diagnostic::error(Code::BadRule, span, format!("no number of this rule is written `{key}`"));
+        problems.push(match nearest(key, numbers.iter().map(|(n, _)| n.written.as_str())) {
+            Some(meant) => problem.help(format!("did you mean `{meant}`?")),
+            None => problem.help("a pin names each number as the rule writes it"),
+        });
+        return;
+    };
+    match value.scalar() {
+        Some(scalar) => one(scalar, Some(number.unit.dimension), problems),
+        None => problems.push(shape(value)),
+    }
+}
+
+/// A share such as `1 %`, or a quantity of the dimension that is pinned; more than nothing.
+fn one(scalar: &Scalar, wanted: Option<Dimension>, problems: &mut Vec<Diagnostic>) {
+    let quantity = match parse_quantity(scalar) {
+        Ok(quantity) => quantity,
+        Err(problem) => {
+            problems.push(*problem);
+            return;
+        }
+    };
+    let refused = if quantity.value <= 0.0 {
+        Some("a pin is more than 0".to_owned())
+    } else if quantity.uncertainty != StatedUncertainty::Nothing {
+        Some("a pin states no uncertainty".to_owned())
+    } else {
+        let share = quantity.unit.symbol == "%";
+        wanted
+            .map(Dimension::difference)
+            .filter(|wanted| !share && *wanted != quantity.unit.dimension)
+            .map(|wanted| {
+                format!(
+                    "a pin of this number is {} or a share such as `1 %`, and this is {}",
+                    wanted.name(),
+                    quantity.unit.dimension.name()
+                )
+            })
+    };
+    if let Some(message) = refused {
+        problems.push(Diagnostic::error(Code::BadRule, scalar.span, message));
+    }
+}
+
+fn shape(node: &Node) -> Diagnostic {
+    Diagnostic::error(Code::BadRule, node.span, format!("a pin is not {}", node.shape()))
+        .help("write a quantity, a share such as `1 %`, or a mapping from each number to its pin")
+}
