@@ -13,7 +13,7 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "Oil that stays in the pan when the drain has run dry at the parking attitude: its own pool and those cut off from it",
     formula: "each pool: volume below the lowest height over which its oil can still reach the drain's lowest point",
     source: "minimax paths over the surface (priority flood, Barnes et al., Computers & Geosciences 62 (2014), from memory)",
-    range: "Pans whose pools are cut off by floors and walls; what hangs in a pool is taken out, as bounds where two pools meet under it.",
+    range: "Pools cut off by floors and walls; a baffle is not taken as a dam; what hangs in a pool is taken out, as bounds where two pools meet under it.",
     read,
 };
 

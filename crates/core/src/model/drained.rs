@@ -5,6 +5,7 @@ use super::drains::placed_drain;
 use super::interior::{displacer_key, displacer_meshes, terrain_key};
 use super::scene::{Scene, need};
 use crate::reading::{Bounds, Unknown};
+use crate::quantity::Given;
 use crate::source::Span;
 use glam::DVec3;
 use sumpwright_physics::drain::pools_round_blocks;
@@ -32,7 +33,13 @@ impl Scene {
         let parked = need(&self.duty()?.parked_to_drain)?;
         let up = attitude(parked, self.nose_up()?).up;
         let outlet = placed_drain(self, drain)?.lowest(up);
-        let (stays, notes) = self.stays(up, outlet)?;
+        let (stays, mut notes) = self.stays(up, outlet)?;
+        if let Given::Stated(_) = &self.pan.baffles {
+            notes.push(
+                "A baffle is not taken as a dam: what stays behind one, below its lowest opening, comes on top."
+                    .to_owned(),
+            );
+        }
         Ok(Drained { stays, subject, notes })
     }
 
