@@ -45,3 +45,6 @@ fn written(document: &impl Serialize) -> String {
     out.push('\n');
     out
 }
+
+#[cfg(test)]
+mod tests;
