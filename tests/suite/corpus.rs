@@ -2,6 +2,7 @@
 
 use crate::support::{Disk, files_with, read, root};
 use std::path::Path;
+use sumpwright_core::document::DocumentKind;
 use sumpwright_core::review::{Request, Review, read_alone, review};
 use sumpwright_core::source::Severity;
 
@@ -34,7 +35,10 @@ fn look(path: &Path) -> Review {
             let text = (shown, read(path));
             review(Request { files: &disk, pans: &[], rulebook: &[text] })
         }
-        _ => read_alone(&disk, &shown),
+        kind => {
+            let kind = DocumentKind::ALL.into_iter().find(|k| k.key() == kind).expect("a kind");
+            read_alone(&disk, &shown, kind)
+        }
     }
 }
 

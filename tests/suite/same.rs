@@ -136,10 +136,9 @@ fn inches_give_the_same_verdicts_and_the_same_readings() {
 fn a_mirror_image_driven_in_the_mirror_gives_the_same_verdicts() {
     let disk = changed(|text| {
         let mut text = text.replace("high: left", "high: right");
-        for part in ["y: ", "y:"] {
-            text = text.replace(&format!("{part}-"), "y: @");
-        }
-        text.replace("y: ", "y: -").replace("y: -@", "y: ")
+        // Turned round in two steps, so that no value is turned twice.
+        text = text.replace(", y: -", ", y: @");
+        text.replace(", y: ", ", y: -").replace(", y: -@", ", y: ")
     });
     assert_eq!(verdicts(&review(&disk, &PANS)), verdicts(&review(&Disk::default(), &PANS)));
 }

@@ -59,7 +59,7 @@ mod tests {
     #[test]
     fn a_shallow_pool_meets_merians_formula() {
         let (length, depth) = (0.4, 0.4 * 0.04);
-        let merian = (9.806_65 * depth).sqrt() / (2.0 * length);
+        let merian = (9.806_65_f64 * depth).sqrt() / (2.0 * length);
         assert!((frequency(length, depth) / merian - 1.0).abs() < 0.01);
     }
 

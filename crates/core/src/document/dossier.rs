@@ -85,6 +85,10 @@ impl<'a> Library<'a> {
         let path = tidy(path);
         let pan = self.named_by_user(&path)?;
         let root = self.root_of(&path);
+        if super::kind_of(&pan.node) != Some(DocumentKind::Pan) {
+            // The reader of pans says what it is; its keys are no references.
+            return Some(Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new() });
+        }
         let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
         let duty = self.referred(&pan, "duty", DocumentKind::Duty, &root);

@@ -279,8 +279,12 @@ fn baffles(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
 
 fn baffle_ends(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Diagnostic>) {
     let Some(top) = item.value.top.stated() else { return };
-    for end in [&item.value.from, &item.value.to] {
-        let Given::Stated(end) = end else { continue };
+    let ends = [&item.value.from, &item.value.to].map(|end| end.stated());
+    for (end, other) in [(ends[0], ends[1]), (ends[1], ends[0])] {
+        let (Some(end), Some(other)) = (end, other) else { continue };
+        // The coordinate along which the baffle runs is the one that reaches too far.
+        let run = plan(Some(end)) - plan(Some(other));
+        let nearer = if run.y.abs() > run.x.abs() { end.y } else { end.x };
         let floor = terrain.depth_at(plan(Some(end))).map_or(0.0, |d| d.value);
         if top.value.value - floor > SLACK {
             let message = format!(
@@ -291,7 +295,7 @@ fn baffle_ends(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Diagno
                 millimetres(top.value.value)
             );
             problems.push(
-                Diagnostic::error(Code::OutsideOilSpace, end.x.span, message)
+                Diagnostic::error(Code::OutsideOilSpace, nearer.span, message)
                     .also(top.span, "its upper edge"),
             );
         }

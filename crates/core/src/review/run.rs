@@ -64,15 +64,14 @@ pub fn measure(request: Request<'_>) -> Measured {
     Measured { sources, pans, problems }
 }
 
-/// Reads one document by itself, whatever its kind, for what is wrong with it.
-pub fn read_alone(files: &dyn Files, path: &str) -> Review {
+/// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
+pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
     let request = Request { files, pans: &[], rulebook: &[] };
     let mut run = Run::new(request);
     if let Some(part) = run.library.named_by_user(path) {
         let mut found = Findings::default();
         let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
-        let kind = crate::document::kind_of(&part.node);
-        match kind.unwrap_or(DocumentKind::Pan) {
+        match kind {
             DocumentKind::Pan => drop(read_pan(&part.node, options, &mut found)),
             DocumentKind::Vehicle => drop(read_vehicle(&part.node, options, &mut found)),
             DocumentKind::Oil => drop(read_oil(&part.node, options, &mut found)),

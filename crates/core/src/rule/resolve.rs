@@ -104,13 +104,6 @@ fn one_rule(
     };
     let (at_least, at_most) = (limit(&doc.at_least), limit(&doc.at_most));
     let when = doc.when.as_ref().and_then(|s| keep(parse_condition(s, names), problems));
-    if doc.at_least.is_none() && doc.at_most.is_none() {
-        let message = format!("rule {} has no limit", doc.id.text);
-        problems.push(
-            Diagnostic::error(Code::BadRule, doc.id.span, message)
-                .help("write `at_least`, `at_most`, both for a band, or `within: [a, b]`"),
-        );
-    }
     let limits: Vec<&Formula> = at_least.iter().chain(&at_most).collect();
     if let Some(measure) = &measure {
         for limit in &limits {

@@ -1,8 +1,8 @@
 //! A cursor over one mapping: it hands out values by key, remembers which keys were asked for, and at
 //! the end reports those that nobody knows.
 
-use super::super::DocumentKind;
-use super::super::field::{Field, field, fields};
+use crate::document::DocumentKind;
+use crate::document::field::{Field, field, fields};
 use super::instrument::Instrument;
 use super::message::{cut_off, either, empty, listed, lower_first, nothing_said, wrong_shape};
 use super::{Findings, ReadOptions};

@@ -1,8 +1,8 @@
 //! Reads a duty.
 
-use super::super::Text;
-use super::super::duty::{Duty, Side, Slope, State};
-use super::super::pan::Word;
+use crate::document::Text;
+use crate::document::duty::{Duty, Side, Slope, State};
+use crate::document::pan::Word;
 use super::cursor::{Context, Cursor, Spot, keys, mapping};
 use super::instrument::instruments;
 use super::quantity::quantity;

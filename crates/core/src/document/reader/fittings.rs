@@ -1,6 +1,6 @@
 //! Reads what is built into a pan: pickup, baffles, drains, fins, flange.
 
-use super::super::pan::{
+use crate::document::pan::{
     Baffle, BaffleBottom, Drain, Facing, FinSet, Flange, Inlet, Opening, OpeningForm, Pickup, Sides,
 };
 use super::cursor::{Context, Cursor, Spot, keys, mapping};

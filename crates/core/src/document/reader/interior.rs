@@ -1,7 +1,7 @@
 //! Reads the interior: rail, floor zones and what takes up room.
 
-use super::super::Named;
-use super::super::pan::{Interior, Zone};
+use crate::document::Named;
+use crate::document::pan::{Interior, Zone};
 use super::cursor::{Context, Cursor, Spot, mapping};
 use super::message::listed;
 use super::quantity::quantity;

@@ -1,6 +1,6 @@
 //! The first key of a file says what it is: `pan: 1`.
 
-use super::super::DocumentKind;
+use crate::document::DocumentKind;
 use super::message::{either, listed};
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value};
 

@@ -1,6 +1,6 @@
 //! Reads an oil.
 
-use super::super::oil::{Oil, Table};
+use crate::document::oil::{Oil, Table};
 use super::cursor::{Context, Cursor, Spot, entries};
 use super::instrument::instruments;
 use super::message::nothing_said;

@@ -1,8 +1,8 @@
 //! Reads a pan; its interior is in `interior`, what is built into it in `fittings`.
 
-use super::super::Text;
-use super::super::object::{Measured, ObjectDoc, Stage};
-use super::super::pan::{Material, Pan, Process, Wall};
+use crate::document::Text;
+use crate::document::object::{Measured, ObjectDoc, Stage};
+use crate::document::pan::{Material, Pan, Process, Wall};
 use super::cursor::{Cursor, keys, mapping};
 use super::fittings::{baffle, drain, fin_set, flange, pickup};
 use super::instrument::instruments;

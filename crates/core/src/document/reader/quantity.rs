@@ -1,7 +1,7 @@
 //! Quantities: held against what the field wants, with the uncertainty that is stated, taken from an
 //! instrument, or assumed; each becomes an input of the computation.
 
-use super::super::field::{Field, Limits};
+use crate::document::field::{Field, Limits};
 use super::cursor::{Context, Spot};
 use super::instrument::by_instrument;
 use super::message::wrong_shape;

@@ -1,9 +1,9 @@
 //! Reads a rulebook file. Formulas, conditions and pins stay text with a place: the rule stage reads
 //! them.
 
-use super::super::Text;
-use super::super::pan::Word;
-use super::super::rulebook::{CaseDoc, Decision, Expected, Force, RuleDoc, RulebookDoc};
+use crate::document::Text;
+use crate::document::pan::Word;
+use crate::document::rulebook::{CaseDoc, Decision, Expected, Force, RuleDoc, RulebookDoc};
 use super::cursor::{Context, Cursor, Spot, entries, mapping};
 use super::message::{cut_off, nothing_said, wrong_shape};
 use super::quantity::plain_amount;
@@ -116,17 +116,20 @@ fn rule(c: &mut Cursor<'_, '_>, id: Text) -> Option<RuleDoc> {
     let cases = c.optional("cases", |context, spot| {
         list(context, spot, |context, item| mapping(case)(context, item))
     });
+    // What is missing has been reported; the rest is read on, so that its formulas are looked at too.
+    let blank = || Text { text: String::new(), span: c.key };
+    let shall = || Word { value: Force::Shall, span: c.key };
     Some(RuleDoc {
         id,
-        title: title?,
-        force: force?,
+        title: title.unwrap_or_else(blank),
+        force: force.unwrap_or_else(shall),
         measure: measure?,
         at_least,
         at_most,
         pin,
         when,
-        because: because?,
-        source: source?,
+        because: because.unwrap_or_else(blank),
+        source: source.unwrap_or_else(blank),
         remedy,
         caution,
         since,

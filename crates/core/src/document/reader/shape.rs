@@ -1,8 +1,8 @@
 //! Points, outlines, displacers and the oil check: what pan and vehicle share.
 
-use super::super::outline::{OutlineDoc, OutlineForm, PlanPoint};
-use super::super::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
-use super::super::{Item, Text};
+use crate::document::outline::{OutlineDoc, OutlineForm, PlanPoint};
+use crate::document::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
+use crate::document::{Item, Text};
 use super::cursor::{Context, Cursor, Spot, mapping};
 use super::quantity::{quantities, quantity};
 use super::value::{list, unknown_word, word};

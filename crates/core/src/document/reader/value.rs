@@ -1,8 +1,8 @@
 //! The other single values: words, texts, counts, names, dates, threads.
 
-use super::super::field::Form;
-use super::super::pan::{ThreadDoc, Word};
-use super::super::{Item, Named, Text};
+use crate::document::field::Form;
+use crate::document::pan::{ThreadDoc, Word};
+use crate::document::{Item, Named, Text};
 use super::cursor::{Context, Spot, entries};
 use super::message::{cut_off, either, empty, listed, nothing_said, wrong_shape};
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value, nearest};

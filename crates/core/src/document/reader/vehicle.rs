@@ -1,6 +1,6 @@
 //! Reads a vehicle.
 
-use super::super::vehicle::{Case, Mount, Pump, Skid, SkidHole, Vehicle};
+use crate::document::vehicle::{Case, Mount, Pump, Skid, SkidHole, Vehicle};
 use super::cursor::{Cursor, keys, mapping};
 use super::instrument::instruments;
 use super::quantity::quantity;

@@ -1,3 +1,5 @@
+//! Tests: any text.
+
 use super::*;
 use proptest::prelude::*;
 

@@ -1,3 +1,5 @@
+//! Tests: mod.
+
 mod any_text;
 mod printing;
 mod refusals;

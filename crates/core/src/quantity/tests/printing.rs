@@ -1,3 +1,5 @@
+//! Tests: printing.
+
 use super::*;
 
 fn dimension(unit: &str) -> Dimension {

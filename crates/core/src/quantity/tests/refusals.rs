@@ -1,3 +1,5 @@
+//! Tests: refusals.
+
 use super::*;
 
 #[test]

@@ -1,3 +1,5 @@
+//! Tests: limits.
+
 use super::*;
 
 /// Whether the text is refused by a limit, and by which.

@@ -1,3 +1,5 @@
+//! Tests: mod.
+
 mod limits;
 mod oracle;
 mod refusals;

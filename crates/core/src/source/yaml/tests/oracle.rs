@@ -1,3 +1,5 @@
+//! Tests: oracle.
+
 use super::*;
 use proptest::prelude::*;
 

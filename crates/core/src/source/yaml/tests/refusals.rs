@@ -1,3 +1,5 @@
+//! Tests: refusals.
+
 use super::*;
 
 /// The problems of a text, a line each: code, the text at its place, message, other places, help.
