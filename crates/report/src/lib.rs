@@ -14,4 +14,5 @@ mod si;
 mod terminal;
 mod visible;
 
-pub use format::{FORMATS, Format, Options, find};
+pub use format::{FORMATS, Format, JSON, Options, TEXT, find};
+pub use visible::visible as made_visible;

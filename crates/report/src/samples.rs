@@ -71,8 +71,8 @@ impl World {
     pub(crate) fn span(&self, file: u32, what: &str) -> Span {
         let file = FileId(file);
         let start = self.sources.text(file).find(what).expect("the sample holds it");
-        let (start, end) = (start as u32, (start + what.len()) as u32);
-        Span { file, start, end }
+        let byte = |at: usize| u32::try_from(at).expect("the samples are short");
+        Span { file, start: byte(start), end: byte(start + what.len()) }
     }
 }
 

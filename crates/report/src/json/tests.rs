@@ -36,7 +36,8 @@ fn a_number_that_is_none_is_null_and_a_negative_zero_is_zero() {
     let mut sample = samples::every_verdict();
     let findings = sample.pans.first_mut().map(|pan| &mut pan.findings).unwrap();
     let finding = findings.last_mut().unwrap();
-    finding.reading = Some(Reading { bounds: Bounds::at_least(-0.0), u_low: f64::NAN, u_high: 0.0 });
+    finding.reading =
+        Some(Reading { bounds: Bounds::at_least(-0.0), u_low: f64::NAN, u_high: 0.0 });
     let text = review(&sample);
     let value: Value = serde_json::from_str(&text).unwrap();
     let findings = value["pans"][0]["findings"].as_array().unwrap();

@@ -74,7 +74,7 @@ impl Atlas {
     pub(super) fn new(sources: &Sources, marks: &[Mark], page: &Page) -> Self {
         let mut atlas = Self { excerpts: Vec::new(), marks: Vec::new() };
         for run in runs(sources, line_marks(sources, marks), page.options.width) {
-            atlas.lay(sources, run, page);
+            atlas.lay(sources, &run, page);
         }
         atlas
     }
@@ -99,7 +99,7 @@ impl Atlas {
         labels
     }
 
-    fn lay(&mut self, sources: &Sources, run: Run, page: &Page) {
+    fn lay(&mut self, sources: &Sources, run: &Run, page: &Page) {
         // One unused byte between two excerpts: no span fits across it, so they are drawn apart.
         let start = self.excerpts.last().map_or(0, |last| last.start + last.text.len() + 1);
         let gutter = run.lines.end.to_string().len() + 4;
@@ -186,21 +186,18 @@ fn line_marks(sources: &Sources, marks: &[Mark]) -> Vec<LineMark> {
         let within = |byte: usize| (byte - line_start).min(content.len());
         let range = within(start)..within(end);
         let line = place.line.saturating_sub(1);
-        let same = kept.iter_mut().find(|k| {
-            k.file == span.file && k.line == line && overlap(&k.range, &range)
-        });
-        match same {
-            Some(other) => {
-                other.range = other.range.start.min(range.start)..other.range.end.max(range.end);
-                if !mark.text.is_empty() && !other.text.is_empty() {
-                    other.text.push_str("; ");
-                }
-                other.text.push_str(&mark.text);
+        let same = kept
+            .iter_mut()
+            .find(|k| k.file == span.file && k.line == line && overlap(&k.range, &range));
+        if let Some(other) = same {
+            other.range = other.range.start.min(range.start)..other.range.end.max(range.end);
+            if !mark.text.is_empty() && !other.text.is_empty() {
+                other.text.push_str("; ");
             }
-            None => {
-                let text = mark.text.clone();
-                kept.push(LineMark { file: span.file, line, range, place, text });
-            }
+            other.text.push_str(&mark.text);
+        } else {
+            let text = mark.text.clone();
+            kept.push(LineMark { file: span.file, line, range, place, text });
         }
     }
     kept
@@ -225,8 +222,7 @@ fn runs(sources: &Sources, marks: Vec<LineMark>, width: usize) -> Vec<Run> {
         });
         match touching {
             Some(run) => {
-                run.lines =
-                    run.lines.start.min(wanted.start)..run.lines.end.max(wanted.end);
+                run.lines = run.lines.start.min(wanted.start)..run.lines.end.max(wanted.end);
                 run.marks.push(mark);
             }
             None => runs.push(Run { file: mark.file, lines: wanted, marks: vec![mark] }),
@@ -238,7 +234,8 @@ fn runs(sources: &Sources, marks: Vec<LineMark>, width: usize) -> Vec<Run> {
 /// Whether two marks can be drawn together: those far apart on one line are not in sight at once.
 fn fit_one_page(a: &LineMark, b: &LineMark, width: usize) -> bool {
     let apart = a.range.start.abs_diff(b.range.start);
-    a.line != b.line || a.range.end.max(b.range.end) + 2 * LABEL_ROOM <= width
+    a.line != b.line
+        || a.range.end.max(b.range.end) + 2 * LABEL_ROOM <= width
         || apart + 2 * LABEL_ROOM <= width
 }
 

@@ -24,17 +24,14 @@ pub(super) fn write(page: &mut Page, review: &Review) {
         page.paragraph(CAUTIONS);
         page.gap();
     }
-    let mut looked_at = format!(
-        "Looked at {} against {}, in {}: {}.",
+    let decided = decided(findings()).map_or_else(String::new, |by| format!(" Decided by: {by}."));
+    page.paragraph(&format!(
+        "Looked at {} against {}, in {}: {}.{decided}",
         said::number_of(review.pans.len(), "pan"),
         said::number_of(review.rules, "rule"),
         said::number_of(review.sources.len(), "file"),
         said::counts(&by_verdict(findings())),
-    );
-    if let Some(decided) = decided(findings()) {
-        looked_at.push_str(&format!(" Decided by: {decided}."));
-    }
-    page.paragraph(&looked_at);
+    ));
     problems(page, &review.problems);
     if review.pans.is_empty() {
         page.paragraph("Nothing was judged.");

@@ -77,7 +77,8 @@ fn skipped(cells: &[Cell], first: usize, whole: usize, columns: usize) -> usize 
     // No more is cut than it takes to show what follows the mark, within half a page, and its label.
     let after = (whole - column).min(columns / 2).max(2 * LABEL_ROOM);
     let wanted = columns.saturating_sub(after).max(columns / 8);
-    if fits || column <= wanted {
+    // An ellipsis in the place of as few characters would hide more than it saves.
+    if fits || column <= wanted + 3 {
         return 0;
     }
     let mut left = column - wanted;
@@ -119,7 +120,8 @@ mod tests {
 
     fn marked(line: &str, what: &str, columns: usize) -> (String, String) {
         let start = line.find(what).unwrap();
-        let shown = show_line(line, &[start..start + what.len()], columns, false);
+        let mark = start..start + what.len();
+        let shown = show_line(line, std::slice::from_ref(&mark), columns, false);
         let mark = shown.marks.first().unwrap().clone();
         let under = shown.text.get(mark).unwrap().to_owned();
         (shown.text, under)

@@ -88,6 +88,10 @@ fn limit_rows(page: &mut Page, finding: &Finding, limit: &LimitReading, scale: &
     page.row("limit", &said::limit(finding, limit, scale));
     let Some(margin) = &limit.margin else { return };
     page.row("margin", &said::margin(margin, limit.side, scale));
+    let decides = deciding::deciding(finding).is_some_and(|deciding| deciding.span == limit.span);
+    if !decides && !page.options.all {
+        return;
+    }
     let decision = said::decision(finding.decision);
     match (limit.guard, limit.value.and_then(|value| value.bounds.value())) {
         (Some(guard), Some(value)) if guard > 0.0 => {
@@ -97,7 +101,8 @@ fn limit_rows(page: &mut Page, finding: &Finding, limit: &LimitReading, scale: &
             };
             let taken = glued(&scale.size(guard));
             let accepted = glued(&scale.value(accepted, guard));
-            let said = format!("{decision}: {taken} taken off, so it conforms at {accepted} {side}");
+            let said =
+                format!("{decision}: {taken} taken off, so it conforms at {accepted} {side}");
             page.row("decision", &said);
         }
         _ => page.row("decision", &format!("{decision}: nothing taken off")),

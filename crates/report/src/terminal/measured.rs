@@ -38,17 +38,15 @@ fn write_one(page: &mut Page, measure: &MeasureReading) {
         Some(object) => format!("{} · {object}", measure.spec.name),
         None => measure.spec.name.to_owned(),
     };
-    let mut text = match &measure.reading {
+    let value = match &measure.reading {
         Ok(reading) => glued(&scale.reading(reading)),
         Err(unknown) => format!("not known: {}", unknown.reason),
     };
-    if let Some(worst) = &measure.worst {
-        text.push_str(&format!("; worst in {}", said::worst(worst)));
-    }
-    if let Some(most) = measure.contributions.first() {
-        text.push_str(&format!("; moved most by {}, {}", most.path, said::effect(most, &scale)));
-    }
-    page.entry(&name, &text);
+    let worst = measure.worst.as_ref().map(|worst| format!("worst in {}", said::worst(worst)));
+    let most = measure.contributions.first();
+    let most = most.map(|m| format!("moved most by {}, {}", m.path, said::effect(m, &scale)));
+    let parts: Vec<_> = [Some(value), worst, most].into_iter().flatten().collect();
+    page.entry(&name, &parts.join("; "));
     if page.options.all {
         for contribution in &measure.contributions {
             let moved = said::effect(contribution, &scale);

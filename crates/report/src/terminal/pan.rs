@@ -111,8 +111,14 @@ fn measure_next(page: &mut Page, sources: &Sources, pan: &PanReview) {
 
 /// What was taken as exact, and the notes on how it was computed.
 pub(super) fn inputs_and_notes(page: &mut Page, inputs: &[InputUsed], notes: &[String]) {
-    let exact: Vec<_> =
+    let mut exact: Vec<_> =
         inputs.iter().filter(|i| i.u <= 0.0 && !i.assumed).map(|i| i.path.as_str()).collect();
+    // A stable sort: the pan's own first, then what it refers to, then its baselines'.
+    exact.sort_by_key(|path| match path.split('.').next() {
+        Some("baseline") => 2,
+        Some("vehicle" | "oil" | "duty") => 1,
+        _ => 0,
+    });
     let shown = if page.options.all { exact.len() } else { EXACT_SHOWN };
     if !exact.is_empty() {
         let first: Vec<_> = exact.iter().take(shown).copied().collect();

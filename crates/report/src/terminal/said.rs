@@ -20,8 +20,13 @@ pub(super) fn in_short(finding: &Finding, scale: &Scale) -> String {
             finding.reason.clone()
         };
     };
+    let value = value(finding, scale);
     // A measure's name says what the number is; a formula would be too long here.
-    let what = if finding.measure.contains(' ') { "it" } else { finding.measure.as_str() };
+    let value = if finding.measure.contains(' ') {
+        format!("{value} computed")
+    } else {
+        format!("{} is {value}", finding.measure)
+    };
     let beside = beside(&margin, limit.side, scale);
     let sure = match limit.guard {
         Some(guard) if finding.verdict == Verdict::Inconclusive && guard > 0.0 => {
@@ -29,7 +34,7 @@ pub(super) fn in_short(finding: &Finding, scale: &Scale) -> String {
         }
         _ => String::new(),
     };
-    format!("{what} is {}, {beside}{sure}", value(finding, scale))
+    format!("{value}, {beside}{sure}")
 }
 
 /// What was computed, with its uncertainty.

@@ -94,7 +94,8 @@ fn hostile_names_titles_paths_and_excerpts_are_made_visible() {
     finding.driver = None;
     finding.limits.clear();
     finding.rule_span = span;
-    for text in [&mut finding.rule, &mut finding.title, &mut finding.measure, &mut finding.because] {
+    for text in [&mut finding.rule, &mut finding.title, &mut finding.measure, &mut finding.because]
+    {
         evil.clone_into(text);
     }
     finding.object = Some(evil.to_owned());
@@ -125,11 +126,10 @@ fn one_pan(sources: Sources, findings: Vec<sumpwright_core::review::Finding>) ->
 }
 
 /// Draws one mark in a text and gives back what is printed.
-fn drawn(text: &str, start: usize, end: usize, options: &Options) -> String {
+fn drawn(text: &str, start: u32, end: u32, options: &Options) -> String {
     let mut sources = Sources::default();
     let file = sources.add("a.yaml", text.to_owned());
     let mut page = Page::new(options);
-    let (start, end) = (start as u32, end as u32);
     let mark = Mark::new(Span { file, start, end }, "here");
     draw(&mut page, &sources, ("error", Weight::Heavy), "a title", (mark, Vec::new()));
     page.finish()
@@ -138,21 +138,23 @@ fn drawn(text: &str, start: usize, end: usize, options: &Options) -> String {
 #[test]
 fn places_and_marks_are_right_at_the_edges_of_a_file() {
     let tidy = |text: &str, start, end| drawn(text, start, end, &WIDE);
-    insta::assert_snapshot!([
-        ("an empty file", tidy("", 0, 0)),
-        ("past the end", tidy("a: 1\n", 90, 99)),
-        ("the end, after the last line end", tidy("a: 1\n", 5, 5)),
-        ("a last line without an end", tidy("a: 1\nb: 2", 8, 9)),
-        ("line ends of two characters", tidy("a: 1\r\nb: 2\r\n", 9, 10)),
-        ("only the line end", tidy("a: 1\r\nb: 2\r\n", 4, 6)),
-        ("a tab before", tidy("a:\t1 mm\n", 3, 7)),
-        ("a byte order mark", tidy("\u{feff}a: 1\n", 3, 4)),
-        ("after a wide sign", tidy("a: 4 ± 1 mm\n", 8, 12)),
-        ("over several lines", tidy("a:\n  b: 1\n  c: 2\n", 5, 17)),
-        ("in the middle of a character", tidy("a: ±\n", 4, 5)),
-    ]
-    .map(|(what, text)| format!("{what}\n{text}"))
-    .join("\n"));
+    insta::assert_snapshot!(
+        [
+            ("an empty file", tidy("", 0, 0)),
+            ("past the end", tidy("a: 1\n", 90, 99)),
+            ("the end, after the last line end", tidy("a: 1\n", 5, 5)),
+            ("a last line without an end", tidy("a: 1\nb: 2", 8, 9)),
+            ("line ends of two characters", tidy("a: 1\r\nb: 2\r\n", 9, 10)),
+            ("only the line end", tidy("a: 1\r\nb: 2\r\n", 4, 6)),
+            ("a tab before", tidy("a:\t1 mm\n", 3, 7)),
+            ("a byte order mark", tidy("\u{feff}a: 1\n", 3, 4)),
+            ("after a wide sign", tidy("a: 4 ± 1 mm\n", 8, 12)),
+            ("over several lines", tidy("a:\n  b: 1\n  c: 2\n", 5, 17)),
+            ("in the middle of a character", tidy("a: ±\n", 4, 5)),
+        ]
+        .map(|(what, text)| format!("{what}\n{text}"))
+        .join("\n")
+    );
 }
 
 #[test]
