@@ -33,14 +33,14 @@ pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
         problems.push(problem);
         return problems;
     }
-    let terrain = match Terrain::build(&made) {
+    let terrain = scene.terrain_of(interior, &made);
+    let terrain = match terrain.as_ref() {
         Ok(terrain) => terrain,
         Err(error) => {
-            problems.push(bad_zone(interior, &error));
+            problems.push(bad_zone(interior, error));
             return problems;
         }
     };
-    let terrain = &terrain;
     displacers(scene, terrain, &mut problems);
     inlet(scene, terrain, &mut problems);
     baffles(scene, terrain, &mut problems);
@@ -170,7 +170,7 @@ fn above(
     at: &PanPoint,
     problems: &mut Vec<Diagnostic>,
 ) {
-    let Given::Stated(vehicle) = &scene.vehicle else { return };
+    let Given::Stated(vehicle) = scene.vehicle.as_ref() else { return };
     let Given::Stated(case) = &vehicle.case else { return };
     let Ok(rail) = scene.rail() else { return };
     let Ok(outline) = super::outlines::outline(&case.outline, Some(&rail)) else { return };

@@ -61,20 +61,19 @@ pub(super) fn terrain_key(interior: &Interior) -> Vec<u64> {
 }
 
 impl Scene {
-    /// The pan's interior below the rail, displacers not taken out.
-    ///
-    /// # Errors
-    /// Says what is not stated, or why it cannot be built.
-    pub fn terrain(&self) -> Result<Arc<Result<Terrain, TerrainError>>, Unknown> {
+    fn terrain(&self) -> Result<Arc<Result<Terrain, TerrainError>>, Unknown> {
         let interior = self.interior()?;
-        let key = terrain_key(interior);
         let (_, zones) = zones(interior).map_err(|(_, why)| Unknown::because(why))?;
-        let terrain = self.memo.terrain(&key, || Terrain::build(&zones));
-        if let Err(error) = terrain.as_ref() {
-            let why = terrain_words(error);
-            return Err(Unknown::because(format!("the interior cannot be built: {why}")));
-        }
-        Ok(terrain)
+        Ok(self.terrain_of(interior, &zones))
+    }
+
+    /// The terrain of these zones, built once.
+    pub(super) fn terrain_of(
+        &self,
+        interior: &Interior,
+        zones: &[Zone],
+    ) -> Arc<Result<Terrain, TerrainError>> {
+        self.memo.terrain(&terrain_key(interior), || Terrain::build(zones))
     }
 
     /// Calls with the terrain.
@@ -87,7 +86,10 @@ impl Scene {
     ) -> Result<T, Unknown> {
         match self.terrain()?.as_ref() {
             Ok(terrain) => call(terrain),
-            Err(error) => Err(Unknown::because(terrain_words(error))),
+            Err(error) => {
+                let why = terrain_words(error);
+                Err(Unknown::because(format!("the interior cannot be built: {why}")))
+            }
         }
     }
 }

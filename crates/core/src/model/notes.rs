@@ -21,7 +21,7 @@ pub fn notes(scene: &Scene) -> Vec<String> {
             Ok(())
         });
     }
-    if let Given::Stated(vehicle) = &scene.vehicle
+    if let Given::Stated(vehicle) = scene.vehicle.as_ref()
         && !matches!(vehicle.case, Given::Stated(_))
     {
         notes.push(

@@ -73,7 +73,7 @@ impl Scene {
         };
         let mut closed = below;
         let mut key = vec![height.to_bits()];
-        if let Given::Stated(vehicle) = &self.vehicle
+        if let Given::Stated(vehicle) = self.vehicle.as_ref()
             && let Given::Stated(case) = &vehicle.case
         {
             outlines::key(&case.outline, &mut key);
@@ -84,7 +84,7 @@ impl Scene {
 
     /// Outline, free share and height (m) of the case above the rail, where it is described.
     fn case_top(&self) -> Result<Option<(Outline, f64, f64)>, Unknown> {
-        let Given::Stated(vehicle) = &self.vehicle else { return Ok(None) };
+        let Given::Stated(vehicle) = self.vehicle.as_ref() else { return Ok(None) };
         let Given::Stated(case) = &vehicle.case else { return Ok(None) };
         let rail = self.rail()?;
         let outline = outlines::outline(&case.outline, Some(&rail)).map_err(|(_, why)| Unknown::because(why))?;

@@ -15,13 +15,13 @@ use uom::si::f64::Angle;
 #[derive(Debug)]
 pub struct Scene {
     /// The pan.
-    pub pan: Pan,
+    pub pan: Arc<Pan>,
     /// Its vehicle.
-    pub vehicle: Given<Vehicle>,
+    pub vehicle: Arc<Given<Vehicle>>,
     /// Its oil.
-    pub oil: Given<Oil>,
+    pub oil: Arc<Given<Oil>>,
     /// Its duty.
-    pub duty: Given<Duty>,
+    pub duty: Arc<Given<Duty>>,
     pub(super) memo: Arc<Memo>,
     pub(super) worlds: OnceLock<Result<Vec<World>, Unknown>>,
 }
@@ -41,10 +41,10 @@ pub(crate) fn need<T>(given: &Given<T>) -> Result<&T, Unknown> {
 impl Scene {
     /// A scene; nothing is computed yet.
     pub fn new(
-        pan: Pan,
-        vehicle: Given<Vehicle>,
-        oil: Given<Oil>,
-        duty: Given<Duty>,
+        pan: Arc<Pan>,
+        vehicle: Arc<Given<Vehicle>>,
+        oil: Arc<Given<Oil>>,
+        duty: Arc<Given<Duty>>,
         memo: Arc<Memo>,
     ) -> Self {
         Self { pan, vehicle, oil, duty, memo, worlds: OnceLock::new() }

@@ -9,25 +9,43 @@ use crate::quantity::{Given, Missing};
 use crate::source::{Node, Span, Value};
 use std::sync::Arc;
 
-/// Reads a pan and what it refers to; nothing where the pan itself cannot be understood.
+/// Reads a pan and what it refers to; nothing where the pan itself cannot be understood. What `like` holds of
+/// documents that no shift lies in is shared with it and not read again.
 pub(super) fn read_scene(
     dossier: &Dossier,
     shifts: &[Shift],
     prefix: &str,
+    like: Option<&Scene>,
     memo: &Arc<Memo>,
     out: &mut Findings,
 ) -> Option<Scene> {
     let options = |prefix| ReadOptions { shifts, exact: false, prefix };
-    let pan = read_pan(&dossier.pan.node, options(prefix), out);
-    let vehicle = part(dossier, "vehicle", dossier.vehicle.as_ref(), |node| {
-        read_vehicle(node, options("vehicle."), out)
-    });
-    let oil = part(dossier, "oil", dossier.oil.as_ref(), |node| {
-        read_oil(node, options("oil."), out)
-    });
-    let duty = part(dossier, "duty", dossier.duty.as_ref(), |node| {
-        read_duty(node, options("duty."), out)
-    });
+    let moved = |part: Option<&Part>| {
+        part.is_none_or(|part| shifts.iter().any(|shift| shift.at.file == part.file))
+    };
+    let same = |part: Option<&Part>| like.filter(|_| !moved(part));
+    let pan = match same(Some(&dossier.pan)) {
+        Some(like) => Some(Arc::clone(&like.pan)),
+        None => read_pan(&dossier.pan.node, options(prefix), out).map(Arc::new),
+    };
+    let vehicle = match same(dossier.vehicle.as_ref()) {
+        Some(like) => Arc::clone(&like.vehicle),
+        None => Arc::new(part(dossier, "vehicle", dossier.vehicle.as_ref(), |node| {
+            read_vehicle(node, options("vehicle."), out)
+        })),
+    };
+    let oil = match same(dossier.oil.as_ref()) {
+        Some(like) => Arc::clone(&like.oil),
+        None => Arc::new(part(dossier, "oil", dossier.oil.as_ref(), |node| {
+            read_oil(node, options("oil."), out)
+        })),
+    };
+    let duty = match same(dossier.duty.as_ref()) {
+        Some(like) => Arc::clone(&like.duty),
+        None => Arc::new(part(dossier, "duty", dossier.duty.as_ref(), |node| {
+            read_duty(node, options("duty."), out)
+        })),
+    };
     Some(Scene::new(pan?, vehicle, oil, duty, Arc::clone(memo)))
 }
 

@@ -133,7 +133,7 @@ impl<'a> Run<'a> {
     /// Reads a dossier once for what is wrong with it: each document once, however many pans name it.
     fn check(&mut self, dossier: &Dossier, prefix: &str) {
         let mut found = Findings::default();
-        let scene = read_scene(dossier, &[], prefix, &self.memo, &mut found);
+        let scene = read_scene(dossier, &[], prefix, None, &self.memo, &mut found);
         if let Some(scene) = scene
             && !has_error(&found.problems)
         {

@@ -33,12 +33,12 @@ impl Sweep {
     /// Reads everything; nothing where the pan cannot be understood.
     pub(super) fn new(dossier: &Dossier, memo: &Arc<Memo>) -> Option<Self> {
         let mut found = Findings::default();
-        let own = read_scene(dossier, &[], "", memo, &mut found)?;
+        let own = read_scene(dossier, &[], "", None, memo, &mut found)?;
         let own = Arc::new(Seen::new(own, dossier.clone()));
         let mut baselines = Vec::new();
         for baseline in &dossier.baselines {
             let of = dossier.of_baseline(baseline);
-            let scene = read_scene(&of, &[], "baseline.", memo, &mut found)?;
+            let scene = read_scene(&of, &[], "baseline.", None, memo, &mut found)?;
             baselines.push(Arc::new(Seen::new(scene, of)));
         }
         let mut inputs = found.inputs;
@@ -82,8 +82,8 @@ impl Sweep {
             if !dossier.reads(shift.at.file) {
                 return Some(Arc::clone(seen));
             }
-            let scene =
-                read_scene(dossier, &[shift], "", &self.memo, &mut Findings::default())?;
+            let aside = &mut Findings::default();
+            let scene = read_scene(dossier, &[shift], "", Some(&seen.scene), &self.memo, aside)?;
             Some(Arc::new(Seen::new(scene, dossier.clone())))
         };
         let own = anew(&self.dossier, &self.nominal.own)?;

@@ -167,10 +167,22 @@ pub fn field(document: DocumentKind, path: &str) -> Option<&'static Field> {
     })
 }
 
+/// Whether a path is one of a pattern's: byte by byte, since every value read is looked up and most rows
+/// differ from it within a few bytes. A `*` stands for one whole word.
 fn matches(pattern: &str, path: &str) -> bool {
-    let mut words = path.split('.');
-    pattern.split('.').all(|p| words.next().is_some_and(|w| p == "*" || p == w))
-        && words.next().is_none()
+    let (mut pattern, mut path) = (pattern.as_bytes(), path.as_bytes());
+    loop {
+        match (pattern, path) {
+            ([b'*', pattern_rest @ ..], [_, ..]) => {
+                let word = path.iter().position(|b| *b == b'.').unwrap_or(path.len());
+                (pattern, path) = (pattern_rest, path.get(word..).unwrap_or_default());
+            }
+            ([p, pattern_rest @ ..], [w, path_rest @ ..]) if p == w => {
+                (pattern, path) = (pattern_rest, path_rest);
+            }
+            (left, right) => return left.is_empty() && right.is_empty(),
+        }
+    }
 }
 
 /// Form, dimension and limits of a row.
