@@ -15,26 +15,3 @@ pub(crate) fn by_verdict<'a>(
     }
     counts
 }
-
-/// The counts in words, those that are zero left out: `2 do not conform, 1 inconclusive`.
-pub(crate) fn in_words(counts: &[(Verdict, usize)]) -> String {
-    let parts: Vec<_> = counts
-        .iter()
-        .filter(|(_, count)| *count > 0)
-        .map(|(verdict, count)| format!("{count} {}", plural(*verdict, *count)))
-        .collect();
-    if parts.is_empty() { "no verdict".to_owned() } else { parts.join(", ") }
-}
-
-fn plural(verdict: Verdict, count: usize) -> &'static str {
-    match (verdict, count) {
-        (Verdict::DoesNotConform, 2..) => "do not conform",
-        (Verdict::Conforms, 2..) => "conform",
-        _ => verdict.words(),
-    }
-}
-
-/// `1 rule`, `2 rules`.
-pub(crate) fn number_of(count: usize, thing: &str) -> String {
-    if count == 1 { format!("1 {thing}") } else { format!("{count} {thing}s") }
-}

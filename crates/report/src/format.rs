@@ -31,23 +31,26 @@ pub struct Format {
     pub measured: fn(&Measured, &Options) -> String,
 }
 
+/// For people, on a terminal or on paper.
+pub const TEXT: Format = Format {
+    name: "text",
+    media_type: "text/plain; charset=utf-8",
+    extension: "txt",
+    review: terminal::review,
+    measured: terminal::measured,
+};
+
+/// For programs.
+pub const JSON: Format = Format {
+    name: "json",
+    media_type: "application/json",
+    extension: "json",
+    review: |review, _| json::review(review),
+    measured: |measured, _| json::measured(measured),
+};
+
 /// All formats; the first is the default.
-pub const FORMATS: &[Format] = &[
-    Format {
-        name: "text",
-        media_type: "text/plain; charset=utf-8",
-        extension: "txt",
-        review: terminal::review,
-        measured: terminal::measured,
-    },
-    Format {
-        name: "json",
-        media_type: "application/json",
-        extension: "json",
-        review: |review, _| json::review(review),
-        measured: |measured, _| json::measured(measured),
-    },
-];
+pub const FORMATS: &[Format] = &[TEXT, JSON];
 
 /// The format of a name.
 pub fn find(name: &str) -> Option<&'static Format> {

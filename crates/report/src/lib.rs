@@ -2,16 +2,17 @@
 //!
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
-mod amount;
 mod counts;
 mod deciding;
 mod format;
 mod json;
 mod place;
-mod si;
-mod terminal;
 #[cfg(test)]
 mod samples;
+mod scale;
+mod si;
+mod terminal;
 mod visible;
 
-pub use format::{FORMATS, Format, Options, find};
+pub use format::{FORMATS, Format, JSON, Options, TEXT, find};
+pub use visible::visible as made_visible;

@@ -71,8 +71,8 @@ impl World {
     pub(crate) fn span(&self, file: u32, what: &str) -> Span {
         let file = FileId(file);
         let start = self.sources.text(file).find(what).expect("the sample holds it");
-        let (start, end) = (start as u32, (start + what.len()) as u32);
-        Span { file, start, end }
+        let byte = |at: usize| u32::try_from(at).expect("the samples are short");
+        Span { file, start: byte(start), end: byte(start + what.len()) }
     }
 }
 
@@ -262,13 +262,7 @@ pub(crate) fn bounded(world: &World) -> Finding {
 }
 
 fn length_unit() -> Unit {
-    Unit {
-        symbol: "mm".to_owned(),
-        dimension: LENGTH,
-        numerator: 1.0,
-        denominator: 1000.0,
-        offset: 0.0,
-    }
+    Unit::of(LENGTH)
 }
 
 fn inputs(world: &World) -> Vec<InputUsed> {
@@ -281,7 +275,7 @@ fn inputs(world: &World) -> Vec<InputUsed> {
         assumed: false,
         how_to_get: "With a tape.",
     };
-    let pressure = Unit { symbol: "MPa".to_owned(), dimension: STRESS, numerator: 1e6, denominator: 1.0, ..length_unit() };
+    let pressure = Unit::for_value(STRESS, 165e6);
     vec![
         input("fins.keel.height", "22 mm", 0.022, 0.0),
         input("fins.keel.pitch", "18 mm", 0.018, 0.0),
@@ -312,6 +306,8 @@ pub(crate) fn every_verdict() -> Review {
         Finding {
             reason: "the mesh has more triangles than the limit of work allows".to_owned(),
             reading: None,
+            limits: Vec::new(),
+            driver: None,
             ..quiet(&world, Verdict::NotJudged, "pickup.curtain-too-small", "Oil can enter freely")
         },
         quiet(&world, Verdict::Conforms, "pickup.too-close-to-floor", "The inlet clears the floor"),

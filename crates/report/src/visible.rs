@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 /// One line of text in which every control, bidirectional and invisible character is spelt out as
 /// `\u{…}`.
-pub(crate) fn visible(text: &str) -> Cow<'_, str> {
+pub fn visible(text: &str) -> Cow<'_, str> {
     if text.chars().all(is_seen) {
         return Cow::Borrowed(text);
     }

@@ -37,11 +37,12 @@ fn written(document: &impl Serialize) -> String {
         if c == '\n' || crate::visible::is_seen(c) {
             out.push(c);
         } else {
-            for unit in c.encode_utf16(&mut [0; 2]) {
-                out.push_str(&format!("\\u{unit:04x}"));
-            }
+            out.extend(c.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")));
         }
     }
     out.push('\n');
     out
 }
+
+#[cfg(test)]
+mod tests;

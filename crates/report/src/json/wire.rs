@@ -205,10 +205,8 @@ struct LabelWire {
 }
 
 pub(super) fn problems(sources: &Sources, problems: &[Diagnostic]) -> Vec<ProblemWire> {
-    let label = |label: &Label| LabelWire {
-        place: place(sources, label.span),
-        label: label.text.clone(),
-    };
+    let label =
+        |label: &Label| LabelWire { place: place(sources, label.span), label: label.text.clone() };
     let problem = |problem: &Diagnostic| ProblemWire {
         code: problem.code.word(),
         severity: match problem.severity {

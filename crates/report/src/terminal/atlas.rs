@@ -9,6 +9,9 @@ use std::ops::Range;
 use sumpwright_core::source::{FileId, Place, Sources, Span};
 use unicode_width::UnicodeWidthStr;
 
+/// The narrowest column that a label is wrapped into.
+const LEAST_LABEL: usize = 10;
+
 /// A place in a text and what is said there.
 #[derive(Debug, Clone)]
 pub(super) struct Mark {
@@ -70,8 +73,8 @@ impl Atlas {
     /// several lines is drawn on its first; marks that overlap are drawn as one.
     pub(super) fn new(sources: &Sources, marks: &[Mark], page: &Page) -> Self {
         let mut atlas = Self { excerpts: Vec::new(), marks: Vec::new() };
-        for run in runs(sources, line_marks(sources, marks)) {
-            atlas.lay(sources, run, page);
+        for run in runs(sources, line_marks(sources, marks), page.options.width) {
+            atlas.lay(sources, &run, page);
         }
         atlas
     }
@@ -96,7 +99,7 @@ impl Atlas {
         labels
     }
 
-    fn lay(&mut self, sources: &Sources, run: Run, page: &Page) {
+    fn lay(&mut self, sources: &Sources, run: &Run, page: &Page) {
         // One unused byte between two excerpts: no span fits across it, so they are drawn apart.
         let start = self.excerpts.last().map_or(0, |last| last.start + last.text.len() + 1);
         let gutter = run.lines.end.to_string().len() + 4;
@@ -183,21 +186,18 @@ fn line_marks(sources: &Sources, marks: &[Mark]) -> Vec<LineMark> {
         let within = |byte: usize| (byte - line_start).min(content.len());
         let range = within(start)..within(end);
         let line = place.line.saturating_sub(1);
-        let same = kept.iter_mut().find(|k| {
-            k.file == span.file && k.line == line && overlap(&k.range, &range)
-        });
-        match same {
-            Some(other) => {
-                other.range = other.range.start.min(range.start)..other.range.end.max(range.end);
-                if !mark.text.is_empty() && !other.text.is_empty() {
-                    other.text.push_str("; ");
-                }
-                other.text.push_str(&mark.text);
+        let same = kept
+            .iter_mut()
+            .find(|k| k.file == span.file && k.line == line && overlap(&k.range, &range));
+        if let Some(other) = same {
+            other.range = other.range.start.min(range.start)..other.range.end.max(range.end);
+            if !mark.text.is_empty() && !other.text.is_empty() {
+                other.text.push_str("; ");
             }
-            None => {
-                let text = mark.text.clone();
-                kept.push(LineMark { file: span.file, line, range, place, text });
-            }
+            other.text.push_str(&mark.text);
+        } else {
+            let text = mark.text.clone();
+            kept.push(LineMark { file: span.file, line, range, place, text });
         }
     }
     kept
@@ -209,27 +209,48 @@ fn overlap(a: &Range<usize>, b: &Range<usize>) -> bool {
 
 /// Marks gathered into runs of lines, in the order of the first mark of each. The first mark gets a line
 /// before and a line after it to stand in.
-fn runs(sources: &Sources, marks: Vec<LineMark>) -> Vec<Run> {
+fn runs(sources: &Sources, marks: Vec<LineMark>, width: usize) -> Vec<Run> {
     let mut runs: Vec<Run> = Vec::new();
     for (i, mark) in marks.into_iter().enumerate() {
         let around = usize::from(i == 0);
-        let total = lines(sources.text(mark.file)).count();
-        let wanted = mark.line.saturating_sub(around)..(mark.line + 1 + around).min(total);
+        let wanted = with_neighbours(sources.text(mark.file), mark.line, around);
         let touching = runs.iter_mut().find(|run| {
             run.file == mark.file
                 && wanted.start <= run.lines.end + 1
                 && run.lines.start <= wanted.end + 1
+                && run.marks.iter().all(|other| fit_one_page(&mark, other, width))
         });
         match touching {
             Some(run) => {
-                run.lines =
-                    run.lines.start.min(wanted.start)..run.lines.end.max(wanted.end);
+                run.lines = run.lines.start.min(wanted.start)..run.lines.end.max(wanted.end);
                 run.marks.push(mark);
             }
             None => runs.push(Run { file: mark.file, lines: wanted, marks: vec![mark] }),
         }
     }
     runs
+}
+
+/// Whether two marks can be drawn together: those far apart on one line are not in sight at once.
+fn fit_one_page(a: &LineMark, b: &LineMark, width: usize) -> bool {
+    let apart = a.range.start.abs_diff(b.range.start);
+    a.line != b.line
+        || a.range.end.max(b.range.end) + 2 * LABEL_ROOM <= width
+        || apart + 2 * LABEL_ROOM <= width
+}
+
+/// A line with so many before and after it, empty ones at the edges left out.
+fn with_neighbours(text: &str, line: usize, around: usize) -> Range<usize> {
+    let shown = line.saturating_sub(around)..line + 1 + around;
+    let filled: Vec<usize> = lines(text)
+        .enumerate()
+        .skip(shown.start)
+        .take(shown.len())
+        .filter(|(number, content)| *number == line || !content.trim().is_empty())
+        .map(|(number, _)| number)
+        .collect();
+    let first = filled.first().copied().unwrap_or(line);
+    first..filled.last().copied().unwrap_or(line) + 1
 }
 
 /// A label wrapped into what is left of the page beside its connector.
@@ -242,8 +263,8 @@ fn label(text: &str, line: &str, range: &Range<usize>, columns: usize, page: &Pa
     let under = line.get(range.clone()).map_or(0, UnicodeWidthStr::width);
     let used = before + under / 2 + 4;
     let room = columns.saturating_sub(used);
-    // Beside a mark at the right edge of a long one a label may go past the page, rather than be a
-    // column of single words.
-    let room = if room < LABEL_ROOM / 2 { LABEL_ROOM / 2 } else { room };
+    // Beside a mark at the right edge a label may go past the page, rather than be a column of
+    // syllables.
+    let room = room.max(LEAST_LABEL);
     wrap(&text, room, room).join("\n")
 }

@@ -3,7 +3,7 @@
 use super::finding::is_told_in_full;
 use super::page::Page;
 use super::said;
-use crate::counts::{by_verdict, in_words, number_of};
+use crate::counts::by_verdict;
 use std::collections::BTreeSet;
 use sumpwright_core::review::{Finding, Review};
 use sumpwright_core::source::{Diagnostic, Severity};
@@ -24,17 +24,14 @@ pub(super) fn write(page: &mut Page, review: &Review) {
         page.paragraph(CAUTIONS);
         page.gap();
     }
-    let mut looked_at = format!(
-        "Looked at {} against {}, in {}: {}.",
-        number_of(review.pans.len(), "pan"),
-        number_of(review.rules, "rule"),
-        number_of(review.sources.len(), "file"),
-        in_words(&by_verdict(findings())),
-    );
-    if let Some(decided) = decided(findings()) {
-        looked_at.push_str(&format!(" Decided by: {decided}."));
-    }
-    page.paragraph(&looked_at);
+    let decided = decided(findings()).map_or_else(String::new, |by| format!(" Decided by: {by}."));
+    page.paragraph(&format!(
+        "Looked at {} against {}, in {}: {}.{decided}",
+        said::number_of(review.pans.len(), "pan"),
+        said::number_of(review.rules, "rule"),
+        said::number_of(review.sources.len(), "file"),
+        said::counts(&by_verdict(findings())),
+    ));
     problems(page, &review.problems);
     if review.pans.is_empty() {
         page.paragraph("Nothing was judged.");
@@ -48,7 +45,7 @@ pub(super) fn problems(page: &mut Page, problems: &[Diagnostic]) {
     let parts: Vec<_> = [(errors, "error"), (warnings, "warning")]
         .into_iter()
         .filter(|(count, _)| *count > 0)
-        .map(|(count, word)| number_of(count, word))
+        .map(|(count, word)| said::number_of(count, word))
         .collect();
     if !parts.is_empty() {
         page.paragraph(&format!("The documents have {}.", parts.join(" and ")));

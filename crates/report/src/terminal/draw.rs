@@ -68,8 +68,11 @@ fn handler(page: &Page, word: &str) -> GraphicalReportHandler {
 fn characters(plain: bool, word: &str) -> ThemeCharacters {
     let word = format!("{word}:");
     // A rule of dots, a double line under what is meant: a drawing board's, not another checker's.
-    let (dots, bar, corner, foot, under, point) =
-        if plain { ('.', ':', '.', '\'', '=', '^') } else { ('┈', '┊', '┌', '└', '═', '△') };
+    let (dots, bar, corner, foot, under, point) = if plain {
+        ('.', ':', '.', '\'', '=', '^')
+    } else {
+        ('┈', '┊', '┌', '└', '═', '△')
+    };
     ThemeCharacters {
         hbar: dots,
         vbar: bar,

@@ -8,9 +8,6 @@ use unicode_width::UnicodeWidthStr;
 /// Columns to the next multiple of this for a tab.
 const TAB: usize = 4;
 
-/// How far from the left edge of a cut line its first mark stands.
-const LEAD: usize = 12;
-
 /// Columns that a label needs to the right of the middle of its mark.
 pub(super) const LABEL_ROOM: usize = 24;
 
@@ -77,10 +74,14 @@ fn skipped(cells: &[Cell], first: usize, whole: usize, columns: usize) -> usize 
     let before = cells.iter().take_while(|cell| cell.at < first);
     let column: usize = before.clone().map(|cell| cell.width).sum();
     let fits = whole <= columns && column + LABEL_ROOM <= columns;
-    if fits || column <= LEAD {
+    // No more is cut than it takes to show what follows the mark, within half a page, and its label.
+    let after = (whole - column).min(columns / 2).max(2 * LABEL_ROOM);
+    let wanted = columns.saturating_sub(after).max(columns / 8);
+    // An ellipsis in the place of as few characters would hide more than it saves.
+    if fits || column <= wanted + 3 {
         return 0;
     }
-    let mut left = column - LEAD;
+    let mut left = column - wanted;
     let mut skip = 0;
     for cell in before {
         if left == 0 {
@@ -119,7 +120,8 @@ mod tests {
 
     fn marked(line: &str, what: &str, columns: usize) -> (String, String) {
         let start = line.find(what).unwrap();
-        let shown = show_line(line, &[start..start + what.len()], columns, false);
+        let mark = start..start + what.len();
+        let shown = show_line(line, std::slice::from_ref(&mark), columns, false);
         let mark = shown.marks.first().unwrap().clone();
         let under = shown.text.get(mark).unwrap().to_owned();
         (shown.text, under)

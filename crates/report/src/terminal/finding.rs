@@ -4,9 +4,9 @@ use super::atlas::Mark;
 use super::draw::{Weight, draw};
 use super::page::{Page, glued};
 use super::said;
-use crate::{amount, deciding, place};
-use sumpwright_core::quantity::print_amount;
-use sumpwright_core::review::{Contribution, Finding, LimitReading, LimitSide};
+use crate::scale::{Scale, coarser};
+use crate::{deciding, place};
+use sumpwright_core::review::{Finding, LimitReading, LimitSide};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
@@ -34,14 +34,14 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
         Verdict::Inconclusive | Verdict::NotJudged => Weight::Middle,
         _ => Weight::Light,
     };
+    let scale = Scale::of_finding(finding);
     let title = format!("{} · {}", finding.title, identity(finding));
-    draw(page, sources, (finding.verdict.words(), weight), &title, marks(finding));
-    if let Some(reading) = &finding.reading {
-        let value = glued(&amount::reading(reading, finding.dimension));
+    draw(page, sources, (finding.verdict.words(), weight), &title, marks(finding, &scale));
+    if let Some(value) = said::computed(finding, &scale) {
         page.row("computed", &format!("{} = {value}", finding.measure));
     }
     for limit in &finding.limits {
-        limit_rows(page, finding, limit);
+        limit_rows(page, finding, limit, &scale);
     }
     if let Some(worst) = &finding.worst {
         page.row("worst", &said::worst(worst));
@@ -53,7 +53,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
         page.row("note", note);
     }
     if page.options.all {
-        everything(page, finding);
+        everything(page, finding, &scale);
     }
     page.row("why", &finding.because);
     page.row("source", &finding.source);
@@ -67,55 +67,56 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
 }
 
 /// What is marked: the input that a reader would change, always; the limit; what moves it most.
-fn marks(finding: &Finding) -> (Mark, Vec<Mark>) {
-    let subject = Mark::new(finding.subject, said::in_short(finding));
+fn marks(finding: &Finding, scale: &Scale) -> (Mark, Vec<Mark>) {
+    let subject = Mark::new(finding.subject, said::in_short(finding, scale));
     let mut others = Vec::new();
-    if let Some(limit) = deciding::deciding(finding) {
-        others.push(Mark::new(limit.span, format!("limit: {}", said::limit(finding, limit))));
+    match deciding::deciding(finding) {
+        Some(limit) => {
+            let said = format!("limit: {}", said::limit(finding, limit, scale));
+            others.push(Mark::new(limit.span, said));
+        }
+        None => others.push(Mark::new(finding.rule_span, "asked by this rule")),
     }
     if let Some(driver) = &finding.driver {
-        let moved = said::effect(driver, finding.dimension);
-        others.push(Mark::new(driver.span, format!("moves it most: {moved}")));
+        let moved = format!("moves it most: {}", said::effect(driver, scale));
+        others.push(Mark::new(driver.span, moved));
     }
     (subject, others)
 }
 
-fn limit_rows(page: &mut Page, finding: &Finding, limit: &LimitReading) {
-    page.row("limit", &said::limit(finding, limit));
+fn limit_rows(page: &mut Page, finding: &Finding, limit: &LimitReading, scale: &Scale) {
+    page.row("limit", &said::limit(finding, limit, scale));
     let Some(margin) = &limit.margin else { return };
-    page.row("margin", &said::margin(margin, limit.side, finding.dimension));
+    page.row("margin", &said::margin(margin, limit.side, scale));
+    let decides = deciding::deciding(finding).is_some_and(|deciding| deciding.span == limit.span);
+    if !decides && !page.options.all {
+        return;
+    }
     let decision = said::decision(finding.decision);
     match (limit.guard, limit.value.and_then(|value| value.bounds.value())) {
         (Some(guard), Some(value)) if guard > 0.0 => {
-            let (side, accepted) = match limit.side {
-                LimitSide::AtLeast => ("at least", value + guard),
-                LimitSide::AtMost => ("at most", value - guard),
+            let (accepted, side) = match limit.side {
+                LimitSide::AtLeast => (value + guard, "or more"),
+                LimitSide::AtMost => (value - guard, "or less"),
             };
-            let (accepted, guard) = (
-                print_amount(accepted, guard, finding.dimension),
-                print_amount(guard, guard, said::difference(finding.dimension)),
-            );
-            page.row(
-                "decision",
-                &format!(
-                    "{decision}: {} taken off, so it conforms from {side} {}",
-                    glued(&guard),
-                    glued(&accepted)
-                ),
-            );
+            let taken = glued(&scale.size(guard));
+            let accepted = glued(&scale.value(accepted, guard));
+            let said =
+                format!("{decision}: {taken} taken off, so it conforms at {accepted} {side}");
+            page.row("decision", &said);
         }
         _ => page.row("decision", &format!("{decision}: nothing taken off")),
     }
 }
 
-fn everything(page: &mut Page, finding: &Finding) {
+fn everything(page: &mut Page, finding: &Finding, scale: &Scale) {
     for contribution in &finding.contributions {
-        let Contribution { path, .. } = contribution;
-        let moved = said::effect(contribution, finding.dimension);
-        page.row("moved by", &format!("{path}: {moved}"));
+        let moved = said::effect(contribution, scale);
+        page.row("moved by", &format!("{}: {moved}", contribution.path));
     }
+    let u = finding.reading.as_ref().map_or(0.0, coarser);
     for state in &finding.states {
-        page.row("state", &said::state(state, finding.dimension));
+        page.row("state", &said::state(state, u, scale));
     }
 }
 
@@ -123,7 +124,8 @@ fn needs(page: &mut Page, sources: &Sources, finding: &Finding) {
     let shown = if page.options.all { finding.needs.len() } else { NEEDS_SHOWN };
     for need in finding.needs.iter().take(shown) {
         let at = place::text(sources, need.span);
-        page.row("measure", &format!("{} ({at}): {}", need.path, need.how_to_get));
+        let how = if need.how_to_get.is_empty() { "" } else { ": " };
+        page.row("to measure", &format!("{} ({at}){how}{}", need.path, need.how_to_get));
     }
     if let Some(more @ 1..) = finding.needs.len().checked_sub(shown) {
         page.row("", &format!("and {more} more; --all lists them"));

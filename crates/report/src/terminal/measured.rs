@@ -2,8 +2,7 @@
 
 use super::page::{Page, glued};
 use super::{closing, pan, problem, said};
-use crate::amount;
-use crate::counts::number_of;
+use crate::scale::{Scale, coarser};
 use sumpwright_core::review::{MeasureReading, Measured};
 
 /// Writes every reading of every pan.
@@ -24,37 +23,37 @@ pub(super) fn write(page: &mut Page, measured: &Measured) {
     let readings: usize = measured.pans.iter().map(|pan| pan.measures.len()).sum();
     page.paragraph(&format!(
         "Measured {}, in {}: {}.",
-        number_of(measured.pans.len(), "pan"),
-        number_of(measured.sources.len(), "file"),
-        number_of(readings, "reading"),
+        said::number_of(measured.pans.len(), "pan"),
+        said::number_of(measured.sources.len(), "file"),
+        said::number_of(readings, "reading"),
     ));
     closing::problems(page, &measured.problems);
 }
 
 fn write_one(page: &mut Page, measure: &MeasureReading) {
-    let dimension = measure.spec.dimension;
+    let reading = measure.reading.as_ref().ok();
+    let size = reading.map_or(0.0, |reading| reading.bounds.high);
+    let scale = Scale::of_value(measure.spec.dimension, size);
     let name = match &measure.object {
         Some(object) => format!("{} · {object}", measure.spec.name),
         None => measure.spec.name.to_owned(),
     };
-    let mut text = match &measure.reading {
-        Ok(reading) => glued(&amount::reading(reading, dimension)),
+    let value = match &measure.reading {
+        Ok(reading) => glued(&scale.reading(reading)),
         Err(unknown) => format!("not known: {}", unknown.reason),
     };
-    if let Some(worst) = &measure.worst {
-        text.push_str(&format!("; worst in {}", said::worst(worst)));
-    }
-    if let Some(most) = measure.contributions.first() {
-        text.push_str(&format!("; moved most by {}, {}", most.path, said::effect(most, dimension)));
-    }
-    page.entry(&name, &text);
+    let worst = measure.worst.as_ref().map(|worst| format!("worst in {}", said::worst(worst)));
+    let most = measure.contributions.first();
+    let most = most.map(|m| format!("moved most by {}, {}", m.path, said::effect(m, &scale)));
+    let parts: Vec<_> = [Some(value), worst, most].into_iter().flatten().collect();
+    page.entry(&name, &parts.join("; "));
     if page.options.all {
         for contribution in &measure.contributions {
-            let moved = said::effect(contribution, dimension);
+            let moved = said::effect(contribution, &scale);
             page.row("moved by", &format!("{}: {moved}", contribution.path));
         }
         for state in &measure.states {
-            page.row("state", &said::state(state, dimension));
+            page.row("state", &said::state(state, reading.map_or(0.0, coarser), &scale));
         }
         page.row("formula", measure.spec.formula);
         page.row("source", measure.spec.source);

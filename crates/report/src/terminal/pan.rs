@@ -2,8 +2,9 @@
 
 use super::page::{Page, glued};
 use super::{finding, said};
-use crate::counts::{by_verdict, in_words, number_of};
-use crate::{amount, place};
+use crate::counts::by_verdict;
+use crate::place;
+use crate::scale::Scale;
 use std::collections::BTreeMap;
 use sumpwright_core::quantity::print_in;
 use sumpwright_core::review::{Finding, InputUsed, PanReview};
@@ -30,7 +31,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, pan: &PanReview) {
     if page.options.all {
         verdict_lines(page, &pan.findings);
     }
-    page.row("verdicts", &in_words(&by_verdict(&pan.findings)));
+    page.row("verdicts", &said::counts(&by_verdict(&pan.findings)));
     if nothing_judged(&pan.findings) {
         page.row("", "nothing was judged: no rule applies to this pan");
     }
@@ -56,16 +57,15 @@ fn verdict_lines(page: &mut Page, findings: &[Finding]) {
             page.row("not applied", &format!("{identity}{reason}{}", finding.reason));
             continue;
         }
-        let value = finding.reading.map_or_else(String::new, |reading| {
-            format!(": {}", glued(&amount::reading(&reading, finding.dimension)))
-        });
+        let scale = Scale::of_finding(finding);
+        let value = said::computed(finding, &scale).map_or_else(String::new, |v| format!(": {v}"));
         let limits: Vec<_> = finding
             .limits
             .iter()
             .map(|limit| {
-                let asked = said::limit(finding, limit);
+                let asked = said::limit(finding, limit, &scale);
                 let margin = limit.margin.map_or_else(String::new, |margin| {
-                    format!(", {}", said::margin(&margin, limit.side, finding.dimension))
+                    format!(", {}", said::margin(&margin, limit.side, &scale))
                 });
                 format!("{asked}{margin}")
             })
@@ -96,10 +96,10 @@ fn measure_next(page: &mut Page, sources: &Sources, pan: &PanReview) {
     let mut asked: Vec<_> = asked.into_iter().collect();
     asked.sort_by(|(a, n), (b, m)| m.cmp(n).then(a.cmp(b)));
     for (path, rules) in asked {
-        wanted.push(format!("{path}, for {}", number_of(rules, "verdict")));
+        wanted.push(format!("{path}, for {}", said::number_of(rules, "verdict")));
     }
     let shown = if page.options.all { wanted.len() } else { NEEDS_SHOWN };
-    let mut word = "measure next";
+    let mut word = "to measure";
     for want in wanted.iter().take(shown) {
         page.row(word, want);
         word = "";
@@ -111,8 +111,14 @@ fn measure_next(page: &mut Page, sources: &Sources, pan: &PanReview) {
 
 /// What was taken as exact, and the notes on how it was computed.
 pub(super) fn inputs_and_notes(page: &mut Page, inputs: &[InputUsed], notes: &[String]) {
-    let exact: Vec<_> =
+    let mut exact: Vec<_> =
         inputs.iter().filter(|i| i.u <= 0.0 && !i.assumed).map(|i| i.path.as_str()).collect();
+    // A stable sort: the pan's own first, then what it refers to, then its baselines'.
+    exact.sort_by_key(|path| match path.split('.').next() {
+        Some("baseline") => 2,
+        Some("vehicle" | "oil" | "duty") => 1,
+        _ => 0,
+    });
     let shown = if page.options.all { exact.len() } else { EXACT_SHOWN };
     if !exact.is_empty() {
         let first: Vec<_> = exact.iter().take(shown).copied().collect();
@@ -120,7 +126,7 @@ pub(super) fn inputs_and_notes(page: &mut Page, inputs: &[InputUsed], notes: &[S
             Some(more @ 1..) => format!(" and {more} more; --all lists them"),
             _ => String::new(),
         };
-        let count = number_of(exact.len(), "input");
+        let count = said::number_of(exact.len(), "input");
         page.row("as exact", &format!("{count} taken as exact: {}{more}", first.join(", ")));
     }
     for note in notes {

@@ -1,109 +1,114 @@
 //! The phrases in which numbers, limits and states are said, the same wherever they occur.
 
 use super::page::glued;
-use crate::{amount, deciding};
+use crate::deciding;
+use crate::scale::{Scale, coarser, is_plain};
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::measure::{StateValue, Worst};
 use sumpwright_core::quantity::{Dimension, print_amount};
 use sumpwright_core::review::{Contribution, Finding, LimitReading, LimitSide, Reading};
 use sumpwright_core::verdict::Verdict;
 
-/// The dimension of a difference of two values.
-pub(super) fn difference(dimension: Dimension) -> Dimension {
-    Dimension { point: false, ..dimension }
-}
-
 /// What is said at the subject: it has to make sense alone.
-pub(super) fn in_short(finding: &Finding) -> String {
+pub(super) fn in_short(finding: &Finding, scale: &Scale) -> String {
     let limit = deciding::deciding(finding);
     let parts = finding.reading.as_ref().zip(limit).and_then(|(r, l)| Some((r, l, l.margin?)));
-    let Some((reading, limit, margin)) = parts else {
+    let Some((_, limit, margin)) = parts else {
         return if finding.reason.is_empty() {
             finding.verdict.words().to_owned()
         } else {
             finding.reason.clone()
         };
     };
-    let u = amount::coarser(reading);
-    let value = match (reading.bounds.value(), limit.value.and_then(|l| l.bounds.value())) {
-        (Some(value), Some(limit)) => amount::pair(value, limit, u, finding.dimension).0,
-        _ => amount::bounds(reading.bounds, u, finding.dimension),
+    let value = value(finding, scale);
+    // A measure's name says what the number is; a formula would be too long here.
+    let value = if finding.measure.contains(' ') {
+        format!("{value} computed")
+    } else {
+        format!("{} is {value}", finding.measure)
     };
-    let beside = beside(&margin, limit.side, finding.dimension);
-    let guard = limit.guard.filter(|guard| {
-        finding.verdict == Verdict::Inconclusive && margin.bounds.value().is_some() && *guard > 0.0
-    });
-    let guard = guard.map_or(String::new(), |guard| {
-        let guard = print_amount(guard, guard, difference(finding.dimension));
-        format!(", with {} of uncertainty", glued(&guard))
-    });
-    format!("{}: {beside}{guard}", glued(&value))
+    let beside = beside(&margin, limit.side, scale);
+    let sure = match limit.guard {
+        Some(guard) if finding.verdict == Verdict::Inconclusive && guard > 0.0 => {
+            format!(", sure only beyond {}", glued(&scale.size(guard)))
+        }
+        _ => String::new(),
+    };
+    format!("{value}, {beside}{sure}")
+}
+
+/// What was computed, with its uncertainty.
+pub(super) fn computed(finding: &Finding, scale: &Scale) -> Option<String> {
+    let reading = finding.reading.as_ref()?;
+    Some(match reading.bounds.value() {
+        Some(_) => glued(&scale.with_u(value(finding, scale), coarser(reading))),
+        None => glued(&scale.reading(reading)),
+    })
+}
+
+/// What was computed, beside the limit that decides.
+fn value(finding: &Finding, scale: &Scale) -> String {
+    let Some(reading) = finding.reading else { return "not known".to_owned() };
+    let u = coarser(&reading);
+    let limit = deciding::deciding(finding).and_then(|l| l.value?.bounds.value());
+    glued(&match (reading.bounds.value(), limit) {
+        (Some(value), Some(limit)) => scale.against(value, limit, u),
+        _ => scale.bounds(reading.bounds, u),
+    })
 }
 
 /// `18.5 mm short`, `385 MPa over`, `2.0 mm to spare`.
-fn beside(margin: &Reading, side: LimitSide, dimension: Dimension) -> String {
-    let dimension = difference(dimension);
-    let u = amount::coarser(margin);
-    let print = |value: f64| glued(&print_amount(value.abs(), u, dimension));
+fn beside(margin: &Reading, side: LimitSide, scale: &Scale) -> String {
+    let u = coarser(margin);
+    let print = |value: f64| glued(&scale.difference(value.abs(), u));
     let outside = match side {
         LimitSide::AtLeast => "short",
         LimitSide::AtMost => "over",
     };
     match (margin.bounds.value(), margin.bounds.low, margin.bounds.high) {
-        (Some(value), ..) if value < 0.0 => format!("{} {outside}", print(value)),
-        (Some(value), ..) => format!("{} to spare", print(value)),
+        (Some(value), ..) if value < 0.0 => glued(&format!("{} {outside}", print(value))),
+        (Some(value), ..) => glued(&format!("{} to spare", print(value))),
         (None, _, high) if high < 0.0 => format!("at least {} {outside}", print(high)),
         (None, low, _) if low >= 0.0 => format!("at least {} to spare", print(low)),
-        _ => "the limit lies between the bounds".to_owned(),
+        _ => "with the limit between the bounds".to_owned(),
     }
 }
 
 /// A margin in full: what is left, or what is lacking, with its uncertainty.
-pub(super) fn margin(margin: &Reading, side: LimitSide, dimension: Dimension) -> String {
-    let said = beside(margin, side, dimension);
-    let u = amount::coarser(margin);
-    if u > 0.0 {
-        let u = print_amount(u, u, difference(dimension));
-        format!("{said} (u {})", glued(&u))
-    } else {
-        said
-    }
+pub(super) fn margin(margin: &Reading, side: LimitSide, scale: &Scale) -> String {
+    let u = coarser(margin);
+    let said = beside(margin, side, scale);
+    if u > 0.0 { format!("{said} {}", glued(&format!("(u {})", scale.size(u)))) } else { said }
 }
 
 /// `at least 10 mm`; a formula with the value it came to.
-pub(super) fn limit(finding: &Finding, limit: &LimitReading) -> String {
+pub(super) fn limit(finding: &Finding, limit: &LimitReading, scale: &Scale) -> String {
     let side = match limit.side {
         LimitSide::AtLeast => "at least",
         LimitSide::AtMost => "at most",
     };
-    let Some(value) = &limit.value else { return format!("{side} {}", limit.text) };
-    let printed = match (
-        value.bounds.value(),
-        finding.reading.and_then(|r| Some((r.bounds.value()?, amount::coarser(&r)))),
-    ) {
-        (Some(limit), Some((reading, u))) => {
-            amount::pair(limit, reading, finer(u, amount::coarser(value)), finding.dimension).0
-        }
-        _ => amount::reading(value, finding.dimension),
-    };
-    if limit.text == printed {
-        format!("{side} {}", glued(&printed))
-    } else {
-        format!("{side} {} = {}", limit.text, glued(&printed))
+    if is_plain(limit) {
+        return format!("{side} {}", glued(&limit.text));
     }
+    let Some(value) = &limit.value else { return format!("{side} {}", limit.text) };
+    let printed = match (value.bounds.value(), finding.reading.and_then(|r| r.bounds.value())) {
+        (Some(limit), Some(reading)) => {
+            let u = coarser(value);
+            scale.with_u(scale.against(limit, reading, u), u)
+        }
+        _ => scale.reading(value),
+    };
+    format!("{side} {} = {}", limit.text, glued(&printed))
 }
 
 /// What an input does to a value: `± 2.2 mm`.
-pub(super) fn effect(of: &Contribution, dimension: Dimension) -> String {
-    let size = of.effect.abs();
-    let printed = glued(&print_amount(size, size, difference(dimension)));
+pub(super) fn effect(of: &Contribution, scale: &Scale) -> String {
+    let printed = glued(&scale.size(of.effect));
     if of.of_last_digit {
-        format!("{printed} for one of its last digit, taken as exact")
-    } else if of.assumed {
-        glued(&format!("± {printed}")) + ", only assumed"
-    } else {
-        glued(&format!("± {printed}"))
+        return format!("{printed} for one of its last digit, taken as exact");
     }
+    let moved = glued(&format!("± {printed}"));
+    if of.assumed { format!("{moved}, only assumed") } else { moved }
 }
 
 /// The state that decides, with the oil's temperature.
@@ -113,10 +118,10 @@ pub(super) fn worst(worst: &Worst) -> String {
     format!("{}, oil at {}", worst.state, glued(&at))
 }
 
-/// A state and what came out there.
-pub(super) fn state(state: &StateValue, dimension: Dimension) -> String {
+/// A state and what came out there, with the digits that an uncertainty deserves.
+pub(super) fn state(state: &StateValue, u: f64, scale: &Scale) -> String {
     let value = match &state.bounds {
-        Ok(bounds) => glued(&amount::bounds(*bounds, 0.0, dimension)),
+        Ok(bounds) => glued(&scale.bounds(*bounds, u)),
         Err(unknown) => format!("not known: {}", unknown.reason),
     };
     format!("{}: {value}", worst(&state.at))
@@ -137,6 +142,25 @@ fn percent(share: f64) -> String {
     format!("{text} %")
 }
 
-fn finer(a: f64, b: f64) -> f64 {
-    if a > 0.0 && (b <= 0.0 || a < b) { a } else { b }
+/// Counts by verdict, those that are zero left out: `2 do not conform, 1 inconclusive`.
+pub(super) fn counts(counts: &[(Verdict, usize)]) -> String {
+    let parts: Vec<_> = counts
+        .iter()
+        .filter(|(_, count)| *count > 0)
+        .map(|(verdict, count)| glued(&format!("{count} {}", plural(*verdict, *count))))
+        .collect();
+    if parts.is_empty() { "no verdict".to_owned() } else { parts.join(", ") }
+}
+
+fn plural(verdict: Verdict, count: usize) -> &'static str {
+    match (verdict, count) {
+        (Verdict::DoesNotConform, 2..) => "do not conform",
+        (Verdict::Conforms, 2..) => "conform",
+        _ => verdict.words(),
+    }
+}
+
+/// `1 rule`, `2 rules`.
+pub(super) fn number_of(count: usize, thing: &str) -> String {
+    if count == 1 { format!("1 {thing}") } else { format!("{count} {thing}s") }
 }

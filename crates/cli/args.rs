@@ -1,0 +1,85 @@
+//! What can be asked on the command line.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+const EXIT_STATUSES: &str = "\
+Exit status (the larger number wins; what was found is printed all the same):
+  0  nothing against it
+  1  something does not conform, or a rule with `shall` is inconclusive
+  2  a document, a path or the use was at fault; or no pan was found
+  3  judging could not be finished, or no rule applied and nothing was judged";
+
+/// Judges descriptions of automatic-transmission oil pans by computation, against a written rulebook.
+///
+/// It holds a description against rules; it approves no part and no vehicle. The vehicle maker's
+/// instructions come first.
+#[derive(Debug, Parser)]
+#[command(name = "sumpwright", version, after_help = EXIT_STATUSES, subcommand_required = true)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) verb: Verb,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Verb {
+    /// Judge one or more pans against a rulebook and write the review
+    #[command(after_help = EXIT_STATUSES)]
+    Review(ReviewArguments),
+    /// Print every reading of one or more pans, with its uncertainty and what moves it most
+    #[command(after_help = EXIT_STATUSES)]
+    Measure(Common),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ReviewArguments {
+    /// Rulebook to judge by: a file, a folder or a pattern; may be given again. Without it, the one
+    /// built in
+    #[arg(long, value_name = "PATH")]
+    pub(crate) rules: Vec<String>,
+
+    #[command(flatten)]
+    pub(crate) common: Common,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Common {
+    /// Pan descriptions: files, folders (every .yaml in them) or patterns such as 'pans/*.yaml'
+    #[arg(value_name = "PAN", required = true)]
+    pub(crate) pans: Vec<String>,
+
+    /// How the result is written
+    #[arg(long, value_name = "FORMAT", default_value = "text", value_parser = format_names())]
+    pub(crate) format: String,
+
+    /// Colour the severity words; auto: on a terminal that wants it (NO_COLOR and TERM=dumb say no)
+    #[arg(long, value_name = "WHEN", default_value = "auto")]
+    pub(crate) color: Colour,
+
+    /// Print ASCII only; automatic where the locale is not UTF-8
+    #[arg(long)]
+    pub(crate) plain: bool,
+
+    /// Columns of the page, at least 40; without it, those of the terminal, or 100
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(40..))]
+    pub(crate) width: Option<u16>,
+
+    /// Print conforming rules, all states and whole lists too
+    #[arg(long)]
+    pub(crate) all: bool,
+
+    /// Write the result to a file, in whole or not at all, instead of printing it
+    #[arg(long, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Colour {
+    Auto,
+    Always,
+    Never,
+}
+
+fn format_names() -> clap::builder::PossibleValuesParser {
+    clap::builder::PossibleValuesParser::new(sumpwright_report::FORMATS.iter().map(|f| f.name))
+}

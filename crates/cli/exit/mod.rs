@@ -1,0 +1,78 @@
+//! What the caller is told by the exit status. The larger number wins.
+
+use sumpwright_core::document::rulebook::Force;
+use sumpwright_core::review::{Finding, Measured, PanReview, Review};
+use sumpwright_core::source::{Diagnostic, Severity};
+use sumpwright_core::verdict::Verdict;
+
+/// The exit statuses, as `--help` lists them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Exit {
+    /// Nothing against it.
+    NothingAgainst,
+    /// Something does not conform, or a `shall` is inconclusive.
+    Against,
+    /// A document, a path or the use was at fault.
+    Fault,
+    /// Judging could not be finished, or nothing applied.
+    Unfinished,
+}
+
+impl Exit {
+    /// The number the system is given.
+    pub(crate) fn code(self) -> u8 {
+        match self {
+            Self::NothingAgainst => 0,
+            Self::Against => 1,
+            Self::Fault => 2,
+            Self::Unfinished => 3,
+        }
+    }
+}
+
+/// What a review comes to.
+pub(crate) fn of_review(review: &Review) -> Exit {
+    let faulty = has_error(&review.problems);
+    let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
+    let unfinished = findings().any(|finding| finding.verdict == Verdict::NotJudged)
+        // Where a document is at fault, that is what has to be mended first.
+        || (!faulty && review.pans.iter().any(nothing_judged));
+    if unfinished {
+        Exit::Unfinished
+    } else if faulty || review.pans.is_empty() {
+        Exit::Fault
+    } else if findings().any(is_against) {
+        Exit::Against
+    } else {
+        Exit::NothingAgainst
+    }
+}
+
+/// What readings come to: only the documents can be at fault.
+pub(crate) fn of_measured(measured: &Measured) -> Exit {
+    if has_error(&measured.problems) || measured.pans.is_empty() {
+        Exit::Fault
+    } else {
+        Exit::NothingAgainst
+    }
+}
+
+fn has_error(problems: &[Diagnostic]) -> bool {
+    problems.iter().any(|problem| problem.severity == Severity::Error)
+}
+
+fn nothing_judged(pan: &PanReview) -> bool {
+    pan.findings.iter().all(|finding| finding.verdict == Verdict::NotApplicable)
+}
+
+/// Written so that a verdict added later counts against until someone says otherwise.
+fn is_against(finding: &Finding) -> bool {
+    match finding.verdict {
+        Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory => false,
+        Verdict::Inconclusive => finding.force == Force::Shall,
+        Verdict::DoesNotConform | Verdict::NotJudged => true,
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,82 @@
+use super::*;
+use sumpwright_core::document::rulebook::Decision;
+use sumpwright_core::quantity::Dimension;
+use sumpwright_core::source::{Code, FileId, Sources, Span};
+
+const NOWHERE: Span = Span { file: FileId(0), start: 0, end: 0 };
+
+fn finding(verdict: Verdict, force: Force) -> Finding {
+    Finding {
+        rule: String::new(),
+        title: String::new(),
+        force,
+        object: None,
+        verdict,
+        measure: String::new(),
+        dimension: Dimension::default(),
+        reading: None,
+        limits: Vec::new(),
+        decision: Decision::Guarded,
+        subject: NOWHERE,
+        driver: None,
+        contributions: Vec::new(),
+        worst: None,
+        states: Vec::new(),
+        reason: String::new(),
+        needs: Vec::new(),
+        notes: Vec::new(),
+        because: String::new(),
+        source: String::new(),
+        remedy: None,
+        caution: None,
+        rule_span: NOWHERE,
+    }
+}
+
+fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
+    let pans = vec![PanReview {
+        path: String::new(),
+        title: None,
+        baselines: Vec::new(),
+        findings: verdicts.iter().map(|(verdict, force)| finding(*verdict, *force)).collect(),
+        inputs: Vec::new(),
+        notes: Vec::new(),
+    }];
+    of_review(&Review { sources: Sources::default(), pans, problems, rules: 1 }).code()
+}
+
+#[test]
+fn each_verdict_has_its_status_and_the_larger_number_wins() {
+    use Force::{Shall, Should};
+    use Verdict::{Advisory, Conforms, DoesNotConform, Inconclusive, NotApplicable, NotJudged};
+    for (verdicts, expected) in [
+        (vec![(Conforms, Shall)], 0),
+        (vec![(Conforms, Shall), (NotApplicable, Shall)], 0),
+        (vec![(Advisory, Should)], 0),
+        (vec![(Inconclusive, Should), (Conforms, Shall)], 0),
+        (vec![(Inconclusive, Shall), (Conforms, Shall)], 1),
+        (vec![(DoesNotConform, Shall), (Conforms, Shall)], 1),
+        (vec![(NotApplicable, Shall), (NotApplicable, Should)], 3),
+        (vec![], 3),
+        (vec![(NotJudged, Should), (DoesNotConform, Shall)], 3),
+    ] {
+        assert_eq!(outcome(&verdicts, Vec::new()), expected, "{verdicts:?}");
+    }
+}
+
+#[test]
+fn a_faulty_document_outweighs_findings_but_not_an_unfinished_judgement() {
+    let error = || vec![Diagnostic::error(Code::Unreadable, NOWHERE, "")];
+    assert_eq!(outcome(&[(Verdict::DoesNotConform, Force::Shall)], error()), 2);
+    assert_eq!(outcome(&[], error()), 2);
+    assert_eq!(outcome(&[(Verdict::NotJudged, Force::Shall)], error()), 3);
+    let warning = vec![Diagnostic::warning(Code::OutOfRange, NOWHERE, "")];
+    assert_eq!(outcome(&[(Verdict::Conforms, Force::Shall)], warning), 0);
+}
+
+#[test]
+fn no_pan_at_all_is_never_a_pass() {
+    let (sources, rules) = (Sources::default(), 1);
+    let none = Review { sources, pans: Vec::new(), problems: Vec::new(), rules };
+    assert_eq!(of_review(&none).code(), 2);
+}

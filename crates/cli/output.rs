@@ -1,0 +1,104 @@
+//! The result to where it was asked: printed, or to a file that is old or new and never half.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+/// Prints, or writes to a file.
+///
+/// # Errors
+/// Says in one sentence what could not be written. A reader that went away is no error.
+pub(crate) fn write(text: &str, file: Option<&Path>) -> Result<(), String> {
+    match file {
+        Some(path) => write_whole(path, text)
+            .map_err(|error| format!("{} cannot be written: {error}", path.display())),
+        None => print(text, &mut io::stdout().lock()),
+    }
+}
+
+fn print(text: &str, out: &mut impl Write) -> Result<(), String> {
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => {
+            Err(format!("the result cannot be printed: {error}"))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Writes beside the file and puts the new one in its place.
+fn write_whole(path: &Path, text: &str) -> io::Result<()> {
+    // Putting a file in the place of a device or a folder would destroy more than an old result.
+    if fs::metadata(path).is_ok_and(|there| !there.is_file()) {
+        return Err(io::Error::other("it is not a regular file"));
+    }
+    let beside = beside(path)?;
+    let written = write_new(&beside, text).and_then(|()| fs::rename(&beside, path));
+    if written.is_err() {
+        drop(fs::remove_file(&beside));
+    }
+    written
+}
+
+fn write_new(path: &Path, text: &str) -> io::Result<()> {
+    let mut file: File = OpenOptions::new().write(true).create_new(true).open(path)?;
+    file.write_all(text.as_bytes())?;
+    file.sync_all()
+}
+
+/// A name in the same folder, so that the last step is one rename.
+fn beside(path: &Path) -> io::Result<PathBuf> {
+    let name = path.file_name().ok_or_else(|| io::Error::other("it names no file"))?;
+    let mut own = std::ffi::OsString::from(".");
+    own.push(name);
+    own.push(format!(".{}.part", std::process::id()));
+    Ok(path.with_file_name(own))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scratch::Folder;
+
+    struct Pipe(ErrorKind);
+
+    impl Write for Pipe {
+        fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+            Err(io::Error::from(self.0))
+        }
+        fn flush(&mut self) -> io::Result<()> {
+            Ok(())
+        }
+    }
+
+    #[test]
+    fn a_reader_that_went_away_is_no_error_and_a_full_disk_is() {
+        assert_eq!(print("text", &mut Pipe(ErrorKind::BrokenPipe)), Ok(()));
+        assert!(print("text", &mut Pipe(ErrorKind::StorageFull)).is_err());
+    }
+
+    #[test]
+    fn a_file_is_replaced_in_whole_and_nothing_is_left_beside_it() {
+        let folder = Folder::new("output-replace");
+        folder.write("review.txt", "old");
+        let path = PathBuf::from(folder.path("review.txt"));
+        assert_eq!(write("new", Some(&path)), Ok(()));
+        assert_eq!(fs::read_to_string(&path).unwrap(), "new");
+        assert_eq!(folder.names(), ["review.txt"]);
+    }
+
+    #[test]
+    fn a_folder_is_never_replaced_and_a_folder_that_is_missing_is_named() {
+        let folder = Folder::new("output-refused");
+        let own = PathBuf::from(folder.path(""));
+        assert!(write("new", Some(&own)).is_err());
+        let missing = PathBuf::from(folder.path("missing/review.txt"));
+        assert!(write("new", Some(&missing)).unwrap_err().contains("missing/review.txt"));
+        assert!(folder.names().is_empty());
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_device_is_never_replaced() {
+        assert!(write("new", Some(Path::new("/dev/null"))).unwrap_err().contains("regular"));
+    }
+}

@@ -1,0 +1,94 @@
+//! One run: what is asked for is found, handed to the library, written, and its exit status decided.
+
+use crate::args::{Arguments, Common, Verb};
+use crate::disk::Disk;
+use crate::exit::{self, Exit};
+use crate::{builtin, complain, output, page, select};
+use sumpwright_core::review::{self, Request};
+use sumpwright_core::source::{FileProblem, Files};
+use sumpwright_report::Format;
+
+/// A rulebook file of more bytes is refused.
+const RULES_LIMIT: u64 = 4 << 20;
+
+/// Does what was asked for.
+pub(crate) fn run(arguments: Arguments) -> Exit {
+    match arguments.verb {
+        Verb::Review(asked) => match rulebook(&asked.rules) {
+            Some(rulebook) => judge(&asked.common, &rulebook),
+            None => Exit::Fault,
+        },
+        Verb::Measure(asked) => measure(&asked),
+    }
+}
+
+fn judge(asked: &Common, rulebook: &[(String, String)]) -> Exit {
+    let (pans, selected) = pans(asked);
+    let found = review::review(Request { files: &Disk, pans: &pans, rulebook });
+    let text = (format(asked).review)(&found, &page::options(asked));
+    selected.max(exit::of_review(&found)).max(written(asked, &text))
+}
+
+fn measure(asked: &Common) -> Exit {
+    let (pans, selected) = pans(asked);
+    let found = review::measure(Request { files: &Disk, pans: &pans, rulebook: &[] });
+    let text = (format(asked).measured)(&found, &page::options(asked));
+    selected.max(exit::of_measured(&found)).max(written(asked, &text))
+}
+
+/// The format by its name, which the parser of arguments has checked; text for any other.
+fn format(asked: &Common) -> &'static Format {
+    sumpwright_report::find(&asked.format).unwrap_or(&sumpwright_report::TEXT)
+}
+
+fn pans(asked: &Common) -> (Vec<String>, Exit) {
+    let selection = select::select(&asked.pans);
+    complain_of(&selection.complaints);
+    let exit = if selection.complaints.is_empty() { Exit::NothingAgainst } else { Exit::Fault };
+    (selection.files, exit)
+}
+
+/// The rulebook to judge by; nothing where it cannot be had in whole, since judging by a part of it would
+/// say more than is known.
+fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
+    if wanted.is_empty() {
+        return Some(builtin::rulebook());
+    }
+    let selection = select::select(wanted);
+    let mut complaints = selection.complaints;
+    let mut rulebook = Vec::new();
+    for path in selection.files {
+        match Disk.read(&path, None, RULES_LIMIT).map(String::from_utf8) {
+            Ok(Ok(text)) => rulebook.push((path, text)),
+            Ok(Err(_)) => complaints.push(format!("{path} is not UTF-8 text")),
+            Err(problem) => complaints.push(format!("{path} cannot be read: {}", words(&problem))),
+        }
+    }
+    complain_of(&complaints);
+    complaints.is_empty().then_some(rulebook)
+}
+
+fn complain_of(complaints: &[String]) {
+    for complaint in complaints {
+        complain(complaint);
+    }
+}
+
+fn words(problem: &FileProblem) -> String {
+    match problem {
+        FileProblem::NotAFile => "it is not a regular file".to_owned(),
+        FileProblem::TooLarge { size, limit } => format!("it has {size} bytes, of {limit} allowed"),
+        FileProblem::Refused(why) => why.clone(),
+        _ => "there is no such file".to_owned(),
+    }
+}
+
+fn written(asked: &Common, text: &str) -> Exit {
+    match output::write(text, asked.output.as_deref()) {
+        Ok(()) => Exit::NothingAgainst,
+        Err(complaint) => {
+            complain(&complaint);
+            Exit::Fault
+        }
+    }
+}

@@ -1,0 +1,89 @@
+//! From the paths, folders and patterns of a command line to files, each once, in the order of their
+//! names. What matches nothing is named, never passed over.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Component, Path, PathBuf};
+
+/// What a list of paths and patterns came to.
+#[derive(Debug, Default)]
+pub(crate) struct Selection {
+    /// The files, as they are shown, in the order of their names.
+    pub(crate) files: Vec<String>,
+    /// What could not be used, one sentence each.
+    pub(crate) complaints: Vec<String>,
+}
+
+/// Finds the files that are meant.
+pub(crate) fn select(wanted: &[String]) -> Selection {
+    let mut selection = Selection::default();
+    let mut found = BTreeSet::new();
+    for want in wanted {
+        match matches(want) {
+            Ok(paths) if paths.is_empty() => {
+                selection.complaints.push(format!("nothing matches {want}"));
+            }
+            Ok(paths) => found.extend(paths.iter().map(|path| shown(path))),
+            Err(complaint) => selection.complaints.push(complaint),
+        }
+    }
+    // One file under two names is judged once, under the shorter.
+    let mut by_file: BTreeMap<PathBuf, String> = BTreeMap::new();
+    for path in found {
+        let real = Path::new(&path).canonicalize().unwrap_or_else(|_| PathBuf::from(&path));
+        let name = by_file.entry(real).or_insert_with(|| path.clone());
+        if path.len() < name.len() {
+            *name = path;
+        }
+    }
+    selection.files = by_file.into_values().collect();
+    selection.files.sort();
+    selection
+}
+
+fn matches(want: &str) -> Result<Vec<PathBuf>, String> {
+    let path = Path::new(want);
+    if path.is_dir() {
+        let within = format!("{}/*.yaml", glob::Pattern::escape(want.trim_end_matches('/')));
+        return expand(&within, want);
+    }
+    if path.exists() {
+        return Ok(vec![path.to_owned()]);
+    }
+    if want.contains(['*', '?', '[']) {
+        return expand(want, want);
+    }
+    Err(format!("there is no file {want}"))
+}
+
+fn expand(pattern: &str, want: &str) -> Result<Vec<PathBuf>, String> {
+    let paths = glob::glob(pattern).map_err(|error| format!("{want} is no pattern: {error}"))?;
+    let mut found = Vec::new();
+    for path in paths {
+        let path = path.map_err(|error| format!("{want}: {error}"))?;
+        if path.is_file() {
+            found.push(path);
+        }
+    }
+    Ok(found)
+}
+
+/// A path as it is shown: relative to the working directory where it lies under it, with forward slashes.
+fn shown(path: &Path) -> String {
+    let here = std::env::current_dir().unwrap_or_default();
+    let path = path.strip_prefix(&here).unwrap_or(path);
+    let mut parts = Vec::new();
+    let mut lead = String::new();
+    for component in path.components() {
+        match component {
+            Component::CurDir => {}
+            Component::RootDir => lead.push('/'),
+            Component::Prefix(prefix) => lead.push_str(&prefix.as_os_str().to_string_lossy()),
+            Component::ParentDir => parts.push("..".into()),
+            Component::Normal(name) => parts.push(name.to_string_lossy()),
+        }
+    }
+    lead + &parts.join("/")
+}
+
+#[cfg(test)]
+mod tests;
