@@ -134,6 +134,8 @@ def compare(program, p, folder):
     write(p, folder, volume * 1e3)
     run = subprocess.run([program, "measure", "pan.yaml", "--format", "json"], cwd=folder, capture_output=True, text=True)
     told = json.loads(run.stdout)
+    if any("changes nothing" in problem["message"] for problem in told["problems"]):
+        return None  # a random zone lay wholly inside a deeper one, which is refused
     assert not told["problems"], told["problems"]
     readings = {m["measure"]: m for m in told["pans"][0]["measures"]}
     worst = [abs(readings["interior.volume"]["reading"]["value"] - pan_volume) / pan_volume, 0.0, 0.0, 0.0]
@@ -159,6 +161,8 @@ def main():
         with tempfile.TemporaryDirectory() as folder:
             (Path(folder) / "sumpwright.yaml").write_text("project: 1\n")
             found = compare(program, p, Path(folder))
+        if found is None:
+            continue
         worst = [max(a, b) for a, b in zip(worst, found)]
         made += 1
         if max(found) > LIMIT:
