@@ -87,3 +87,20 @@ fn every_broken_document_is_told_what_is_wrong_with_it_at_its_place() {
 fn there_are_at_least_forty_broken_documents() {
     assert!(invalid().len() >= 40);
 }
+
+/// How every broken document reads to a user, one page a kind: read each before it is accepted.
+#[test]
+fn every_broken_document_reads_well() {
+    let options = sumpwright_report::Options { width: 100, colour: false, plain: false, all: false };
+    let mut pages: std::collections::BTreeMap<String, String> = std::collections::BTreeMap::new();
+    for path in invalid() {
+        let kind = path.parent().unwrap().file_name().unwrap().to_str().unwrap().to_owned();
+        let name = path.file_name().unwrap().to_str().unwrap();
+        let rendered = (sumpwright_report::TEXT.review)(&look(&path), &options);
+        let page = pages.entry(kind).or_default();
+        page.push_str(&format!("===== {name}\n{rendered}\n"));
+    }
+    for (kind, page) in pages {
+        insta::assert_snapshot!(format!("broken_{kind}"), page);
+    }
+}

@@ -7,6 +7,7 @@
     reason = "a test that cannot go on must fail"
 )]
 
+mod cli;
 mod corpus;
 mod demo;
 mod same;

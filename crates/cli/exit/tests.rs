@@ -1,3 +1,5 @@
+//! Tests of this module.
+
 use super::*;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::quantity::Dimension;

@@ -1,3 +1,5 @@
+//! Tests of this module.
+
 use super::*;
 use crate::scratch::Folder;
 

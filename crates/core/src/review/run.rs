@@ -114,6 +114,9 @@ impl<'a> Run<'a> {
     /// The dossiers, and whether each is sound enough to be judged.
     fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
         let mut dossiers: Vec<(Dossier, bool)> = Vec::new();
+        // Read in one order, whatever order they are named in: the order of reading shows in spans and lists.
+        let mut paths: Vec<&String> = paths.iter().collect();
+        paths.sort();
         for path in paths {
             let before = self.library.problems.len();
             let Some(dossier) = self.library.dossier(path) else { continue };

@@ -1,3 +1,5 @@
+//! Tests of this module.
+
 use super::{measured, review};
 use crate::samples;
 use serde_json::Value;

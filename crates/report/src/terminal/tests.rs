@@ -1,3 +1,5 @@
+//! Tests of this module.
+
 use super::atlas::Mark;
 use super::draw::{Weight, draw};
 use super::page::Page;

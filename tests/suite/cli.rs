@@ -1,0 +1,273 @@
+//! The program as a user runs it.
+
+use crate::support::{read, root};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+const STOCK: &str = "fixtures/pans/stock-stamped.yaml";
+const DEEP: &str = "fixtures/pans/deep-cast.yaml";
+
+fn program() -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_sumpwright"));
+    command.current_dir(root()).env("LC_ALL", "C.UTF-8").env_remove("NO_COLOR");
+    command
+}
+
+fn run(arguments: &[&str]) -> Output {
+    program().args(arguments).output().unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+/// A folder of its own for a test, under the target folder; emptied first.
+fn folder(name: &str) -> PathBuf {
+    let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
+    let _ = std::fs::remove_dir_all(&path);
+    std::fs::create_dir_all(&path).unwrap();
+    path
+}
+
+fn write(folder: &Path, name: &str, text: &str) -> String {
+    let path = folder.join(name);
+    std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+    std::fs::write(&path, text).unwrap();
+    path.to_str().unwrap().to_owned()
+}
+
+#[test]
+fn a_pan_with_nothing_against_it_exits_0() {
+    let output = run(&["review", STOCK]);
+    assert_eq!(output.status.code(), Some(0), "{}", out(&output));
+    assert!(out(&output).contains("1 pan against"), "{}", out(&output));
+    assert_eq!(run(&["measure", STOCK]).status.code(), Some(0));
+    assert_eq!(run(&["review", STOCK, STOCK]).status.code(), Some(0));
+}
+
+#[test]
+fn a_pan_that_does_not_conform_exits_1() {
+    for pan in [DEEP, "fixtures/pans/low-finned.yaml", "fixtures/pans/drain-retrofit.yaml"] {
+        assert_eq!(run(&["review", pan]).status.code(), Some(1), "{pan}");
+    }
+}
+
+#[test]
+fn a_shall_that_cannot_be_decided_exits_1_and_says_what_to_measure() {
+    let here = folder("undecided");
+    let pan = write(&here, "pans/a.yaml", "pan: 1\ntitle: Nothing said\n");
+    let output = run(&["review", &pan]);
+    assert_eq!(output.status.code(), Some(1), "{}", out(&output));
+    assert!(out(&output).contains("inconclusive"), "{}", out(&output));
+}
+
+#[test]
+fn bad_input_and_bad_use_exit_2() {
+    let here = folder("bad-input");
+    let broken = write(&here, "pans/a.yaml", "pan: 1\nwall: { floor: 5 }\n");
+    for arguments in [
+        vec!["review", "no/such/pan.yaml"],
+        vec!["review", "fixtures/pans/*.yml"],
+        vec!["review", STOCK, "fixtures/pans/none-*.yaml"],
+        vec!["review", &broken],
+        vec!["review", "fixtures/oils/trail.yaml"],
+        vec!["review"],
+        vec!["review", STOCK, "--format", "parchment"],
+        vec!["review", STOCK, "--rules", "fixtures/oils/trail.yaml"],
+        vec!["review", STOCK, "--rules", "no-such-rules.yaml"],
+        vec!["reviev", STOCK],
+    ] {
+        let output = run(&arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}: {}", out(&output));
+        let said = out(&output) + &String::from_utf8_lossy(&output.stderr);
+        assert!(!said.trim().is_empty(), "{arguments:?} says nothing");
+        assert!(!said.contains("panicked"), "{said}");
+    }
+}
+
+#[test]
+fn what_is_found_is_printed_even_beside_bad_input() {
+    let here = folder("beside");
+    let broken = write(&here, "pans/a.yaml", "pan: 1\nwall: { floor: 5 }\n");
+    let output = run(&["review", DEEP, &broken]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(out(&output).contains("skid.struck"), "{}", out(&output));
+    assert!(out(&output).contains("5 mm"), "{}", out(&output));
+}
+
+#[test]
+fn a_rulebook_of_which_nothing_applies_exits_3() {
+    let here = folder("nothing-applies");
+    let rules = write(
+        &here,
+        "rules.yaml",
+        "rulebook: 1\nrules:\n  fin.too-high:\n    title: Fins stay low\n    force: shall\n    \
+         measure: fin.height\n    at_most: 5 mm\n    because: A test.\n    source: common practice\n",
+    );
+    let output = run(&["review", STOCK, "--rules", &rules]);
+    assert_eq!(output.status.code(), Some(3), "{}", out(&output));
+}
+
+#[test]
+fn a_pattern_that_matches_nothing_is_named() {
+    let output = run(&["review", STOCK, "fixtures/pans/none-*.yaml"]);
+    let said = out(&output) + &String::from_utf8_lossy(&output.stderr);
+    assert!(said.contains("fixtures/pans/none-*.yaml"), "{said}");
+}
+
+/// The new rule needs no Rust: a file and a line on the command.
+#[test]
+fn a_rule_of_ones_own_is_judged_and_points_into_its_file() {
+    let here = folder("own-rule");
+    let rules = write(
+        &here,
+        "mine.yaml",
+        "rulebook: 1\nrules:\n  wall.thin-for-me:\n    title: The floor is as thick as I like it\n    \
+         force: shall\n    measure: wall.floor_thickness\n    at_least: 2 mm\n    because: A dent costs a day.\n    \
+         source: common practice\n",
+    );
+    let output = run(&["review", STOCK, "--rules", &rules]);
+    assert_eq!(output.status.code(), Some(1), "{}", out(&output));
+    assert!(out(&output).contains("mine.yaml:7:15"), "{}", out(&output));
+}
+
+#[test]
+fn json_is_json_whatever_the_exit() {
+    let here = folder("json");
+    let broken = write(&here, "pans/a.yaml", "pan: 1\nwall: { floor: 5 }\n");
+    for (pan, code) in [(STOCK, 0), (DEEP, 1), (broken.as_str(), 2)] {
+        let output = run(&["review", pan, "--format", "json"]);
+        assert_eq!(output.status.code(), Some(code), "{pan}");
+        let value: serde_json::Value = serde_json::from_str(&out(&output)).unwrap();
+        assert_eq!(value["schema"], "sumpwright.review/1");
+    }
+    let value: serde_json::Value =
+        serde_json::from_str(&out(&run(&["measure", STOCK, "--format", "json"]))).unwrap();
+    assert_eq!(value["schema"], "sumpwright.measure/1");
+}
+
+#[test]
+fn text_and_json_count_the_same() {
+    let value: serde_json::Value =
+        serde_json::from_str(&out(&run(&["review", DEEP, "--format", "json"]))).unwrap();
+    let findings = value["pans"][0]["findings"].as_array().unwrap();
+    let against = findings.iter().filter(|f| f["verdict"] == "does not conform").count();
+    assert_eq!(against, 2);
+    assert!(out(&run(&["review", DEEP])).contains("2 do not conform"));
+}
+
+#[test]
+fn the_same_bytes_come_out_for_any_number_of_threads_and_any_order_of_files() {
+    let pans = [
+        "fixtures/pans/low-finned.yaml", "fixtures/pans/drain-retrofit.yaml", DEEP, STOCK,
+    ];
+    let mut turned = pans;
+    turned.reverse();
+    for format in ["text", "json"] {
+        let one = |threads: &str, pans: &[&str]| {
+            let mut command = program();
+            command.arg("review").args(pans).args(["--format", format]);
+            command.env("RAYON_NUM_THREADS", threads).output().unwrap().stdout
+        };
+        let first = one("1", &pans);
+        for threads in ["1", "2", "8"] {
+            assert!(one(threads, &pans) == first, "{format}, {threads} threads");
+        }
+        assert!(one("2", &turned) == first, "{format}, files the other way round");
+        assert!(one("2", &["fixtures/pans"]) == first, "{format}, by the folder");
+    }
+}
+
+#[test]
+fn locale_and_time_zone_change_nothing() {
+    let with = |locale: &str, zone: &str| {
+        let mut command = program();
+        command.args(["review", DEEP, "--format", "json"]);
+        command.env("LC_ALL", locale).env("TZ", zone).output().unwrap().stdout
+    };
+    assert_eq!(with("C", "UTC"), with("de_DE.UTF-8", "Asia/Tokyo"));
+}
+
+#[test]
+fn plain_output_is_ascii_and_without_colour() {
+    for (variable, value) in [("TERM", "dumb"), ("LC_ALL", "C")] {
+        let output = program().args(["review", DEEP]).env(variable, value).output().unwrap();
+        assert!(output.stdout.is_ascii(), "{variable}={value}");
+    }
+    let output = run(&["review", DEEP, "--plain"]);
+    assert!(output.stdout.is_ascii());
+    assert!(!output.stdout.contains(&0x1b));
+}
+
+#[test]
+fn colour_is_off_in_pipes_and_under_no_color_and_on_when_asked() {
+    assert!(!run(&["review", DEEP]).stdout.contains(&0x1b));
+    assert!(run(&["review", DEEP, "--color", "always"]).stdout.contains(&0x1b));
+    let output = program().args(["review", DEEP]).env("NO_COLOR", "1").output().unwrap();
+    assert!(!output.stdout.contains(&0x1b));
+}
+
+#[test]
+fn no_line_is_wider_than_asked() {
+    for width in [60_usize, 80, 120] {
+        let output = run(&["review", DEEP, "--width", &width.to_string()]);
+        for line in out(&output).lines() {
+            assert!(line.chars().count() <= width, "{width}: {line}");
+        }
+    }
+}
+
+#[test]
+fn a_reader_that_goes_away_and_a_full_disk_are_told_apart() {
+    let shell = |command: &str| {
+        let program = env!("CARGO_BIN_EXE_sumpwright");
+        let script = format!("{program} review {DEEP} {command}");
+        Command::new("bash").arg("-c").arg(script).current_dir(root()).output().unwrap()
+    };
+    let quiet = shell("| head -1 >/dev/null; exit ${PIPESTATUS[0]}");
+    assert!(quiet.stderr.is_empty(), "{}", String::from_utf8_lossy(&quiet.stderr));
+    if Path::new("/dev/full").exists() {
+        let full = shell("> /dev/full");
+        assert_eq!(full.status.code(), Some(2));
+        assert!(!full.stderr.is_empty());
+    }
+}
+
+#[test]
+fn a_report_file_is_whole_or_the_old_one() {
+    let here = folder("output");
+    let target = write(&here, "review.txt", "old");
+    let output = run(&["review", STOCK, "--output", &target]);
+    assert_eq!(output.status.code(), Some(0));
+    assert!(read(Path::new(&target)).contains("stock-stamped"));
+    let nowhere = here.join("no/such/folder/review.txt");
+    let output = run(&["review", STOCK, "--output", nowhere.to_str().unwrap()]);
+    assert_eq!(output.status.code(), Some(2));
+    assert_eq!(std::fs::read_dir(&here).unwrap().count(), 1, "something was left behind");
+}
+
+#[test]
+fn a_reference_through_a_link_out_of_the_root_is_refused() {
+    #[cfg(unix)]
+    {
+        let here = folder("links");
+        write(&here, "outside/oil.yaml", "oil: 1\n");
+        let pan = write(&here, "inside/pans/a.yaml", "pan: 1\noil: ../oil.yaml\n");
+        std::os::unix::fs::symlink(here.join("outside/oil.yaml"), here.join("inside/oil.yaml")).unwrap();
+        let output = run(&["review", &pan]);
+        assert_eq!(output.status.code(), Some(2));
+        assert!(out(&output).contains("leads, through a link, out of"), "{}", out(&output));
+    }
+}
+
+#[test]
+fn names_with_escape_codes_cannot_forge_output() {
+    let here = folder("hostile");
+    let pan = write(
+        &here,
+        "pans/a.yaml",
+        "pan: 1\ntitle: \"ok \\e[2K\\e[1A all conforms\"\nwall: { floor: 5 }\n",
+    );
+    let output = run(&["review", &pan]);
+    assert!(!output.stdout.contains(&0x1b), "{}", out(&output));
+}
