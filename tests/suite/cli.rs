@@ -158,9 +158,7 @@ fn text_and_json_count_the_same() {
 
 #[test]
 fn the_same_bytes_come_out_for_any_number_of_threads_and_any_order_of_files() {
-    let pans = [
-        "fixtures/pans/low-finned.yaml", "fixtures/pans/drain-retrofit.yaml", DEEP, STOCK,
-    ];
+    let pans = ["fixtures/pans/low-finned.yaml", "fixtures/pans/drain-retrofit.yaml", DEEP, STOCK];
     let mut turned = pans;
     turned.reverse();
     for format in ["text", "json"] {
@@ -253,7 +251,8 @@ fn a_reference_through_a_link_out_of_the_root_is_refused() {
         let here = folder("links");
         write(&here, "outside/oil.yaml", "oil: 1\n");
         let pan = write(&here, "inside/pans/a.yaml", "pan: 1\noil: ../oil.yaml\n");
-        std::os::unix::fs::symlink(here.join("outside/oil.yaml"), here.join("inside/oil.yaml")).unwrap();
+        std::os::unix::fs::symlink(here.join("outside/oil.yaml"), here.join("inside/oil.yaml"))
+            .unwrap();
         let output = run(&["review", &pan]);
         assert_eq!(output.status.code(), Some(2));
         assert!(out(&output).contains("leads, through a link, out of"), "{}", out(&output));

@@ -91,7 +91,8 @@ fn there_are_at_least_forty_broken_documents() {
 /// How every broken document reads to a user, one page a kind: read each before it is accepted.
 #[test]
 fn every_broken_document_reads_well() {
-    let options = sumpwright_report::Options { width: 100, colour: false, plain: false, all: false };
+    let options =
+        sumpwright_report::Options { width: 100, colour: false, plain: false, all: false };
     let mut pages: std::collections::BTreeMap<String, String> = std::collections::BTreeMap::new();
     for path in invalid() {
         let kind = path.parent().unwrap().file_name().unwrap().to_str().unwrap().to_owned();

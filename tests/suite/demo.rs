@@ -32,7 +32,12 @@ fn the_story_of_the_four_pans_holds() {
     assert_eq!(against(&review, PANS[1]), ["pickup.away-from-baseline", "skid.struck"]);
     assert_eq!(
         against(&review, PANS[2]),
-        ["fin.breaks-at-the-strike", "fin.root-too-thin", "oil.none-usable (advisory)", "pickup.uncovered"]
+        [
+            "fin.breaks-at-the-strike",
+            "fin.root-too-thin",
+            "oil.none-usable (advisory)",
+            "pickup.uncovered"
+        ]
     );
     assert_eq!(against(&review, PANS[3]), ["drain.leaves-too-much"]);
 }
@@ -108,14 +113,20 @@ fn the_numbers_agree_with_a_column_integration() {
     near("deep fin", value(deep, "fin.root_stress", Some("fins.keel")) / 1e6, 55.6, 0.05);
     near("low fin", value(low, "fin.root_stress", Some("fins.keel")) / 1e6, 495.0, 0.5);
     near("deep drain", value(deep, "drain.residual_share", Some("drains.plug")), 0.017, 0.001);
-    near("retrofit drain", value(retrofit, "drain.residual_share", Some("drains.welded")), 0.34, 0.003);
+    near(
+        "retrofit drain",
+        value(retrofit, "drain.residual_share", Some("drains.welded")),
+        0.34,
+        0.003,
+    );
     near("baffle", value(deep, "baffle.opening_area", Some("baffles.front")) * 1e6, 1763.88, 0.01);
 }
 
 /// Oil that nobody can place above the rail gives an interval, and both its ends are told.
 #[test]
 fn without_the_case_the_climb_is_an_interval() {
-    let vehicle = crate::support::read(&crate::support::root().join("fixtures/vehicles/brindle.yaml"));
+    let vehicle =
+        crate::support::read(&crate::support::root().join("fixtures/vehicles/brindle.yaml"));
     let start = vehicle.find("case:").unwrap();
     let end = vehicle.find("rotating:").unwrap();
     let bare = format!("{}{}", &vehicle[..start], &vehicle[end..]);
@@ -134,7 +145,8 @@ fn without_the_case_the_climb_is_an_interval() {
 /// The natural case for "what to measure next": the free share of the case is hardly known.
 #[test]
 fn an_unmeasured_free_share_makes_the_climb_inconclusive_and_is_named_first() {
-    let vehicle = crate::support::read(&crate::support::root().join("fixtures/vehicles/brindle.yaml"));
+    let vehicle =
+        crate::support::read(&crate::support::root().join("fixtures/vehicles/brindle.yaml"));
     let vague = vehicle.replace("0.50 ± 0.05", "0.5 ± 0.4");
     assert_ne!(vague, vehicle);
     let disk = Disk { instead: vec![("fixtures/vehicles/brindle.yaml".to_owned(), vague)] };
@@ -149,8 +161,7 @@ fn an_unmeasured_free_share_makes_the_climb_inconclusive_and_is_named_first() {
 #[test]
 fn the_deep_pan_with_the_stock_fill_uncovers_on_the_climb() {
     let pan = crate::support::read(&crate::support::root().join(PANS[1]));
-    let refilled =
-        format!("{pan}\ncheck: {{ volume: 4.5 L, oil_at: 40 degC, engine: running }}\n");
+    let refilled = format!("{pan}\ncheck: {{ volume: 4.5 L, oil_at: 40 degC, engine: running }}\n");
     let disk = Disk { instead: vec![(PANS[1].to_owned(), refilled)] };
     let measured = measure(&disk, &[PANS[1]]);
     assert!(measured.problems.is_empty(), "{:#?}", measured.problems);

@@ -11,8 +11,11 @@ const PANS: [&str; 4] = [
     "fixtures/pans/low-finned.yaml",
     "fixtures/pans/stock-stamped.yaml",
 ];
-const BESIDE: [&str; 3] =
-    ["fixtures/vehicles/brindle.yaml", "fixtures/oils/trail.yaml", "fixtures/duties/rock-trail.yaml"];
+const BESIDE: [&str; 3] = [
+    "fixtures/vehicles/brindle.yaml",
+    "fixtures/oils/trail.yaml",
+    "fixtures/duties/rock-trail.yaml",
+];
 
 /// Every verdict of a review with its pan, rule and object.
 fn verdicts(review: &Review) -> Vec<String> {
@@ -29,7 +32,9 @@ fn verdicts(review: &Review) -> Vec<String> {
 fn changed(change: impl Fn(&str) -> String) -> Disk {
     let texts = PANS.iter().chain(&BESIDE);
     Disk {
-        instead: texts.map(|path| ((*path).to_owned(), change(&read(&root().join(path))))).collect(),
+        instead: texts
+            .map(|path| ((*path).to_owned(), change(&read(&root().join(path)))))
+            .collect(),
     }
 }
 

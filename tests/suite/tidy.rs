@@ -3,9 +3,8 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 9] = [
-    "source", "quantity", "document", "reading", "model", "measure", "rule", "verdict", "review",
-];
+const STAGES: [&str; 9] =
+    ["source", "quantity", "document", "reading", "model", "measure", "rule", "verdict", "review"];
 
 #[test]
 fn no_stage_of_the_core_uses_a_later_one() {
@@ -45,7 +44,10 @@ fn nothing_climbs_two_modules_at_once() {
 fn no_crate_does_what_another_is_for() {
     let absent = [
         ("crates/physics/src", vec!["std::fs", "std::env", "serde", "miette", "Span", "println!"]),
-        ("crates/core/src", vec!["std::fs", "std::env", "serde::", "serde_json", "miette", "println!"]),
+        (
+            "crates/core/src",
+            vec!["std::fs", "std::env", "serde::", "serde_json", "miette", "println!"],
+        ),
         ("crates/report/src", vec!["std::fs", "std::env", "println!"]),
     ];
     let mut wrong = Vec::new();
@@ -121,8 +123,18 @@ fn the_visible_top_level_is_what_it_is_meant_to_be() {
         .collect();
     found.sort();
     let mut meant = [
-        "Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "LICENSE-MIT", "LICENSE-APACHE",
-        "crates", "rules", "fixtures", "tests", "clippy.toml", "rustfmt.toml",
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE-MIT",
+        "LICENSE-APACHE",
+        "crates",
+        "rules",
+        "fixtures",
+        "tests",
+        "clippy.toml",
+        "rustfmt.toml",
     ];
     meant.sort_unstable();
     assert_eq!(found, meant);

@@ -72,12 +72,7 @@ impl std::fmt::Debug for Library<'_> {
 impl<'a> Library<'a> {
     /// An empty library over the host's files.
     pub fn new(files: &'a dyn Files) -> Self {
-        Self {
-            files,
-            sources: Sources::default(),
-            problems: Vec::new(),
-            parsed: BTreeMap::new(),
-        }
+        Self { files, sources: Sources::default(), problems: Vec::new(), parsed: BTreeMap::new() }
     }
 
     /// A pan that the user named, with all it refers to.
@@ -87,7 +82,13 @@ impl<'a> Library<'a> {
         let root = self.root_of(&path);
         if super::kind_of(&pan.node) != Some(DocumentKind::Pan) {
             // The reader of pans says what it is; its keys are no references.
-            return Some(Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new() });
+            return Some(Dossier {
+                pan,
+                vehicle: None,
+                oil: None,
+                duty: None,
+                baselines: Vec::new(),
+            });
         }
         let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
@@ -154,13 +155,7 @@ impl<'a> Library<'a> {
         parent_folder(&parent(pan))
     }
 
-    fn referred(
-        &mut self,
-        pan: &Part,
-        key: &str,
-        kind: DocumentKind,
-        root: &str,
-    ) -> Option<Part> {
+    fn referred(&mut self, pan: &Part, key: &str, kind: DocumentKind, root: &str) -> Option<Part> {
         let node = pan.node.get(key)?.clone();
         if node.is_none_word() {
             return None;
@@ -188,10 +183,10 @@ impl<'a> Library<'a> {
                     "this baseline has {} as its own baseline, so that neither is the original",
                     pan.path
                 );
-                let help = "compare with the pan the maker fitted; its description names no baseline";
-                self.problems.push(
-                    Diagnostic::error(Code::CyclicReference, node.span, message).help(help),
-                );
+                let help =
+                    "compare with the pan the maker fitted; its description names no baseline";
+                self.problems
+                    .push(Diagnostic::error(Code::CyclicReference, node.span, message).help(help));
             } else {
                 parts.push(part);
             }
@@ -235,12 +230,22 @@ impl<'a> Library<'a> {
         };
         if text.starts_with('/') || text.contains('\\') || text.contains(':') {
             let message = format!("{text:?} is not a path relative to this file");
-            push(self, Code::BadReference, message, "write it with forward slashes, from this file's folder");
+            push(
+                self,
+                Code::BadReference,
+                message,
+                "write it with forward slashes, from this file's folder",
+            );
             return None;
         }
         let path = tidy(&join(&parent(&from.path), &text));
         if path == from.path {
-            push(self, Code::CyclicReference, "this reference names the file it stands in".into(), "");
+            push(
+                self,
+                Code::CyclicReference,
+                "this reference names the file it stands in".into(),
+                "",
+            );
             return None;
         }
         if !within(&path, root) {
@@ -255,8 +260,10 @@ impl<'a> Library<'a> {
             None => match self.files.read(&path, Some(root), DOCUMENT_LIMIT) {
                 Ok(bytes) => self.keep(&path, &bytes),
                 Err(FileProblem::OutsideRoot) => {
-                    let message =
-                        format!("this reference leads, through a link, out of {}", shown_folder(root));
+                    let message = format!(
+                        "this reference leads, through a link, out of {}",
+                        shown_folder(root)
+                    );
                     push(self, Code::EscapingReference, message, "");
                     return None;
                 }
@@ -275,9 +282,8 @@ impl<'a> Library<'a> {
         if found == Some(kind) {
             return Some(part);
         }
-        let is = found.map_or("of no kind this program knows".to_owned(), |k| {
-            format!("a {}", k.key())
-        });
+        let is =
+            found.map_or("of no kind this program knows".to_owned(), |k| format!("a {}", k.key()));
         let message = format!("a {} was expected here, but {} is {is}", kind.key(), part.path);
         let mut problem = Diagnostic::error(Code::WrongKind, node.span, message);
         if let Value::Mapping(entries) = &part.node.value
@@ -405,7 +411,10 @@ mod tests {
 
     #[test]
     fn dots_are_taken_out_of_a_path() {
-        assert_eq!(tidy("fixtures/pans/../vehicles/./brindle.yaml"), "fixtures/vehicles/brindle.yaml");
+        assert_eq!(
+            tidy("fixtures/pans/../vehicles/./brindle.yaml"),
+            "fixtures/vehicles/brindle.yaml"
+        );
         assert_eq!(tidy("pans/../../a"), "../a");
         assert_eq!(tidy("/../a"), "/a");
     }

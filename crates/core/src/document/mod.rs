@@ -64,8 +64,7 @@ pub enum DocumentKind {
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 5] =
-        [Self::Pan, Self::Vehicle, Self::Oil, Self::Duty, Self::Rulebook];
+    pub const ALL: [Self; 5] = [Self::Pan, Self::Vehicle, Self::Oil, Self::Duty, Self::Rulebook];
 
     /// The key that says the kind, which stands first in its file.
     pub fn key(self) -> &'static str {

@@ -20,8 +20,11 @@ pub(super) const SPEC: Spec = Spec {
 fn read(scene: &Scene, _: usize) -> Outcome {
     let interior = scene.interior()?;
     let depth = scene.with_terrain(|terrain| Ok(terrain.deepest()))?;
-    let deepest = interior.zones.entries.iter().map(|z| z.value.depth).reduce(|a, b| {
-        if b.value > a.value { b } else { a }
-    });
+    let deepest = interior
+        .zones
+        .entries
+        .iter()
+        .map(|z| z.value.depth)
+        .reduce(|a, b| if b.value > a.value { b } else { a });
     Ok(Sample::of(Bounds::exactly(depth.value), deepest.map_or(interior.span, |d| d.span)))
 }

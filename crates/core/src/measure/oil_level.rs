@@ -18,7 +18,6 @@ pub(super) const SPEC: Spec = Spec {
 };
 
 fn read(scene: &Scene, _: usize) -> Outcome {
-    scene.least_over_duty(scene.fill_span()?, |point| {
-        Ok(point.level()?.value / point.attitude.up.z)
-    })
+    scene
+        .least_over_duty(scene.fill_span()?, |point| Ok(point.level()?.value / point.attitude.up.z))
 }

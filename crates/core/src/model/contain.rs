@@ -333,7 +333,8 @@ fn baffle_openings(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Di
         }
         let middle = (from + to) / 2.0 + along * place.value.value;
         let floor = terrain.depth_at(middle).map_or(0.0, |d| d.value);
-        let (lowest, highest) = (depth.value.value + height / 2.0, depth.value.value - height / 2.0);
+        let (lowest, highest) =
+            (depth.value.value + height / 2.0, depth.value.value - height / 2.0);
         let bottom = match item.value.bottom.stated() {
             Some(BaffleBottom::Depth(bottom)) if bottom.value.value < floor => bottom.value.value,
             _ => floor,
@@ -392,9 +393,7 @@ fn drains(scene: &Scene, problems: &mut Vec<Diagnostic>) {
                     millimetres(-placed.middle.z),
                     millimetres(DRAIN_TOLERANCE)
                 );
-                problems.push(
-                    Diagnostic::error(Code::OutsideOilSpace, span, message).help(help),
-                );
+                problems.push(Diagnostic::error(Code::OutsideOilSpace, span, message).help(help));
             }
             Err(unknown) if unknown.missing.is_empty() => {
                 let message = format!("drain {}: {}", item.name, unknown.reason);

@@ -5,8 +5,8 @@ use super::oil_space::World;
 use super::outlines::plan;
 use super::scene::{Scene, need};
 use crate::document::pan::{Check, Engine, FillDoc};
-use crate::reading::Unknown;
 use crate::quantity::{Given, Stated, si};
+use crate::reading::Unknown;
 use crate::source::Span;
 use glam::DVec3;
 use uom::si::f64::{ThermodynamicTemperature, Volume};
@@ -75,7 +75,9 @@ impl Scene {
             Engine::Standing => at_check - self.held_up()?,
         };
         if running.value <= 0.0 {
-            return Err(Unknown::because("the check leaves no oil in the pan with the engine running"));
+            return Err(Unknown::because(
+                "the check leaves no oil in the pan with the engine running",
+            ));
         }
         Ok(Fill { at_check, running, temperature })
     }

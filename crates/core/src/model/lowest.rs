@@ -3,8 +3,8 @@
 use super::interior::point;
 use super::scene::{Scene, need};
 use crate::document::pan::{Drain, FinSet, PlanAxis};
-use crate::reading::Unknown;
 use crate::quantity::Given;
+use crate::reading::Unknown;
 use crate::source::Span;
 use uom::si::f64::{Angle, Length};
 

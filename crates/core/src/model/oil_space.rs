@@ -9,8 +9,8 @@ use super::outlines;
 use super::scene::Scene;
 use super::words::level_words;
 use crate::document::pan::Displacer;
-use crate::reading::Unknown;
 use crate::quantity::{Given, si};
+use crate::reading::Unknown;
 use glam::DVec3;
 use std::sync::Arc;
 use sumpwright_physics::level::{Body, OilSpace};
@@ -87,7 +87,8 @@ impl Scene {
         let Given::Stated(vehicle) = self.vehicle.as_ref() else { return Ok(None) };
         let Given::Stated(case) = &vehicle.case else { return Ok(None) };
         let rail = self.rail()?;
-        let outline = outlines::outline(&case.outline, Some(&rail)).map_err(|(_, why)| Unknown::because(why))?;
+        let outline = outlines::outline(&case.outline, Some(&rail))
+            .map_err(|(_, why)| Unknown::because(why))?;
         let share = match &case.free_share {
             Given::Stated(share) => share.value.value,
             Given::Absent(_) => 1.0,

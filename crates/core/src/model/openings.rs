@@ -4,8 +4,8 @@ use super::outlines::plan;
 use super::scene::{Scene, need};
 use crate::document::Item;
 use crate::document::pan::{Baffle, BaffleBottom, OpeningForm, Sides};
-use crate::reading::Unknown;
 use crate::quantity::{Given, si};
+use crate::reading::Unknown;
 use crate::source::Span;
 use glam::DVec2;
 use sumpwright_physics::opening;
@@ -77,9 +77,9 @@ fn opening_area(form: &OpeningForm) -> Result<Area, Unknown> {
 
 fn form_span(form: &OpeningForm) -> Span {
     match form {
-        OpeningForm::Circle(first) | OpeningForm::Slot(first, _) | OpeningForm::Rectangle(first, _) => {
-            first.span
-        }
+        OpeningForm::Circle(first)
+        | OpeningForm::Slot(first, _)
+        | OpeningForm::Rectangle(first, _) => first.span,
     }
 }
 
@@ -92,9 +92,9 @@ fn gap_area(terrain: &Terrain, baffle: &Baffle) -> Result<Area, Unknown> {
         BaffleBottom::Depth(depth) => Some(depth.value.value),
     };
     let sides = need(&baffle.sides)?.value;
-    let along = (to - from).try_normalize().ok_or_else(|| {
-        Unknown::because("the baffle has no length: both its ends are one place")
-    })?;
+    let along = (to - from)
+        .try_normalize()
+        .ok_or_else(|| Unknown::because("the baffle has no length: both its ends are one place"))?;
     let end_top = match sides {
         // Sealed: the line goes on to the wall, so that only what is below the foot is open there.
         Sides::Sealed => bottom,

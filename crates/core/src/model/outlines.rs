@@ -32,9 +32,10 @@ pub(super) fn outline(doc: &OutlineDoc, rail: Option<&Outline>) -> Result<Outlin
     };
     made.map_err(|error| {
         let corner = match (&doc.form, &error) {
-            (OutlineForm::Rectangle { corner: Some(corner), .. }, OutlineError::CornerTooLarge { .. }) => {
-                Some(corner.span)
-            }
+            (
+                OutlineForm::Rectangle { corner: Some(corner), .. },
+                OutlineError::CornerTooLarge { .. },
+            ) => Some(corner.span),
             _ => None,
         };
         (corner.unwrap_or(doc.span), outline_words(&error))

@@ -13,8 +13,7 @@ pub(crate) fn rim(mouth: &Mouth, count: u32) -> Vec<DVec3> {
     (0..count)
         .map(|i| {
             let angle = 2.0 * core::f64::consts::PI * f64::from(i) / f64::from(count);
-            mouth.centre
-                + radius * (libm::cos(angle) * first + turn * libm::sin(angle) * second)
+            mouth.centre + radius * (libm::cos(angle) * first + turn * libm::sin(angle) * second)
         })
         .collect()
 }

@@ -6,8 +6,8 @@ use crate::document::duty::Duty;
 use crate::document::oil::Oil;
 use crate::document::pan::{Interior, Pan, Pickup};
 use crate::document::vehicle::{Mount, Vehicle};
-use crate::reading::Unknown;
 use crate::quantity::{Given, Stated};
+use crate::reading::Unknown;
 use std::sync::{Arc, OnceLock};
 use uom::si::f64::Angle;
 

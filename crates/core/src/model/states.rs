@@ -4,8 +4,8 @@ use super::attitude::{Attitude, STANDARD_GRAVITY, attitude};
 use super::oil_space::World;
 use super::scene::{Scene, need};
 use crate::document::duty::State;
-use crate::reading::{Bounds, Sample, StateValue, Unknown, Worst};
 use crate::quantity::si;
+use crate::reading::{Bounds, Sample, StateValue, Unknown, Worst};
 use crate::source::Span;
 use glam::DVec3;
 use sumpwright_physics::slosh::first_period;
@@ -69,10 +69,8 @@ impl Scene {
                 .find_map(|s| s.bounds.err())
                 .unwrap_or_else(|| Unknown::because("the duty holds no state")));
         };
-        let worst = states
-            .iter()
-            .find(|s| known(s).is_some_and(|b| b.low <= low))
-            .map(|s| s.at.clone());
+        let worst =
+            states.iter().find(|s| known(s).is_some_and(|b| b.low <= low)).map(|s| s.at.clone());
         let mut notes: Vec<String> = Vec::new();
         for state in &states {
             if let Err(unknown) = &state.bounds {
@@ -82,8 +80,7 @@ impl Scene {
                 }
             }
         }
-        let bounds =
-            if notes.is_empty() { Bounds { low, high } } else { Bounds::at_most(high) };
+        let bounds = if notes.is_empty() { Bounds { low, high } } else { Bounds::at_most(high) };
         Ok(Sample { bounds, subject, worst, states, notes })
     }
 

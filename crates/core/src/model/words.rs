@@ -23,7 +23,9 @@ fn place(at: DVec2) -> String {
 /// Points are counted from 1 for people.
 pub(super) fn outline_words(error: &OutlineError) -> String {
     match error {
-        OutlineError::NotPositive(size) => format!("a side or diameter is {}, not more than 0", mm(*size)),
+        OutlineError::NotPositive(size) => {
+            format!("a side or diameter is {}, not more than 0", mm(*size))
+        }
         OutlineError::NotARadius(radius) => format!("the corner's radius is {}", mm(*radius)),
         OutlineError::CornerTooLarge { corner, largest } => format!(
             "a corner of {} is larger than half the shorter side, {}",
@@ -87,7 +89,8 @@ fn zone_words(fault: &ZoneFault) -> String {
             place(*near)
         ),
         ZoneFault::ChangesNothing => {
-            "it changes nothing: other zones are at least as deep everywhere in its outline".to_owned()
+            "it changes nothing: other zones are at least as deep everywhere in its outline"
+                .to_owned()
         }
         other => format!("it cannot be built: {other:?}"),
     }

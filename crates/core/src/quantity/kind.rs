@@ -6,11 +6,8 @@ use uom::si::{self as uom_si, f64 as q};
 use uom::typenum::{N2, P1, Z0};
 
 /// Force per length: a spring's stiffness.
-pub type Stiffness = uom_si::Quantity<
-    uom_si::ISQ<Z0, P1, N2, Z0, Z0, Z0, Z0>,
-    uom_si::SI<f64>,
-    f64,
->;
+pub type Stiffness =
+    uom_si::Quantity<uom_si::ISQ<Z0, P1, N2, Z0, Z0, Z0, Z0>, uom_si::SI<f64>, f64>;
 
 /// A quantity type that a document field can have.
 pub trait Kind: Copy {

@@ -21,7 +21,9 @@ pub(super) fn judge(rule: &Rule, sweep: &Sweep) -> Vec<Finding> {
     };
     if objects.is_empty() {
         let judged = Judged { rule, sweep, object: None };
-        return vec![judged.not_applicable(format!("the pan says that it has no {}", rule.kind.family()))];
+        return vec![
+            judged.not_applicable(format!("the pan says that it has no {}", rule.kind.family())),
+        ];
     }
     objects
         .into_iter()
@@ -86,7 +88,10 @@ impl Judged<'_> {
                 span: scalar.span,
                 value: Some(limit),
                 margin: Some(margin),
-                guard: Some(factor * if margin.u_low >= margin.u_high { margin.u_low } else { margin.u_high }),
+                guard: Some(
+                    factor
+                        * if margin.u_low >= margin.u_high { margin.u_low } else { margin.u_high },
+                ),
             });
         }
         finding.verdict = self.verdict(decide(self.rule.decision, &margins));
@@ -115,9 +120,8 @@ impl Judged<'_> {
         if breached && finding.contributions.is_empty() {
             let formula = self.sides().find(|(s, ..)| *s == side).map(|(_, formula, _)| formula);
             if let Some(limit) = formula {
-                finding.contributions = self.sweep.last_digits(|situation| {
-                    self.margin_at(situation, side, limit)
-                });
+                finding.contributions =
+                    self.sweep.last_digits(|situation| self.margin_at(situation, side, limit));
             }
         }
         if breached {
@@ -196,7 +200,8 @@ impl Judged<'_> {
     fn blank(&self, verdict: Verdict) -> Finding {
         let doc = &self.rule.doc;
         let sample = self.first_sample();
-        let object = self.object.as_ref().map(|(_, name)| format!("{}.{name}", self.rule.kind.family()));
+        let object =
+            self.object.as_ref().map(|(_, name)| format!("{}.{name}", self.rule.kind.family()));
         Finding {
             rule: doc.id.text.clone(),
             title: doc.title.text.clone(),
@@ -242,8 +247,9 @@ impl Judged<'_> {
 fn first_measure(formula: &Formula) -> Option<&'static crate::measure::Spec> {
     match &formula.kind {
         FormulaKind::Measure(spec) => Some(spec),
-        FormulaKind::Number(_)
-        | FormulaKind::Call(Function::Baseline | Function::Spread, _) => None,
+        FormulaKind::Number(_) | FormulaKind::Call(Function::Baseline | Function::Spread, _) => {
+            None
+        }
         FormulaKind::Negative(inner) => first_measure(inner),
         FormulaKind::Binary(_, left, right) => first_measure(left).or_else(|| first_measure(right)),
         FormulaKind::Call(_, arguments) => arguments.iter().find_map(first_measure),
@@ -273,6 +279,7 @@ fn need_of(missing: &Missing) -> Need {
     Need {
         path: missing.path.clone(),
         span: missing.within,
-        how_to_get: field_of_path(&missing.path).map_or_else(String::new, |f| f.how_to_get.to_owned()),
+        how_to_get: field_of_path(&missing.path)
+            .map_or_else(String::new, |f| f.how_to_get.to_owned()),
     }
 }

@@ -3,11 +3,9 @@
 use super::documents::read_scene;
 use super::judge::judge;
 use super::sweep::Sweep;
-use super::{
-    InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review,
-};
-use crate::document::dossier::{Dossier, Library, Part};
+use super::{InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
 use crate::document::DocumentKind;
+use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::reader::{
     Findings, ReadOptions, read_duty, read_oil, read_pan, read_rulebook, read_vehicle,
 };

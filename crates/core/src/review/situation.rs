@@ -34,9 +34,8 @@ impl Seen {
     /// What a measure says, read once. Made outside the lock: the same twice costs time and changes nothing.
     pub(super) fn outcome(&self, measure: &'static Spec, object: usize) -> Arc<Outcome> {
         let key = (measure.name, object);
-        let peek = || {
-            self.outcomes.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned()
-        };
+        let peek =
+            || self.outcomes.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
         if let Some(found) = peek() {
             return found;
         }

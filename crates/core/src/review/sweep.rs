@@ -129,10 +129,8 @@ impl Sweep {
     ) -> Vec<Contribution> {
         let Ok(middle) = of(&self.nominal) else { return Vec::new() };
         let moved = self.move_all(|input| if input.u > 0.0 { 0.0 } else { input.last_digit });
-        let effects: Vec<Effect> = moved
-            .iter()
-            .filter_map(|m| self.effect(m, middle, &of).ok())
-            .collect();
+        let effects: Vec<Effect> =
+            moved.iter().filter_map(|m| self.effect(m, middle, &of).ok()).collect();
         self.contributions(&effects, true)
     }
 
@@ -157,9 +155,7 @@ impl Sweep {
             None => Err(Unknown::because("the documents cannot be read there")),
         };
         let (low, high) = match (at(&moved.up), at(&moved.down)) {
-            (Ok(up), Ok(down)) => {
-                (half(up.low, down.low), half(up.high, down.high))
-            }
+            (Ok(up), Ok(down)) => (half(up.low, down.low), half(up.high, down.high)),
             // Where only one side exists, the step from the stated value to it stands for both.
             (Ok(up), Err(_)) => (step(up.low, middle.low), step(up.high, middle.high)),
             (Err(_), Ok(down)) => (step(middle.low, down.low), step(middle.high, down.high)),
@@ -182,7 +178,8 @@ impl Sweep {
             .iter()
             .filter_map(|effect| {
                 let input = self.inputs.get(effect.input)?;
-                let size = if effect.low.abs() >= effect.high.abs() { effect.low } else { effect.high };
+                let size =
+                    if effect.low.abs() >= effect.high.abs() { effect.low } else { effect.high };
                 (size.abs() > 0.0).then(|| Contribution {
                     path: input.path.clone(),
                     span: input.span,

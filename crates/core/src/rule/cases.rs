@@ -22,7 +22,8 @@ fn paths(case: &CaseDoc, problems: &mut Vec<Diagnostic>) {
             );
         }
     }
-    let twice = case.dropped.iter().find(|path| case.set.iter().any(|(set, _)| set.text == path.text));
+    let twice =
+        case.dropped.iter().find(|path| case.set.iter().any(|(set, _)| set.text == path.text));
     if let Some(path) = twice {
         let message = format!("`{}` is both set and dropped", path.text);
         problems.push(Diagnostic::error(Code::BadCase, path.span, message));

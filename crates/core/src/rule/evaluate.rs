@@ -74,17 +74,14 @@ fn called(
     }
 }
 
-fn measured(
-    spec: &'static Spec,
-    scope: &dyn Scope,
-    object: Object,
-) -> Result<Bounds, Unknown> {
+fn measured(spec: &'static Spec, scope: &dyn Scope, object: Object) -> Result<Bounds, Unknown> {
     let place = match object {
         _ if spec.kind == ObjectKind::Pan => 0,
         Some((kind, place)) if kind == spec.kind => place,
         _ => {
             let family = spec.kind.family();
-            let reason = format!("{} is read for each of the {family}, and none is chosen", spec.name);
+            let reason =
+                format!("{} is read for each of the {family}, and none is chosen", spec.name);
             return Err(Unknown::because(reason));
         }
     };
@@ -128,7 +125,8 @@ fn over_objects(
     let least = function == Function::Least;
     let mut result = bounds().reduce(if least { minimum } else { maximum }).ok_or_else(empty)?;
     let end = |value: Bounds| if least { value.low } else { value.high };
-    let deciding = known.iter().find(|(_, value)| end(value.bounds).total_cmp(&end(result)).is_eq());
+    let deciding =
+        known.iter().find(|(_, value)| end(value.bounds).total_cmp(&end(result)).is_eq());
     let deciding = deciding.map(|(place, _)| (each.kind, *place));
     if known.len() < count {
         // One that could not be read may be smaller (larger) than all that could.

@@ -153,9 +153,7 @@ impl Formula {
                 all.extend(right.numbers());
                 all
             }
-            FormulaKind::Call(_, arguments) => {
-                arguments.iter().flat_map(Self::numbers).collect()
-            }
+            FormulaKind::Call(_, arguments) => arguments.iter().flat_map(Self::numbers).collect(),
         }
     }
 

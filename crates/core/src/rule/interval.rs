@@ -93,13 +93,8 @@ pub(super) fn half_range(values: &[Bounds]) -> Result<Bounds, Unknown> {
 /// # Errors
 /// If there is none: NaN, ends out of order, or both ends at the same infinity.
 pub(super) fn usable(a: Bounds) -> Result<Bounds, Unknown> {
-    let holds_a_number =
-        a.low <= a.high && a.low < f64::INFINITY && a.high > f64::NEG_INFINITY;
-    if holds_a_number {
-        Ok(a)
-    } else {
-        Err(Unknown::because("the value is not a finite number"))
-    }
+    let holds_a_number = a.low <= a.high && a.low < f64::INFINITY && a.high > f64::NEG_INFINITY;
+    if holds_a_number { Ok(a) } else { Err(Unknown::because("the value is not a finite number")) }
 }
 
 /// The bounds over the four corners, for operations that are monotone in each operand.

@@ -38,11 +38,7 @@ impl Names<'_> {
     }
 
     /// Reads a name as a path into a document.
-    pub(super) fn path(
-        &self,
-        written: &str,
-        span: Span,
-    ) -> Result<DocumentPath, Box<Diagnostic>> {
+    pub(super) fn path(&self, written: &str, span: Span) -> Result<DocumentPath, Box<Diagnostic>> {
         let each = self.object_of(written).map(|kind| ForEach { kind, span });
         let path = DocumentPath { written: written.to_owned(), each, span };
         if self.knows(&path.for_object(ANY_OBJECT)) {

@@ -49,8 +49,7 @@ impl<'a> Parser<'a> {
     pub(super) fn new(scalar: &'a Scalar, names: &'a Names<'a>) -> Checked<Self> {
         let length = scalar.text.len();
         if length > LONGEST {
-            let message =
-                format!("the formula is {length} bytes long; the limit is {LONGEST}");
+            let message = format!("the formula is {length} bytes long; the limit is {LONGEST}");
             let problem = Diagnostic::error(Code::LimitReached, scalar.span, message);
             return Err(problem.help("split the rule into several").into());
         }
@@ -110,8 +109,7 @@ impl<'a> Parser<'a> {
             TokenKind::Name => {
                 let spec = self.measure(&token)?;
                 self.at += 1;
-                let mut leaf =
-                    self.leaf(FormulaKind::Measure(spec), spec.dimension, token.range);
+                let mut leaf = self.leaf(FormulaKind::Measure(spec), spec.dimension, token.range);
                 leaf.formula.each = check::each(spec, leaf.formula.span);
                 Ok(leaf)
             }
@@ -120,12 +118,7 @@ impl<'a> Parser<'a> {
         }
     }
 
-    fn leaf(
-        &self,
-        kind: FormulaKind,
-        dimension: Dimension,
-        range: Range<usize>,
-    ) -> Parsed {
+    fn leaf(&self, kind: FormulaKind, dimension: Dimension, range: Range<usize>) -> Parsed {
         let span = self.scalar.part(range.clone());
         Parsed { formula: Formula { kind, dimension, span, each: None }, range }
     }

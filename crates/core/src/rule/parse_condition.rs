@@ -88,7 +88,9 @@ impl Parser<'_> {
         let Some(word) = self.peek(0).cloned() else {
             let behind = self.before().map_or(0..0, |last| last.range.clone());
             let problem = self.bad(&behind, "a word is missing behind `is`");
-            return Err(problem.help("write `is given`, or the word that should stand there").into());
+            return Err(problem
+                .help("write `is given`, or the word that should stand there")
+                .into());
         };
         if let TokenKind::Bad(problem) = word.kind {
             return Err(problem);
@@ -99,7 +101,8 @@ impl Parser<'_> {
             return Err(self.bad(&word.range, message).help(help).into());
         }
         if KEYWORDS.contains(&word.text) {
-            let problem = self.bad(&word.range, format!("`{}` cannot stand behind `is`", word.text));
+            let problem =
+                self.bad(&word.range, format!("`{}` cannot stand behind `is`", word.text));
             return Err(problem.help("write `not` before the path: `not pickup is given`").into());
         }
         let problem = match word.text {
@@ -180,9 +183,8 @@ impl Parser<'_> {
     }
 
     fn capital_ahead(&self, keyword: &str) -> bool {
-        self.peek(1).is_some_and(|next| {
-            is_capital(next.text) && next.text.eq_ignore_ascii_case(keyword)
-        })
+        self.peek(1)
+            .is_some_and(|next| is_capital(next.text) && next.text.eq_ignore_ascii_case(keyword))
     }
 
     fn next_start(&self) -> usize {

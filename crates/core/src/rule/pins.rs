@@ -40,8 +40,11 @@ fn named(
     problems: &mut Vec<Diagnostic>,
 ) {
     let Some((number, _)) = numbers.iter().find(|(number, _)| number.written == key) else {
-        let problem =
-            Diagnostic::error(Code::BadRule, span, format!("no number of this rule is written `{key}`"));
+        let problem = Diagnostic::error(
+            Code::BadRule,
+            span,
+            format!("no number of this rule is written `{key}`"),
+        );
         problems.push(match nearest(key, numbers.iter().map(|(n, _)| n.written.as_str())) {
             Some(meant) => problem.help(format!("did you mean `{meant}`?")),
             None => problem.help("a pin names each number as the rule writes it"),

@@ -151,11 +151,7 @@ fn one_kind(
 }
 
 /// Two plain limits between which nothing lies.
-fn crossed(
-    at_least: Option<&Formula>,
-    at_most: Option<&Formula>,
-    problems: &mut Vec<Diagnostic>,
-) {
+fn crossed(at_least: Option<&Formula>, at_most: Option<&Formula>, problems: &mut Vec<Diagnostic>) {
     let (Some(least), Some(most)) = (at_least, at_most) else { return };
     if let (Some(low), Some(high)) = (least.plain_value(), most.plain_value())
         && low > high

@@ -41,20 +41,17 @@ impl<'a> Parser<'a> {
                 let problem = self.bad(range, "a comma stands only between arguments");
                 problem.help("a number has a decimal point, not a comma").into()
             }
-            TokenKind::Name if is_capital(text) => {
-                capital(self.scalar, range.clone(), text)
-            }
+            TokenKind::Name if is_capital(text) => capital(self.scalar, range.clone(), text),
             TokenKind::Name if KEYWORDS.contains(&text) => self.misplaced_keyword(found),
             TokenKind::Name if self.is_rest_of_unit(text) => {
                 let message = format!("a blank stands inside a unit before `{text}`");
                 let help = "units have no blank inside: `N·m`, `kJ/(kg·K)`";
                 self.bad(range, message).help(help).into()
             }
-            TokenKind::Name if matches!(text, "least" | "most") => {
-                self.bad(range, format!("`at` is missing before `{text}`"))
-                    .help(format!("write `at {text}`"))
-                    .into()
-            }
+            TokenKind::Name if matches!(text, "least" | "most") => self
+                .bad(range, format!("`at` is missing before `{text}`"))
+                .help(format!("write `at {text}`"))
+                .into(),
             TokenKind::Open if self.before().is_some_and(|last| is_function(last)) => {
                 let problem = self.bad(range, "a blank stands before the bracket of a function");
                 problem.help("write `max(a, b)`").into()
@@ -170,6 +167,5 @@ fn is_function(token: &Token<'_>) -> bool {
 
 /// Whether a word is one of the grammar but for its capitals.
 pub(super) fn is_capital(word: &str) -> bool {
-    !KEYWORDS.contains(&word)
-        && KEYWORDS.iter().any(|keyword| keyword.eq_ignore_ascii_case(word))
+    !KEYWORDS.contains(&word) && KEYWORDS.iter().any(|keyword| keyword.eq_ignore_ascii_case(word))
 }

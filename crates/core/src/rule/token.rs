@@ -162,10 +162,9 @@ impl<'a> Lexer<'a> {
         match backward.next() {
             None => true,
             Some(last) => match last.kind {
-                TokenKind::Open
-                | TokenKind::Comma
-                | TokenKind::Operator(_)
-                | TokenKind::Sign => true,
+                TokenKind::Open | TokenKind::Comma | TokenKind::Operator(_) | TokenKind::Sign => {
+                    true
+                }
                 TokenKind::Name => match last.text {
                     "and" | "or" | "not" => true,
                     "least" | "most" => backward.next().is_some_and(|word| word.text == "at"),
@@ -243,8 +242,7 @@ impl<'a> Lexer<'a> {
             return self.capital(start..start + word.len(), word);
         }
         if let Some(at) = word.find(['+', '-', '*', '/'])
-            && parse_unit(word.get(..at).unwrap_or_default())
-                .is_ok_and(|(_, length)| length == at)
+            && parse_unit(word.get(..at).unwrap_or_default()).is_ok_and(|(_, length)| length == at)
         {
             return self.missing_blank(start + at..start + at + 1);
         }
@@ -296,9 +294,17 @@ const SLIPS: [(&str, &str, &str); 22] = [
     ("<", IS_NO_COMPARISON, "write `a at most b`, which includes the limit"),
     ("≥", IS_NO_COMPARISON, "write `a at least b`"),
     ("≤", IS_NO_COMPARISON, "write `a at most b`"),
-    ("==", IS_NO_COMPARISON, "write `path is word` for words; quantities are compared by `at least` and `at most`"),
+    (
+        "==",
+        IS_NO_COMPARISON,
+        "write `path is word` for words; quantities are compared by `at least` and `at most`",
+    ),
     ("!=", IS_NO_COMPARISON, "write `not path is word`"),
-    ("=", IS_NO_COMPARISON, "write `path is word` for words; quantities are compared by `at least` and `at most`"),
+    (
+        "=",
+        IS_NO_COMPARISON,
+        "write `path is word` for words; quantities are compared by `at least` and `at most`",
+    ),
     ("!", "is no word of a condition", "write `not`"),
     ("&&", "is no word of a condition", "write `and`"),
     ("||", "is no word of a condition", "write `or`"),
@@ -309,7 +315,11 @@ const SLIPS: [(&str, &str, &str); 22] = [
     ("÷", "is no operator", "write `/`"),
     ("−", "is not the minus of a formula", "write `-`, the hyphen of the keyboard"),
     ("_", "cannot stand inside a number or begin a name", "write the digits without a gap"),
-    (".", "does not begin a number or end a name", "write `0.5`; a dot stands between the words of a name"),
+    (
+        ".",
+        "does not begin a number or end a name",
+        "write `0.5`; a dot stands between the words of a name",
+    ),
 ];
 
 const IS_NO_COMPARISON: &str = "is no comparison here";

@@ -86,9 +86,7 @@ impl Node {
     /// The value under a key, if this is a mapping that has it.
     pub fn get(&self, key: &str) -> Option<&Node> {
         match &self.value {
-            Value::Mapping(entries) => {
-                entries.iter().find(|e| e.key.text == key).map(|e| &e.value)
-            }
+            Value::Mapping(entries) => entries.iter().find(|e| e.key.text == key).map(|e| &e.value),
             _ => None,
         }
     }

@@ -63,9 +63,8 @@ pub fn decide(decision: Decision, margins: &[Margin]) -> Standing {
 
 /// JCGM 106, clause 7: p_c = Φ((T_U − y)/u) − Φ((T_L − y)/u), from memory.
 fn decide_band(p: f64, first: Margin, second: Margin) -> Standing {
-    let least = share_above_zero(first.low, first.u_low)
-        + share_above_zero(second.low, second.u_low)
-        - 1.0;
+    let least =
+        share_above_zero(first.low, first.u_low) + share_above_zero(second.low, second.u_low) - 1.0;
     let most = share_above_zero(first.high, first.u_high)
         + share_above_zero(second.high, second.u_high)
         - 1.0;

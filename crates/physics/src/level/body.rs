@@ -1,5 +1,8 @@
 //! One closed body with what is needed to cut it by a plane quickly: a tree of boxes with stored sums.
-#![expect(clippy::indexing_slicing, reason = "nodes hold positions in the faces and nodes of their own tree")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "nodes hold positions in the faces and nodes of their own tree"
+)]
 
 use crate::mesh::{Mesh, MeshProblem, check, index_of, larger, smaller};
 use glam::DVec3;

@@ -68,12 +68,15 @@ mod tests {
             diameter: Length::new::<millimeter>(32.0),
         };
         let height = Length::new::<millimeter>(-12.0);
-        for up in [DVec3::new(0.5, 0.1, 0.8), DVec3::new(-0.3, 0.4, 0.8), DVec3::Z].map(DVec3::normalize) {
+        for up in
+            [DVec3::new(0.5, 0.1, 0.8), DVec3::new(-0.3, 0.4, 0.8), DVec3::Z].map(DVec3::normalize)
+        {
             let points = 100_000;
             let mut shallowest = f64::INFINITY;
             for point in 0..points {
                 let angle = core::f64::consts::TAU * f64::from(point) / f64::from(points);
-                let rim = mouth.centre + (one * libm::cos(angle) + other * libm::sin(angle)) * 0.016;
+                let rim =
+                    mouth.centre + (one * libm::cos(angle) + other * libm::sin(angle)) * 0.016;
                 let depth = height.value - up.dot(rim);
                 assert!(depth >= mouth.least_depth(up, height).value - 1e-15);
                 shallowest = crate::mesh::smaller(shallowest, depth);
@@ -94,6 +97,8 @@ mod tests {
         assert!((depth.value - 0.054).abs() < 1e-16);
         assert!((mouth.rim_area().value - 8.042_477_193_189_871e-4).abs() < 1e-18);
         let on_edge = DVec3::X;
-        assert!((mouth.highest(on_edge) - mouth.lowest(on_edge) - mouth.diameter).value.abs() < 1e-16);
+        assert!(
+            (mouth.highest(on_edge) - mouth.lowest(on_edge) - mouth.diameter).value.abs() < 1e-16
+        );
     }
 }

@@ -101,7 +101,12 @@ impl OilSpace {
     ///
     /// # Errors
     /// No space, more oil than space, a volume or direction that is none, or a search that does not end.
-    pub fn level(&self, up: DVec3, volume: Volume, guess: Option<Length>) -> Result<Length, LevelError> {
+    pub fn level(
+        &self,
+        up: DVec3,
+        volume: Volume,
+        guess: Option<Length>,
+    ) -> Result<Length, LevelError> {
         let target = volume.value;
         if !(target >= 0.0 && target.is_finite()) {
             return Err(LevelError::NotAVolume(volume));
@@ -126,7 +131,13 @@ impl OilSpace {
         self.search(up, target, [low, high], start)
     }
 
-    fn search(&self, up: DVec3, target: f64, bracket: [f64; 2], start: f64) -> Result<Length, LevelError> {
+    fn search(
+        &self,
+        up: DVec3,
+        target: f64,
+        bracket: [f64; 2],
+        start: f64,
+    ) -> Result<Length, LevelError> {
         let [mut low, mut high] = bracket;
         // Two heights nearer than this are one, to the last digit of the larger of them.
         let digit = 2.0 * f64::EPSILON * larger(low.abs(), high.abs());

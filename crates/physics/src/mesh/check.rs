@@ -167,7 +167,9 @@ mod tests {
     use crate::mesh::Solid;
 
     fn block() -> Mesh {
-        Solid::Block { min: DVec3::new(-1.0, -2.0, -3.0), max: DVec3::new(3.0, 2.0, 1.0) }.mesh().unwrap()
+        Solid::Block { min: DVec3::new(-1.0, -2.0, -3.0), max: DVec3::new(3.0, 2.0, 1.0) }
+            .mesh()
+            .unwrap()
     }
 
     #[test]

@@ -59,11 +59,7 @@ impl Mesh {
     /// The lowest and the highest corner of the box around all points; none without points.
     pub fn bounds(&self) -> Option<[DVec3; 2]> {
         let first = *self.points.first()?;
-        Some(
-            self.points
-                .iter()
-                .fold([first, first], |[low, high], &p| [low.min(p), high.max(p)]),
-        )
+        Some(self.points.iter().fold([first, first], |[low, high], &p| [low.min(p), high.max(p)]))
     }
 
     /// Another mesh put beside this one; bodies must not overlap for the volume to be their sum.
@@ -75,7 +71,10 @@ impl Mesh {
 }
 
 /// A position in a list as the 32-bit index that faces hold.
-#[expect(clippy::cast_possible_truncation, reason = "a mesh of 2^32 points does not fit the memory of a review")]
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "a mesh of 2^32 points does not fit the memory of a review"
+)]
 pub(crate) fn index_of(position: usize) -> u32 {
     position as u32
 }

@@ -1,5 +1,8 @@
 //! Triangles of a plane polygon.
-#![expect(clippy::indexing_slicing, reason = "every index comes from a list of positions of the same polygon")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "every index comes from a list of positions of the same polygon"
+)]
 
 use super::index_of;
 use glam::DVec2;

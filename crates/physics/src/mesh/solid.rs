@@ -1,5 +1,8 @@
 //! Simple solids as closed meshes: prisms, blocks and cylinders, whole or parted at the rail.
-#![expect(clippy::indexing_slicing, reason = "every index comes from the length of the same polygon")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "every index comes from the length of the same polygon"
+)]
 
 use super::{Mesh, index_of, polygon::triangulate};
 use crate::terrain::{Outline, OutlineError};
@@ -112,7 +115,12 @@ impl Solid {
                 let circle = Outline::circle(across, diameter).map_err(SolidError::Outline)?;
                 let at = along.part(middle);
                 let half = length.value / 2.0;
-                Ok(Section { along, points: circle.points().to_vec(), from: at - half, to: at + half })
+                Ok(Section {
+                    along,
+                    points: circle.points().to_vec(),
+                    from: at - half,
+                    to: at + half,
+                })
             }
         }
     }
@@ -251,7 +259,8 @@ mod tests {
                 diameter: Length::new::<meter>(0.2),
                 length: Length::new::<meter>(0.5),
             };
-            let Halves { below: Some(below), above: Some(above) } = tank.split_at_rail().unwrap() else {
+            let Halves { below: Some(below), above: Some(above) } = tank.split_at_rail().unwrap()
+            else {
                 panic!("the rail crosses it");
             };
             assert_eq!(check(&below), Ok(()));
@@ -300,7 +309,14 @@ mod tests {
     #[test]
     fn a_prism_over_a_concave_outline_is_closed() {
         let corner = |x: f64, y: f64| DVec2::new(x, y);
-        let angle = [corner(0., 0.), corner(3., 0.), corner(3., 1.), corner(1., 1.), corner(1., 3.), corner(0., 3.)];
+        let angle = [
+            corner(0., 0.),
+            corner(3., 0.),
+            corner(3., 1.),
+            corner(1., 1.),
+            corner(1., 3.),
+            corner(0., 3.),
+        ];
         let outline = Outline::polygon(&angle).unwrap();
         let mesh = prism(&outline, Length::new::<meter>(-1.0), Length::new::<meter>(1.0)).unwrap();
         assert_eq!(check(&mesh), Ok(()));

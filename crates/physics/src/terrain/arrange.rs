@@ -2,7 +2,10 @@
 //!
 //! The triangulation that follows takes plain constraints only, and those must not cross; so everything is cut
 //! first, here, and what moved by merging is looked at again until nothing is left to cut.
-#![expect(clippy::indexing_slicing, reason = "edges hold positions in the list of points they belong to")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "edges hold positions in the list of points they belong to"
+)]
 
 use crate::mesh::{index_of, larger, smaller};
 use glam::DVec2;
@@ -49,7 +52,11 @@ impl Net {
         let mut order: Vec<u32> = (0..index_of(self.points.len())).collect();
         let place = |at: u32| self.points[at as usize];
         order.sort_unstable_by(|&a, &b| {
-            place(a).x.total_cmp(&place(b).x).then(place(a).y.total_cmp(&place(b).y)).then(a.cmp(&b))
+            place(a)
+                .x
+                .total_cmp(&place(b).x)
+                .then(place(a).y.total_cmp(&place(b).y))
+                .then(a.cmp(&b))
         });
         let mut stands_for: Vec<u32> = (0..index_of(self.points.len())).collect();
         for (position, &point) in order.iter().enumerate() {
@@ -79,7 +86,12 @@ impl Net {
             .iter()
             .map(|&[a, b]| {
                 let (a, b) = (self.points[a as usize], self.points[b as usize]);
-                [smaller(a.x, b.x), larger(a.x, b.x) + NEAR, smaller(a.y, b.y), larger(a.y, b.y) + NEAR]
+                [
+                    smaller(a.x, b.x),
+                    larger(a.x, b.x) + NEAR,
+                    smaller(a.y, b.y),
+                    larger(a.y, b.y) + NEAR,
+                ]
             })
             .collect();
         let mut order: Vec<u32> = (0..index_of(boxes.len())).collect();

@@ -4,7 +4,10 @@
 //! that is deepest in it. Above each point of the plan stands a column of the depths that regions around it have
 //! there. Floors and vertical walls take their corners from these columns only, and a wall between two regions
 //! runs through every depth of the column at each of its ends: so the mesh is closed whatever rounding did.
-#![expect(clippy::indexing_slicing, reason = "triangles, neighbours and columns are numbered by the same plan")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "triangles, neighbours and columns are numbered by the same plan"
+)]
 
 use super::arrange::{NEAR, Net};
 use super::patch::{Ground, Patch};
@@ -285,7 +288,8 @@ impl Builder<'_> {
             return;
         }
         let [u, v] = [side, (side + 1) % 3].map(|at| self.plan.triangles[triangle][at]);
-        let near = self.columns.levels[triangle].map_or([0, 0], |level| [level[side], level[(side + 1) % 3]]);
+        let near = self.columns.levels[triangle]
+            .map_or([0, 0], |level| [level[side], level[(side + 1) % 3]]);
         let far = self.level_across(across, u, v);
         // The loop runs along the near floor from u to v, and back along the far one: one zigzag between two
         // columns, from the near levels to the far ones, up or down.
@@ -315,7 +319,8 @@ impl Builder<'_> {
         else {
             return [0, 0];
         };
-        let level = |point: u32| corners.iter().position(|&at| at == point).map_or(0, |at| levels[at]);
+        let level =
+            |point: u32| corners.iter().position(|&at| at == point).map_or(0, |at| levels[at]);
         [level(u), level(v)]
     }
 

@@ -4,7 +4,10 @@
 //! A side whose length comes to nothing vanishes and its neighbours meet in a new mitre. A rounded corner loses
 //! all its chords nearly at once, so sides that are gone within a tolerance go together. An outline that would
 //! come apart is refused.
-#![expect(clippy::indexing_slicing, reason = "every index comes from the same list of sides or points")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "every index comes from the same list of sides or points"
+)]
 
 use super::outline::meeting;
 use crate::mesh::index_of;
@@ -73,7 +76,8 @@ impl Front {
     fn new(outline: &[DVec2]) -> Self {
         let count = outline.len();
         let side = |at: usize| outline[(at + 1) % count] - outline[at];
-        let normals: Vec<DVec2> = (0..count).map(|at| side(at).normalize_or_zero().perp()).collect();
+        let normals: Vec<DVec2> =
+            (0..count).map(|at| side(at).normalize_or_zero().perp()).collect();
         let is_concave = (0..count).any(|at| side(at).perp_dot(side((at + 1) % count)) < 0.0);
         Self {
             points: outline.to_vec(),
@@ -222,8 +226,8 @@ impl Front {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::terrain::outline::doubled_area;
     use crate::terrain::Outline;
+    use crate::terrain::outline::doubled_area;
     use uom::si::f64::Length;
     use uom::si::length::millimeter;
 
@@ -276,7 +280,8 @@ mod tests {
 
     #[test]
     fn a_notch_grows_until_it_reaches_the_far_wall() {
-        let notched = plan(&[(0., 0.), (6., 0.), (6., 4.), (3.5, 4.), (3., 2.), (2.5, 4.), (0., 4.)]);
+        let notched =
+            plan(&[(0., 0.), (6., 0.), (6., 4.), (3.5, 4.), (3., 2.), (2.5, 4.), (0., 4.)]);
         assert!((area(&inset(&notched, 0.3).unwrap()) - 23.0).abs() < 1e-13);
         assert!(matches!(inset(&notched, 1.1), Err(InsetStops::Splits(..))));
     }

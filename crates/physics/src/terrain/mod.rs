@@ -117,12 +117,14 @@ impl Terrain {
         }
         let mut grounds = Vec::with_capacity(zones.len());
         for (position, zone) in zones.iter().enumerate() {
-            let ground = Ground::of(zone).map_err(|fault| TerrainError::Zone { zone: position, fault })?;
+            let ground =
+                Ground::of(zone).map_err(|fault| TerrainError::Zone { zone: position, fault })?;
             grounds.push(ground);
         }
         let envelope = envelope::envelope(&grounds)?;
         let bounds = envelope.floor.iter().map(|face| query::plan_bounds(face)).collect();
-        let deepest = envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
+        let deepest =
+            envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
         let chord_share = zones.iter().map(|zone| zone.outline.chord_share()).fold(0.0, larger);
         Ok(Self { mesh: envelope.mesh, floor: envelope.floor, bounds, deepest, chord_share })
     }

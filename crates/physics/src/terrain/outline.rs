@@ -1,5 +1,8 @@
 //! Simple polygons in plan, and how arcs become chords.
-#![expect(clippy::indexing_slicing, reason = "every index comes from the length of the same list of points")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "every index comes from the length of the same list of points"
+)]
 
 use crate::mesh::{larger, smaller};
 use glam::DVec2;
@@ -87,7 +90,12 @@ impl Outline {
     ///
     /// # Errors
     /// Sides that are not positive, a corner that is negative or larger than half the shorter side.
-    pub fn rectangle(centre: DVec2, x: Length, y: Length, corner: Length) -> Result<Self, OutlineError> {
+    pub fn rectangle(
+        centre: DVec2,
+        x: Length,
+        y: Length,
+        corner: Length,
+    ) -> Result<Self, OutlineError> {
         Self::rectangle_with_chords(centre, x, y, corner, 1.0)
     }
 
@@ -111,7 +119,10 @@ impl Outline {
         }
         let largest = smaller(x.value, y.value) / 2.0;
         if radius > largest {
-            return Err(OutlineError::CornerTooLarge { corner, largest: Length::new::<meter>(largest) });
+            return Err(OutlineError::CornerTooLarge {
+                corner,
+                largest: Length::new::<meter>(largest),
+            });
         }
         let half = DVec2::new(x.value, y.value) / 2.0;
         if radius < SHORTEST_CHORD {
@@ -136,7 +147,11 @@ impl Outline {
     ///
     /// # Errors
     /// As [`Outline::circle`].
-    pub fn circle_with_chords(centre: DVec2, diameter: Length, times: f64) -> Result<Self, OutlineError> {
+    pub fn circle_with_chords(
+        centre: DVec2,
+        diameter: Length,
+        times: f64,
+    ) -> Result<Self, OutlineError> {
         size(diameter)?;
         place(centre, 0)?;
         let radius = diameter.value / 2.0;
@@ -252,7 +267,8 @@ fn rounded(centre: DVec2, half: DVec2, radius: f64, area: f64, times: f64) -> Ou
     while points.len() > 1 && points[0].distance(points[points.len() - 1]) <= SAME_POINT {
         points.pop();
     }
-    let lost = radius * radius * (core::f64::consts::PI - 2.0 * f64::from(chords) * libm::sin(step));
+    let lost =
+        radius * radius * (core::f64::consts::PI - 2.0 * f64::from(chords) * libm::sin(step));
     Outline { points, chord_share: lost / area }
 }
 
@@ -264,7 +280,8 @@ fn rounded(centre: DVec2, half: DVec2, radius: f64, area: f64, times: f64) -> Ou
 fn chords_a_quarter(radius: f64, area: f64, times: f64) -> u32 {
     // π − 2n sin(π/2n) ≤ π³/(24 n²), so this many are enough.
     let pi = core::f64::consts::PI;
-    let wanted = (radius * radius * pi * pi * pi / (24.0 * area * LARGEST_CHORD_SHARE)).sqrt().ceil();
+    let wanted =
+        (radius * radius * pi * pi * pi / (24.0 * area * LARGEST_CHORD_SHARE)).sqrt().ceil();
     let wanted = wanted.clamp(CHORDS[0], CHORDS[1]) * times;
     let longest = (radius * core::f64::consts::FRAC_PI_2 / SHORTEST_CHORD).floor();
     smaller(wanted.ceil(), longest).clamp(1.0, 1e5) as u32
@@ -286,7 +303,8 @@ fn corners(points: &[DVec2]) -> Result<Vec<DVec2>, OutlineError> {
     let count = points.len();
     let mut kept = Vec::with_capacity(count);
     for at in 0..count {
-        let (before, here, after) = (points[(at + count - 1) % count], points[at], points[(at + 1) % count]);
+        let (before, here, after) =
+            (points[(at + count - 1) % count], points[at], points[(at + 1) % count]);
         let (back, onward) = (here - before, after - here);
         let off = back.perp_dot(onward).abs() / (after - before).length();
         if back.perp_dot(onward).abs() <= ON_THE_LINE * back.length() && back.dot(onward) < 0.0 {
@@ -387,8 +405,11 @@ mod tests {
 
     #[test]
     fn chords_lose_no_more_than_they_say() {
-        for (x, y, corner) in [(412., 268., 25.), (230., 236., 20.), (50., 50., 25.), (80., 50., 25.), (9., 9., 1e-3)] {
-            let outline = Outline::rectangle(DVec2::new(0.02, 0.01), mm(x), mm(y), mm(corner)).unwrap();
+        for (x, y, corner) in
+            [(412., 268., 25.), (230., 236., 20.), (50., 50., 25.), (80., 50., 25.), (9., 9., 1e-3)]
+        {
+            let outline =
+                Outline::rectangle(DVec2::new(0.02, 0.01), mm(x), mm(y), mm(corner)).unwrap();
             let exact = (x * y - (4.0 - PI) * corner * corner) * 1e-6;
             let share = 1.0 - outline.area().value / exact;
             assert!((share - outline.chord_share()).abs() < 1e-13, "{share}");
@@ -401,7 +422,9 @@ mod tests {
 
     #[test]
     fn the_chord_error_is_of_second_order() {
-        let share = |times| Outline::circle_with_chords(DVec2::ZERO, mm(90.0), times).unwrap().chord_share();
+        let share = |times| {
+            Outline::circle_with_chords(DVec2::ZERO, mm(90.0), times).unwrap().chord_share()
+        };
         for times in [0.05, 0.1, 0.5, 1.0] {
             let order = libm::log2(share(times) / share(2.0 * times));
             assert!((order - 2.0).abs() < 0.1, "{times}: {order}");
@@ -418,7 +441,10 @@ mod tests {
             Outline::rectangle(DVec2::ZERO, mm(80.0), mm(40.0), mm(-1.0)),
             Err(OutlineError::NotARadius(_))
         ));
-        assert!(matches!(Outline::circle(DVec2::ZERO, mm(f64::NAN)), Err(OutlineError::NotPositive(_))));
+        assert!(matches!(
+            Outline::circle(DVec2::ZERO, mm(f64::NAN)),
+            Err(OutlineError::NotPositive(_))
+        ));
     }
 
     #[test]
@@ -436,13 +462,22 @@ mod tests {
     fn faults_of_a_polygon_name_their_points() {
         let refused = |points: &[(f64, f64)]| Outline::polygon(&plan(points)).unwrap_err();
         assert_eq!(refused(&[(0., 0.), (1., 0.)]), OutlineError::TooFewPoints { count: 2 });
-        assert_eq!(refused(&[(0., 0.), (1., 0.), (1., 0.), (0., 1.)]), OutlineError::Repeated { first: 1, second: 2 });
+        assert_eq!(
+            refused(&[(0., 0.), (1., 0.), (1., 0.), (0., 1.)]),
+            OutlineError::Repeated { first: 1, second: 2 }
+        );
         assert_eq!(refused(&[(0., 0.), (1., 0.), (2., 0.)]), OutlineError::NoArea);
         let bow = refused(&[(0., 0.), (1., 1.), (1., 0.), (0., 1.)]);
         let at = DVec2::new(0.5, 0.5);
         assert_eq!(bow, OutlineError::Crossing { first: [0, 1], second: [2, 3], at });
         let spike = refused(&[(0., 0.), (2., 0.), (1., 0.), (1., 1.)]);
-        assert!(matches!(spike, OutlineError::TurnsBack { point: 1 } | OutlineError::Crossing { .. }), "{spike:?}");
-        assert_eq!(refused(&[(0., 0.), (1., f64::NAN), (1., 1.)]), OutlineError::OutOfReach { point: 1 });
+        assert!(
+            matches!(spike, OutlineError::TurnsBack { point: 1 } | OutlineError::Crossing { .. }),
+            "{spike:?}"
+        );
+        assert_eq!(
+            refused(&[(0., 0.), (1., f64::NAN), (1., 1.)]),
+            OutlineError::OutOfReach { point: 1 }
+        );
     }
 }

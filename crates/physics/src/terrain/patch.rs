@@ -1,5 +1,8 @@
 //! The plane pieces of a zone, its walls and its floor, and where the pieces of two zones cross.
-#![expect(clippy::indexing_slicing, reason = "walls hold positions in the points of their own inset")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "walls hold positions in the points of their own inset"
+)]
 
 use super::arrange::{NEAR, Net};
 use super::inset::{InsetStops, inset};

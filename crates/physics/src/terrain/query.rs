@@ -1,5 +1,8 @@
 //! What is asked of a terrain: depths, profiles, what lies under a thing, how far the walls are.
-#![expect(clippy::indexing_slicing, reason = "the rectangles in plan are numbered as the faces they belong to")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "the rectangles in plan are numbered as the faces they belong to"
+)]
 
 use super::Terrain;
 use super::outline::doubled_area;
@@ -31,7 +34,10 @@ impl Terrain {
         let mut deepest: Option<f64> = None;
         for (face, &[low, high]) in self.floor.iter().zip(&self.bounds) {
             let margin = DVec2::splat(NEAR);
-            if point.cmplt(low - margin).any() || point.cmpgt(high + margin).any() || !is_over(face, point) {
+            if point.cmplt(low - margin).any()
+                || point.cmpgt(high + margin).any()
+                || !is_over(face, point)
+            {
                 continue;
             }
             let depth = depth_of(face, point);
@@ -88,7 +94,8 @@ impl Terrain {
         }
         let direction = (to - from) / length;
         let pieces = self.pieces_along(from, direction, length);
-        let mut stops: Vec<f64> = pieces.iter().flat_map(|(piece, _)| *piece).chain([0.0, length]).collect();
+        let mut stops: Vec<f64> =
+            pieces.iter().flat_map(|(piece, _)| *piece).chain([0.0, length]).collect();
         stops.sort_unstable_by(f64::total_cmp);
         stops.dedup_by(|next, kept| *next - *kept <= NEAR);
         let mut profile: Vec<[f64; 2]> = Vec::with_capacity(2 * stops.len());
@@ -104,8 +111,8 @@ impl Terrain {
                 }
             }
             for &stop in pair {
-                let depth =
-                    best.map_or(0.0, |(_, face)| depth_of(&self.floor[face], from + direction * stop));
+                let depth = best
+                    .map_or(0.0, |(_, face)| depth_of(&self.floor[face], from + direction * stop));
                 push_stop(&mut profile, [stop, depth]);
             }
         }
@@ -117,7 +124,9 @@ impl Terrain {
     pub fn nearest_wall(&self, point: DVec3, direction: DVec3) -> Option<Length> {
         let mut nearest: Option<f64> = None;
         for face in 0..self.mesh.faces.len() {
-            let Some(distance) = self.mesh.corners(face).and_then(|face| hit(face, point, direction)) else {
+            let Some(distance) =
+                self.mesh.corners(face).and_then(|face| hit(face, point, direction))
+            else {
                 continue;
             };
             if nearest.is_none_or(|other| distance < other) {
@@ -175,7 +184,10 @@ fn push_stop(profile: &mut Vec<[f64; 2]>, stop: [f64; 2]) {
     if let [.., before, last] = profile.as_slice() {
         let run = stop[0] - before[0];
         let on_line = before[1] + (stop[1] - before[1]) * (last[0] - before[0]) / run;
-        if last[0] - before[0] > NEAR && stop[0] - last[0] > NEAR && (on_line - last[1]).abs() <= 1e-12 {
+        if last[0] - before[0] > NEAR
+            && stop[0] - last[0] > NEAR
+            && (on_line - last[1]).abs() <= 1e-12
+        {
             profile.pop();
         }
     }

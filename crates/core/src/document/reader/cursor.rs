@@ -1,11 +1,11 @@
 //! A cursor over one mapping: it hands out values by key, remembers which keys were asked for, and at
 //! the end reports those that nobody knows.
 
-use crate::document::DocumentKind;
-use crate::document::field::{Field, field, fields};
 use super::instrument::Instrument;
 use super::message::{cut_off, either, empty, listed, lower_first, nothing_said, wrong_shape};
 use super::{Findings, ReadOptions};
+use crate::document::DocumentKind;
+use crate::document::field::{Field, field, fields};
 use crate::quantity::{Given, Missing};
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value, nearest};
 use std::collections::{BTreeMap, BTreeSet};

@@ -1,12 +1,12 @@
 //! Reads a duty.
 
-use crate::document::Text;
-use crate::document::duty::{Duty, Side, Slope, State};
-use crate::document::pan::Word;
 use super::cursor::{Context, Cursor, Spot, keys, mapping};
 use super::instrument::instruments;
 use super::quantity::quantity;
 use super::value::{count, list, named, text, word};
+use crate::document::Text;
+use crate::document::duty::{Duty, Side, Slope, State};
+use crate::document::pan::Word;
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Value};
 use uom::si::f64::{Angle, ThermodynamicTemperature};

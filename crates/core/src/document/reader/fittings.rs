@@ -1,12 +1,12 @@
 //! Reads what is built into a pan: pickup, baffles, drains, fins, flange.
 
-use crate::document::pan::{
-    Baffle, BaffleBottom, Drain, Facing, FinSet, Flange, Inlet, Opening, OpeningForm, Pickup, Sides,
-};
 use super::cursor::{Context, Cursor, Spot, keys, mapping};
 use super::quantity::{quantities, quantity};
 use super::shape::{PLAN_AXES, pan_point, plan_point};
 use super::value::{count, named, text, thread, unknown_word, word, word_as_text};
+use crate::document::pan::{
+    Baffle, BaffleBottom, Drain, Facing, FinSet, Flange, Inlet, Opening, OpeningForm, Pickup, Sides,
+};
 use uom::si::f64::Length;
 
 const FACINGS: &[(&str, Facing)] = &[

@@ -1,12 +1,12 @@
 //! Reads the interior: rail, floor zones and what takes up room.
 
-use crate::document::Named;
-use crate::document::pan::{Interior, Zone};
 use super::cursor::{Context, Cursor, Spot, mapping};
 use super::message::listed;
 use super::quantity::quantity;
 use super::shape::{displacers, outline, outline_or_rail};
 use super::value::{named, text};
+use crate::document::Named;
+use crate::document::pan::{Interior, Zone};
 use crate::source::{Code, Diagnostic, Value, nearest};
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -1,7 +1,7 @@
 //! The first key of a file says what it is: `pan: 1`.
 
-use crate::document::DocumentKind;
 use super::message::{either, listed};
+use crate::document::DocumentKind;
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value};
 
 /// The edition of every kind that this program reads.

@@ -1,11 +1,11 @@
 //! Reads an oil.
 
-use crate::document::oil::{Oil, Table};
 use super::cursor::{Context, Cursor, Spot, entries};
 use super::instrument::instruments;
 use super::message::nothing_said;
 use super::quantity::{amount, quantity};
 use super::value::text;
+use crate::document::oil::{Oil, Table};
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Entry, Scalar, Span, Value};
 use uom::si::f64::ThermodynamicTemperature;

@@ -1,8 +1,5 @@
 //! Reads a pan; its interior is in `interior`, what is built into it in `fittings`.
 
-use crate::document::Text;
-use crate::document::object::{Measured, ObjectDoc, Stage};
-use crate::document::pan::{Material, Pan, Process, Wall};
 use super::cursor::{Cursor, keys, mapping};
 use super::fittings::{baffle, drain, fin_set, flange, pickup};
 use super::instrument::instruments;
@@ -10,6 +7,9 @@ use super::interior::interior;
 use super::quantity::quantity;
 use super::shape::{check, displacer};
 use super::value::{count, date, named, text, texts, word};
+use crate::document::Text;
+use crate::document::object::{Measured, ObjectDoc, Stage};
+use crate::document::pan::{Material, Pan, Process, Wall};
 use crate::quantity::Given;
 
 const PROCESSES: &[(&str, Process)] = &[

@@ -1,11 +1,11 @@
 //! Quantities: held against what the field wants, with the uncertainty that is stated, taken from an
 //! instrument, or assumed; each becomes an input of the computation.
 
-use crate::document::field::{Field, Limits};
 use super::cursor::{Context, Spot};
 use super::instrument::by_instrument;
 use super::message::wrong_shape;
 use super::value::scalar;
+use crate::document::field::{Field, Limits};
 use crate::quantity::{
     Dimension, Input, Kind, ParsedQuantity, Stated, StatedUncertainty, parse_quantity, print_in, si,
 };

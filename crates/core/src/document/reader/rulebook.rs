@@ -1,13 +1,13 @@
 //! Reads a rulebook file. Formulas, conditions and pins stay text with a place: the rule stage reads
 //! them.
 
-use crate::document::Text;
-use crate::document::pan::Word;
-use crate::document::rulebook::{CaseDoc, Decision, Expected, Force, RuleDoc, RulebookDoc};
 use super::cursor::{Context, Cursor, Spot, entries, mapping};
 use super::message::{cut_off, nothing_said, wrong_shape};
 use super::quantity::plain_amount;
 use super::value::{count, list, scalar, text, texts, unknown_word, word};
+use crate::document::Text;
+use crate::document::pan::Word;
+use crate::document::rulebook::{CaseDoc, Decision, Expected, Force, RuleDoc, RulebookDoc};
 use crate::quantity::Kind;
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value};
 use uom::si::f64::Ratio;

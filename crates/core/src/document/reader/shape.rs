@@ -1,11 +1,11 @@
 //! Points, outlines, displacers and the oil check: what pan and vehicle share.
 
-use crate::document::outline::{OutlineDoc, OutlineForm, PlanPoint};
-use crate::document::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
-use crate::document::{Item, Text};
 use super::cursor::{Context, Cursor, Spot, mapping};
 use super::quantity::{quantities, quantity};
 use super::value::{list, unknown_word, word};
+use crate::document::outline::{OutlineDoc, OutlineForm, PlanPoint};
+use crate::document::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
+use crate::document::{Item, Text};
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic};
 use uom::si::f64::Length;

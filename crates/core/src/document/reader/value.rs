@@ -1,10 +1,10 @@
 //! The other single values: words, texts, counts, names, dates, threads.
 
+use super::cursor::{Context, Spot, entries};
+use super::message::{cut_off, either, empty, listed, nothing_said, wrong_shape};
 use crate::document::field::Form;
 use crate::document::pan::{ThreadDoc, Word};
 use crate::document::{Item, Named, Text};
-use super::cursor::{Context, Spot, entries};
-use super::message::{cut_off, either, empty, listed, nothing_said, wrong_shape};
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value, nearest};
 use sumpwright_physics::thread::{DesignationError, parse_designation};
 

@@ -1,11 +1,11 @@
 //! Reads a vehicle.
 
-use crate::document::vehicle::{Case, Mount, Pump, Skid, SkidHole, Vehicle};
 use super::cursor::{Cursor, keys, mapping};
 use super::instrument::instruments;
 use super::quantity::quantity;
 use super::shape::{check, displacer, outline, plan_point};
 use super::value::{named, text};
+use crate::document::vehicle::{Case, Mount, Pump, Skid, SkidHole, Vehicle};
 
 pub(super) fn vehicle(c: &mut Cursor<'_, '_>) -> Vehicle {
     instruments(c);

@@ -18,7 +18,11 @@ fn read(text: &str) -> (Sources, Option<Node>, Vec<Diagnostic>) {
 
 /// Every node on a line: what it is and the text under its span, `@` what its `defined` shows.
 fn spans(sources: &Sources, node: &Node, out: &mut String) {
-    let defined = if node.defined == node.span { String::new() } else { format!(" @ {:?}", sources.slice(node.defined)) };
+    let defined = if node.defined == node.span {
+        String::new()
+    } else {
+        format!(" @ {:?}", sources.slice(node.defined))
+    };
     let shape = match &node.value {
         Value::Null => "null",
         Value::Scalar(s) if s.verbatim_at.is_some() => "scalar",
