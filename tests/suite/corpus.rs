@@ -1,6 +1,7 @@
 //! Every broken document: each error at its place, all of them at once, and how it reads.
 
 use crate::support::{Disk, files_with, read, root};
+use std::fmt::Write;
 use std::path::Path;
 use sumpwright_core::document::DocumentKind;
 use sumpwright_core::review::{Request, Review, read_alone, review};
@@ -99,7 +100,7 @@ fn every_broken_document_reads_well() {
         let name = path.file_name().unwrap().to_str().unwrap();
         let rendered = (sumpwright_report::TEXT.review)(&look(&path), &options);
         let page = pages.entry(kind).or_default();
-        page.push_str(&format!("===== {name}\n{rendered}\n"));
+        writeln!(page, "===== {name}\n{rendered}").unwrap();
     }
     for (kind, page) in pages {
         insta::assert_snapshot!(format!("broken_{kind}"), page);

@@ -40,6 +40,7 @@ pub struct Dossier {
 
 impl Dossier {
     /// The baseline pan as if it were used on this pan's vehicle, with its oil and duty.
+    #[must_use]
     pub fn of_baseline(&self, baseline: &Part) -> Self {
         Self { pan: baseline.clone(), baselines: Vec::new(), ..self.clone() }
     }

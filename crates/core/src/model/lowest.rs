@@ -107,7 +107,7 @@ fn deepest_floor(scene: &Scene) -> Result<(f64, f64), Unknown> {
         .reduce(|a, b| if b.floor > a.floor { b } else { a })
         .map(|zone| {
             let [low, high] = zone.outline.bounds();
-            (zone.floor.value, (low.y + high.y) / 2.0)
+            (zone.floor.value, f64::midpoint(low.y, high.y))
         })
         .ok_or_else(|| Unknown::because("the pan has no floor"))
 }

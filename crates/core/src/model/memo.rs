@@ -22,7 +22,7 @@ pub struct Memo {
 
 impl Memo {
     /// The terrain of a key.
-    pub fn terrain(
+    pub(super) fn terrain(
         &self,
         key: &[u64],
         make: impl FnOnce() -> Result<Terrain, TerrainError>,
@@ -31,7 +31,7 @@ impl Memo {
     }
 
     /// The body of a key; nothing is kept where it cannot be made.
-    pub fn body(&self, key: &[u64], make: impl FnOnce() -> Option<Body>) -> Option<Arc<Body>> {
+    pub(super) fn body(&self, key: &[u64], make: impl FnOnce() -> Option<Body>) -> Option<Arc<Body>> {
         if let Some(found) = peek(&self.bodies, key) {
             return Some(found);
         }
@@ -40,16 +40,14 @@ impl Memo {
     }
 
     /// The level of a key.
-    pub fn level(
+    pub(super) fn level(
         &self,
         key: &[u64],
         make: impl FnOnce() -> Result<Length, LevelError>,
     ) -> Result<Length, LevelError> {
         keep(&self.levels, key, make)
     }
-}
 
-impl Memo {
     /// What stays after draining, of a key.
     pub(super) fn drained(
         &self,

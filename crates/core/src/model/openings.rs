@@ -145,7 +145,7 @@ fn below(profile: &[(f64, f64)], upper: f64) -> f64 {
         let &[(s0, d0), (s1, d1)] = pair else { continue };
         let (a, b, width) = (d0 - upper, d1 - upper, s1 - s0);
         area += match (a > 0.0, b > 0.0) {
-            (true, true) => (a + b) / 2.0 * width,
+            (true, true) => f64::midpoint(a, b) * width,
             (true, false) => a * a / (a - b) / 2.0 * width,
             (false, true) => b * b / (b - a) / 2.0 * width,
             (false, false) => 0.0,
