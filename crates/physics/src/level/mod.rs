@@ -1,1 +1,17 @@
-//! The oil level: the plane with a stated volume below it.
+//! Oil levels in closed bodies, exactly, without ever cutting a mesh open.
+//!
+//! With N the vector area of a face, d the unit vector up against apparent gravity, s = N·d and z = d·x − h the
+//! height of a corner over the surface, the divergence theorem for the field z·d, which vanishes on the surface,
+//! gives V(h) = Σ s·⟨z⟩ over the part of each face with z < 0, and dV/dh = −Σ s·(share of the face with z < 0):
+//! no cap is needed. Both are linear in the bodies, so displaced bodies simply count with weight −1.
+
+mod body;
+mod mouth;
+mod space;
+
+pub use body::Body;
+pub use mouth::Mouth;
+pub use space::{Cut, LevelError, OilSpace};
+
+#[cfg(test)]
+mod tests;

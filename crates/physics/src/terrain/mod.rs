@@ -1,1 +1,155 @@
 //! Outlines and depths to the solid of an interior.
+//!
+//! A [`Zone`] is what a tape and callipers give of one part of an oil pan: an outline, the depth at which it
+//! opens, its floor and the draft of its walls. A [`Terrain`] is the ground that all zones together leave, the
+//! deepest winning, closed by a lid at the rail. Depth is positive downward from z = 0.
+
+mod arrange;
+mod envelope;
+mod inset;
+mod outline;
+mod patch;
+mod query;
+
+pub use outline::{Outline, OutlineError};
+pub use query::Under;
+
+use crate::mesh::{Mesh, larger};
+use glam::{DVec2, DVec3};
+use patch::Ground;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::meter;
+
+/// A part of the interior with one floor.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Zone {
+    /// The outline where it opens; everything above it, up to the rail, is open too.
+    pub outline: Outline,
+    /// The depth at which its walls start.
+    pub opens_at: Length,
+    /// The depth of its floor.
+    pub floor: Length,
+    /// How far its walls lean inward from the vertical on their way down.
+    pub draft: Angle,
+}
+
+/// Why zones make no terrain.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum TerrainError {
+    /// There is no zone.
+    NoZones,
+    /// One zone is at fault.
+    Zone {
+        /// Its position, counted from 0.
+        zone: usize,
+        /// What is wrong with it.
+        fault: ZoneFault,
+    },
+    /// Lines of the outlines lie so nearly on each other that they cannot be told apart.
+    TooTangled {
+        /// Where, in metres.
+        near: DVec2,
+    },
+}
+
+/// What is wrong with a zone.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum ZoneFault {
+    /// The floor is not deeper than the place where the zone opens, or that place is above the rail.
+    FloorNotDeeper {
+        /// Where it opens.
+        opens_at: Length,
+        /// Its floor.
+        floor: Length,
+    },
+    /// The draft is negative or a right angle and more.
+    DraftOutOfRange {
+        /// The draft.
+        draft: Angle,
+    },
+    /// Opposite walls meet before the floor is reached.
+    WallsMeet {
+        /// The depth at which they meet.
+        depth: Length,
+    },
+    /// The leaning walls of a concave outline cut it apart, or close an arm of it.
+    InsetSplits {
+        /// The depth at which that happens.
+        depth: Length,
+        /// The place, in metres.
+        near: DVec2,
+    },
+    /// Other zones are at least as deep everywhere.
+    ChangesNothing,
+}
+
+/// The ground that zones leave together, and the body between it and the rail.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Terrain {
+    mesh: Mesh,
+    floor: Vec<[DVec3; 3]>,
+    bounds: Vec<[DVec2; 2]>,
+    deepest: f64,
+    chord_share: f64,
+}
+
+impl Terrain {
+    /// Builds the ground from its zones: at each place the deepest zone wins.
+    ///
+    /// # Formula
+    /// A wall leans inward by tan(draft) for each unit of depth below the opening; walls of neighbouring sides
+    /// meet in the mitre of the two. The lines where ground of two zones is equally deep are edges too, so the
+    /// mesh follows the true solid without an error of its own.
+    ///
+    /// # Valid for
+    /// Outlines of any shape whose walls do not cut them apart. Arcs are chords: see [`Terrain::chord_share`].
+    ///
+    /// # Errors
+    /// The first zone that is at fault, or outlines that cannot be told apart.
+    ///
+    /// # Source
+    /// Tested against closed forms of frusta, inclusion–exclusion and column integration.
+    pub fn build(zones: &[Zone]) -> Result<Self, TerrainError> {
+        if zones.is_empty() {
+            return Err(TerrainError::NoZones);
+        }
+        let mut grounds = Vec::with_capacity(zones.len());
+        for (position, zone) in zones.iter().enumerate() {
+            let ground =
+                Ground::of(zone).map_err(|fault| TerrainError::Zone { zone: position, fault })?;
+            grounds.push(ground);
+        }
+        let envelope = envelope::envelope(&grounds)?;
+        let bounds = envelope.floor.iter().map(query::plan_bounds).collect();
+        let deepest =
+            envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
+        let chord_share = zones.iter().map(|zone| zone.outline.chord_share()).fold(0.0, larger);
+        Ok(Self { mesh: envelope.mesh, floor: envelope.floor, bounds, deepest, chord_share })
+    }
+
+    /// The closed mesh: floors, walls and a lid at the rail.
+    pub fn mesh(&self) -> &Mesh {
+        &self.mesh
+    }
+
+    /// The faces that look down: floors and leaning walls, without vertical walls and the lid.
+    pub fn floor_faces(&self) -> &[[DVec3; 3]] {
+        &self.floor
+    }
+
+    /// The greatest depth anywhere.
+    pub fn deepest(&self) -> Length {
+        Length::new::<meter>(self.deepest)
+    }
+
+    /// The largest share of an outline's area that chords in place of arcs take away; 0 without arcs. It bounds
+    /// the share of the volume for upright walls and is a little less than it for leaning ones.
+    pub fn chord_share(&self) -> f64 {
+        self.chord_share
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,222 @@
+//! Whether a mesh bounds a body, and if not, how many places are at fault and where the first one is.
+
+use super::Mesh;
+use glam::DVec3;
+use uom::si::f64::Volume;
+
+/// Why a mesh does not bound a body.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum MeshProblem {
+    /// It has no faces.
+    Empty,
+    /// Points with a coordinate that is not a finite number.
+    NotFinite {
+        /// How many.
+        count: usize,
+        /// Index of the first.
+        first: usize,
+    },
+    /// Faces that name a point which does not exist.
+    MissingPoints {
+        /// How many.
+        count: usize,
+        /// Index of the first.
+        first: usize,
+    },
+    /// Faces without area.
+    Degenerate {
+        /// How many.
+        count: usize,
+        /// Index of the first.
+        first: usize,
+        /// Its first corner.
+        at: DVec3,
+    },
+    /// Edges that are not run through as often one way as the other, so that there is a gap.
+    OpenEdges {
+        /// How many.
+        count: usize,
+        /// The ends of the first, in the order of the points.
+        first: [DVec3; 2],
+    },
+    /// Edges that two faces run through the same way: one of the two is turned over.
+    TurnedFaces {
+        /// How many edges.
+        count: usize,
+        /// The ends of the first, in the order of the points.
+        first: [DVec3; 2],
+    },
+    /// Closed, with the outside where the inside should be, or without volume.
+    InsideOut {
+        /// The enclosed volume, zero or negative.
+        volume: Volume,
+    },
+}
+
+/// Checks that a mesh is closed, consistently turned and outward, with finite points and faces that have area.
+///
+/// An edge of four faces, two each way, is accepted: bodies may touch along an edge. Crossing faces are not
+/// looked for.
+///
+/// # Errors
+/// The gravest fault found, in the order of [`MeshProblem`]; degenerate faces come before open edges because
+/// they often are their cause.
+pub fn check(mesh: &Mesh) -> Result<(), MeshProblem> {
+    if mesh.faces.is_empty() {
+        return Err(MeshProblem::Empty);
+    }
+    points_are_finite(mesh)?;
+    faces_have_area(mesh)?;
+    edges_are_matched(mesh)?;
+    let volume = mesh.volume();
+    if volume.value > 0.0 { Ok(()) } else { Err(MeshProblem::InsideOut { volume }) }
+}
+
+fn points_are_finite(mesh: &Mesh) -> Result<(), MeshProblem> {
+    let mut wrong = mesh.points.iter().enumerate().filter(|(_, point)| !point.is_finite());
+    match wrong.next() {
+        Some((first, _)) => Err(MeshProblem::NotFinite { count: 1 + wrong.count(), first }),
+        None => Ok(()),
+    }
+}
+
+fn faces_have_area(mesh: &Mesh) -> Result<(), MeshProblem> {
+    let (mut missing, mut flat) = (Found::default(), Found::default());
+    for face in 0..mesh.faces.len() {
+        match mesh.corners(face) {
+            None => missing.note(face),
+            Some([a, b, c]) if (b - a).cross(c - a) == DVec3::ZERO => flat.note(face),
+            Some(_) => {}
+        }
+    }
+    if let Some(first) = missing.first {
+        return Err(MeshProblem::MissingPoints { count: missing.count, first });
+    }
+    match flat.first {
+        Some(first) => {
+            let at = mesh.corners(first).map_or(DVec3::ZERO, |[a, _, _]| a);
+            Err(MeshProblem::Degenerate { count: flat.count, first, at })
+        }
+        None => Ok(()),
+    }
+}
+
+/// How many were found, and the first of them.
+#[derive(Default)]
+struct Found {
+    count: usize,
+    first: Option<usize>,
+}
+
+impl Found {
+    fn note(&mut self, index: usize) {
+        self.count += 1;
+        self.first.get_or_insert(index);
+    }
+}
+
+fn edges_are_matched(mesh: &Mesh) -> Result<(), MeshProblem> {
+    // An edge is its two indices, the smaller first, in one number; the lowest bit says which way it was run.
+    // Indices stay below 2^31 because the points of a face were found above.
+    let mut runs: Vec<(u64, bool)> = Vec::with_capacity(3 * mesh.faces.len());
+    for &[a, b, c] in &mesh.faces {
+        for (from, to) in [(a, b), (b, c), (c, a)] {
+            let (low, high) = if from < to { (from, to) } else { (to, from) };
+            runs.push(((u64::from(low) << 32) | u64::from(high), from < to));
+        }
+    }
+    runs.sort_unstable();
+    let (mut open, mut turned) = (0, 0);
+    let (mut first_open, mut first_turned) = (None, None);
+    for edge in runs.chunk_by(|one, next| one.0 == next.0) {
+        let onward = edge.iter().filter(|(_, onward)| *onward).count();
+        let back = edge.len() - onward;
+        if onward == back {
+            continue;
+        }
+        let key = edge.first().map(|(key, _)| *key);
+        if edge.len() % 2 == 0 {
+            turned += 1;
+            first_turned = first_turned.or(key);
+        } else {
+            open += 1;
+            first_open = first_open.or(key);
+        }
+    }
+    if let Some(key) = first_open {
+        return Err(MeshProblem::OpenEdges { count: open, first: ends(mesh, key) });
+    }
+    match first_turned {
+        Some(key) => Err(MeshProblem::TurnedFaces { count: turned, first: ends(mesh, key) }),
+        None => Ok(()),
+    }
+}
+
+fn ends(mesh: &Mesh, key: u64) -> [DVec3; 2] {
+    let point = |index: u64| {
+        let index = usize::try_from(index).unwrap_or(usize::MAX);
+        mesh.points.get(index).copied().unwrap_or_default()
+    };
+    [point(key >> 32), point(key & 0xffff_ffff)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mesh::Solid;
+
+    fn block() -> Mesh {
+        Solid::Block { min: DVec3::new(-1.0, -2.0, -3.0), max: DVec3::new(3.0, 2.0, 1.0) }
+            .mesh()
+            .unwrap()
+    }
+
+    #[test]
+    fn a_block_bounds_its_body() {
+        let mesh = block();
+        assert_eq!(check(&mesh), Ok(()));
+        assert!((mesh.volume().value - 64.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_missing_face_leaves_three_open_edges() {
+        let mut mesh = block();
+        mesh.faces.pop();
+        assert!(matches!(check(&mesh), Err(MeshProblem::OpenEdges { count: 3, .. })));
+    }
+
+    #[test]
+    fn a_face_turned_over_disagrees_with_its_three_neighbours() {
+        let mut mesh = block();
+        mesh.faces[4].swap(0, 1);
+        assert!(matches!(check(&mesh), Err(MeshProblem::TurnedFaces { count: 3, .. })));
+    }
+
+    #[test]
+    fn a_mesh_turned_inside_out_has_a_negative_volume() {
+        let mut mesh = block();
+        for face in &mut mesh.faces {
+            face.swap(0, 1);
+        }
+        let Err(MeshProblem::InsideOut { volume }) = check(&mesh) else { panic!("not seen") };
+        assert!((volume.value + 64.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_point_that_is_not_a_number_is_named() {
+        let mut mesh = block();
+        mesh.points[3].y = f64::NAN;
+        assert_eq!(check(&mesh), Err(MeshProblem::NotFinite { count: 1, first: 3 }));
+    }
+
+    #[test]
+    fn faces_without_area_or_without_points_are_named() {
+        let mut mesh = block();
+        mesh.faces.push([0, 1, 1]);
+        assert!(matches!(check(&mesh), Err(MeshProblem::Degenerate { count: 1, first: 12, .. })));
+        mesh.faces.push([0, 1, 99]);
+        assert_eq!(check(&mesh), Err(MeshProblem::MissingPoints { count: 1, first: 13 }));
+        assert_eq!(check(&Mesh::default()), Err(MeshProblem::Empty));
+    }
+}

@@ -1,0 +1,229 @@
+//! Segments in the plane made into a net: none cross, none overlap, ends that nearly coincide are one point.
+//!
+//! The triangulation that follows takes plain constraints only, and those must not cross; so everything is cut
+//! first, here, and what moved by merging is looked at again until nothing is left to cut.
+#![expect(
+    clippy::indexing_slicing,
+    reason = "edges hold positions in the list of points they belong to"
+)]
+
+use crate::mesh::{index_of, larger, smaller};
+use glam::DVec2;
+
+/// Points nearer than this, in metres, are one, and a point this near to a segment lies on it.
+pub(super) const NEAR: f64 = 1e-9;
+/// How often the net is looked at again; two rounds are usual.
+const ROUNDS: usize = 24;
+
+/// Points and the edges between them.
+#[derive(Debug, Default)]
+pub(super) struct Net {
+    pub(super) points: Vec<DVec2>,
+    pub(super) edges: Vec<[u32; 2]>,
+}
+
+impl Net {
+    pub(super) fn add(&mut self, from: DVec2, to: DVec2) {
+        let at = index_of(self.points.len());
+        self.points.extend([from, to]);
+        self.edges.push([at, at + 1]);
+    }
+
+    /// Cuts the edges at every crossing and merges what nearly coincides.
+    ///
+    /// Gives the place of a cut that was still needed when the rounds ran out.
+    pub(super) fn arrange(mut self) -> Result<Self, DVec2> {
+        let mut last = DVec2::ZERO;
+        for _ in 0..ROUNDS {
+            self.merge();
+            let cuts = self.find_cuts();
+            let Some(&(_, point)) = cuts.first() else {
+                self.drop_unused();
+                return Ok(self);
+            };
+            last = self.points[point as usize];
+            self.cut(cuts);
+        }
+        Err(last)
+    }
+
+    /// Points nearer than `NEAR` become one, edges between one point and itself and second copies go.
+    fn merge(&mut self) {
+        let mut order: Vec<u32> = (0..index_of(self.points.len())).collect();
+        let place = |at: u32| self.points[at as usize];
+        order.sort_unstable_by(|&a, &b| {
+            place(a)
+                .x
+                .total_cmp(&place(b).x)
+                .then(place(a).y.total_cmp(&place(b).y))
+                .then(a.cmp(&b))
+        });
+        let mut stands_for: Vec<u32> = (0..index_of(self.points.len())).collect();
+        for (position, &point) in order.iter().enumerate() {
+            for &earlier in order[..position].iter().rev() {
+                if place(point).x - place(earlier).x > NEAR {
+                    break;
+                }
+                if place(point).distance_squared(place(earlier)) <= NEAR * NEAR {
+                    stands_for[point as usize] = stands_for[earlier as usize];
+                    break;
+                }
+            }
+        }
+        for edge in &mut self.edges {
+            let [a, b] = edge.map(|at| stands_for[at as usize]);
+            *edge = if a < b { [a, b] } else { [b, a] };
+        }
+        self.edges.retain(|[a, b]| a != b);
+        self.edges.sort_unstable();
+        self.edges.dedup();
+    }
+
+    /// Every edge that must pass through a point, by a sweep along x; crossings add their point.
+    fn find_cuts(&mut self) -> Vec<(u32, u32)> {
+        let boxes: Vec<[f64; 4]> = self
+            .edges
+            .iter()
+            .map(|&[a, b]| {
+                let (a, b) = (self.points[a as usize], self.points[b as usize]);
+                [
+                    smaller(a.x, b.x),
+                    larger(a.x, b.x) + NEAR,
+                    smaller(a.y, b.y),
+                    larger(a.y, b.y) + NEAR,
+                ]
+            })
+            .collect();
+        let mut order: Vec<u32> = (0..index_of(boxes.len())).collect();
+        order.sort_unstable_by(|&a, &b| {
+            boxes[a as usize][0].total_cmp(&boxes[b as usize][0]).then(a.cmp(&b))
+        });
+        let mut active: Vec<u32> = Vec::new();
+        let mut cuts = Vec::new();
+        for &edge in &order {
+            let [start, _, low, high] = boxes[edge as usize];
+            active.retain(|&other| boxes[other as usize][1] >= start);
+            for &other in &active {
+                let [_, _, other_low, other_high] = boxes[other as usize];
+                if other_low <= high && low <= other_high {
+                    self.meet(edge, other, &mut cuts);
+                }
+            }
+            active.push(edge);
+        }
+        cuts
+    }
+
+    fn meet(&mut self, one: u32, other: u32, cuts: &mut Vec<(u32, u32)>) {
+        let (first, second) = (self.edges[one as usize], self.edges[other as usize]);
+        let shared = first.iter().any(|end| second.contains(end));
+        let before = cuts.len();
+        for (ends, edge, [from, to]) in [(first, other, second), (second, one, first)] {
+            for end in ends {
+                if end != from && end != to && self.lies_on(end, from, to) {
+                    cuts.push((edge, end));
+                }
+            }
+        }
+        if shared || cuts.len() > before {
+            return;
+        }
+        let [a, b] = first.map(|at| self.points[at as usize]);
+        let [c, d] = second.map(|at| self.points[at as usize]);
+        let (of_c, of_d) = ((b - a).perp_dot(c - a), (b - a).perp_dot(d - a));
+        let (of_a, of_b) = ((d - c).perp_dot(a - c), (d - c).perp_dot(b - c));
+        if (of_c > 0.0) != (of_d > 0.0) && (of_a > 0.0) != (of_b > 0.0) {
+            let point = index_of(self.points.len());
+            self.points.push(a + (b - a) * (of_a / (of_a - of_b)));
+            cuts.extend([(one, point), (other, point)]);
+        }
+    }
+
+    fn lies_on(&self, point: u32, from: u32, to: u32) -> bool {
+        let (point, from, to) =
+            (self.points[point as usize], self.points[from as usize], self.points[to as usize]);
+        let (along, off) = (to - from, point - from);
+        let square = along.length_squared();
+        let onward = off.dot(along);
+        let across = along.perp_dot(off);
+        onward > 0.0 && onward < square && across * across <= NEAR * NEAR * square
+    }
+
+    fn cut(&mut self, mut cuts: Vec<(u32, u32)>) {
+        let along = |&(edge, point): &(u32, u32)| {
+            let [from, to] = self.edges[edge as usize].map(|at| self.points[at as usize]);
+            (self.points[point as usize] - from).dot(to - from)
+        };
+        cuts.sort_by(|one, other| one.0.cmp(&other.0).then(along(one).total_cmp(&along(other))));
+        for of_edge in cuts.chunk_by(|one, next| one.0 == next.0) {
+            let edge = of_edge[0].0 as usize;
+            let [mut from, to] = self.edges[edge];
+            // The edge itself becomes its own last part.
+            for &(_, point) in of_edge {
+                self.edges.push([from, point]);
+                from = point;
+            }
+            self.edges[edge] = [from, to];
+        }
+    }
+
+    fn drop_unused(&mut self) {
+        let mut becomes = vec![u32::MAX; self.points.len()];
+        let mut kept = Vec::with_capacity(self.points.len());
+        for edge in &mut self.edges {
+            for end in edge {
+                let place = &mut becomes[*end as usize];
+                if *place == u32::MAX {
+                    *place = index_of(kept.len());
+                    kept.push(self.points[*end as usize]);
+                }
+                *end = *place;
+            }
+        }
+        self.points = kept;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn net(segments: &[[f64; 4]]) -> Net {
+        let mut net = Net::default();
+        for &[a, b, c, d] in segments {
+            net.add(DVec2::new(a, b), DVec2::new(c, d));
+        }
+        net.arrange().unwrap()
+    }
+
+    #[test]
+    fn crossing_segments_are_cut_into_four() {
+        let net = net(&[[0., 0., 1., 1.], [0., 1., 1., 0.]]);
+        assert_eq!((net.points.len(), net.edges.len()), (5, 4));
+    }
+
+    #[test]
+    fn overlapping_segments_share_their_common_part() {
+        let net = net(&[[0., 0., 2., 0.], [1., 0., 3., 0.], [3., 1e-10, 0., 0.]]);
+        assert_eq!((net.points.len(), net.edges.len()), (4, 3));
+    }
+
+    #[test]
+    fn an_end_on_a_segment_cuts_it() {
+        let net = net(&[[0., 0., 2., 0.], [1., 5e-10, 1., 1.]]);
+        assert_eq!((net.points.len(), net.edges.len()), (4, 3));
+    }
+
+    #[test]
+    fn a_bundle_of_lines_meets_in_one_point() {
+        let lines: Vec<[f64; 4]> = (0..12)
+            .map(|k| {
+                let angle = f64::from(k) * 0.26;
+                let (sine, cosine) = (libm::sin(angle), libm::cos(angle));
+                [0.3 - cosine, 0.1 - sine, 0.3 + cosine, 0.1 + sine]
+            })
+            .collect();
+        let net = net(&lines);
+        assert_eq!((net.points.len(), net.edges.len()), (25, 24));
+    }
+}
