@@ -153,8 +153,11 @@ impl Face {
             let share = a / (a - b) * (a / (a - c));
             (share * a / 3.0, share)
         } else {
-            let tip = c / (c - a) * (c / (c - b));
-            ((a + b + c - tip * c) / 3.0, 1.0 - tip)
+            // The whole less the tip above, multiplied out: every term has one sign, so that a thin film on a
+            // tall wall keeps its digits.
+            let whole = (c - a) * (c - b);
+            let volume = (a * b * (a + b) - c * (a * a + a * b + b * b)) / (3.0 * whole);
+            (volume, (a * b - c * (a + b)) / whole)
         };
         sums.volume += area * volume;
         sums.surface -= area * share;

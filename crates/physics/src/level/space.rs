@@ -111,15 +111,13 @@ impl OilSpace {
         if !(target >= 0.0 && target.is_finite()) {
             return Err(LevelError::NotAVolume(volume));
         }
-        // Written so that a direction with a NaN is refused too.
-        if !((up.length_squared() - 1.0).abs() <= 1e-9) {
+        let is_unit = (up.length_squared() - 1.0).abs() <= 1e-9;
+        if !is_unit {
             return Err(LevelError::NotADirection(up));
         }
         let capacity = self.capacity();
-        let Some([low, high]) = self.extent(up) else { return Err(LevelError::NothingThere) };
-        if !(capacity.value > 0.0) {
-            return Err(LevelError::NothingThere);
-        }
+        let extent = self.extent(up).filter(|_| capacity.value > 0.0);
+        let Some([low, high]) = extent else { return Err(LevelError::NothingThere) };
         if target > capacity.value * (1.0 + ROUNDING) {
             return Err(LevelError::TooMuch { capacity });
         }
@@ -152,7 +150,10 @@ impl OilSpace {
             }
             let step = -miss / sums.surface;
             if miss.abs() <= SETTLED * target || step.abs() <= digit || high - low <= digit {
-                return Ok(Length::new::<meter>(height));
+                // The step is known, and taking it costs nothing; it is infinite without a surface.
+                let next = height + step;
+                let inside = step.abs() <= digit && low <= next && next <= high;
+                return Ok(Length::new::<meter>(if inside { next } else { height }));
             }
             slow = if miss.abs() > 0.5 * residual { slow + 1 } else { 0 };
             residual = miss.abs();

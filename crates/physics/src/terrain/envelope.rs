@@ -131,7 +131,8 @@ impl Plan {
                 owners[triangle] = Some(patch);
             }
         }
-        match difference.iter().position(|&volume| volume < NO_DIFFERENCE) {
+        // Of two alike, the later one is the one too many.
+        match difference.iter().rposition(|&volume| volume < NO_DIFFERENCE) {
             Some(zone) => Err(TerrainError::Zone { zone, fault: ZoneFault::ChangesNothing }),
             None => Ok(owners),
         }

@@ -34,7 +34,7 @@ pub(super) struct Inset {
 pub(super) enum InsetStops {
     /// Opposite walls meet.
     WallsMeet(f64),
-    /// The outline comes apart, or an arm of it closes, at or before this inset and near this place.
+    /// The outline comes apart, or an arm of it closes, at this inset and place.
     Splits(f64, DVec2),
 }
 
@@ -46,7 +46,7 @@ pub(super) fn inset(outline: &[DVec2], distance: f64) -> Result<Inset, InsetStop
         let (inset, last) = front.next_stop(distance)?;
         front.advance(inset);
         if front.is_concave {
-            front.refuse_split()?;
+            front.refuse_crossing()?;
         }
         front.drop_sides(last)?;
         if last {
@@ -125,7 +125,40 @@ impl Front {
                 stop = self.inset + length / shrink;
             }
         }
+        if self.is_concave {
+            self.refuse_split(stop)?;
+        }
         Ok((stop, stop >= distance))
+    }
+
+    /// Whether a corner that points inward reaches a side that is not its own before the next stop.
+    fn refuse_split(&self, stop: f64) -> Result<(), InsetStops> {
+        let count = self.sides.len();
+        for corner in 0..count {
+            let before = (corner + count - 1) % count;
+            let (normal_before, normal) =
+                (self.normals[self.sides[before]], self.normals[self.sides[corner]]);
+            if normal_before.perp_dot(normal) >= 0.0 {
+                continue;
+            }
+            for side in (0..count).filter(|&side| side != before && side != corner) {
+                let inward = self.normals[self.sides[side]];
+                let off = inward.dot(self.at[corner] - self.at[side]);
+                let closing = 1.0 - inward.dot(self.speed[corner]);
+                if off < -GONE || closing <= 0.0 || self.inset + off / closing >= stop - GONE {
+                    continue;
+                }
+                let later = off / closing;
+                let place = |at: usize| self.at[at] + self.speed[at] * later;
+                let (start, end) = (place(side), place((side + 1) % count));
+                let along = -inward.perp();
+                let share = (place(corner) - start).dot(along);
+                if share >= -GONE && share <= (end - start).dot(along) + GONE {
+                    return Err(InsetStops::Splits(self.inset + later, place(corner)));
+                }
+            }
+        }
+        Ok(())
     }
 
     fn advance(&mut self, inset: f64) {
@@ -136,7 +169,8 @@ impl Front {
         self.inset = inset;
     }
 
-    fn refuse_split(&self) -> Result<(), InsetStops> {
+    /// A second look at the front where it stopped: rounding must not have let a split through.
+    fn refuse_crossing(&self) -> Result<(), InsetStops> {
         let count = self.sides.len();
         let side = |at: usize| [self.at[at], self.at[(at + 1) % count]];
         let short = |[a, b]: [DVec2; 2]| a.distance(b) <= GONE;

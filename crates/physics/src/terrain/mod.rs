@@ -76,7 +76,7 @@ pub enum ZoneFault {
     },
     /// The leaning walls of a concave outline cut it apart, or close an arm of it.
     InsetSplits {
-        /// The depth at or above which that happens.
+        /// The depth at which that happens.
         depth: Length,
         /// The place, in metres.
         near: DVec2,
@@ -122,7 +122,7 @@ impl Terrain {
             grounds.push(ground);
         }
         let envelope = envelope::envelope(&grounds)?;
-        let bounds = envelope.floor.iter().map(|face| query::plan_bounds(face)).collect();
+        let bounds = envelope.floor.iter().map(query::plan_bounds).collect();
         let deepest =
             envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
         let chord_share = zones.iter().map(|zone| zone.outline.chord_share()).fold(0.0, larger);

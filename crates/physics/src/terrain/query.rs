@@ -100,7 +100,7 @@ impl Terrain {
         stops.dedup_by(|next, kept| *next - *kept <= NEAR);
         let mut profile: Vec<[f64; 2]> = Vec::with_capacity(2 * stops.len());
         for pair in stops.windows(2) {
-            let middle = (pair[0] + pair[1]) / 2.0;
+            let middle = f64::midpoint(pair[0], pair[1]);
             let over = pieces.iter().filter(|([start, end], _)| *start <= middle && middle <= *end);
             // Along an edge two faces are met; the deeper of them counts, as in `depth_at`.
             let mut best: Option<(f64, usize)> = None;
