@@ -31,7 +31,11 @@ impl Memo {
     }
 
     /// The body of a key; nothing is kept where it cannot be made.
-    pub(super) fn body(&self, key: &[u64], make: impl FnOnce() -> Option<Body>) -> Option<Arc<Body>> {
+    pub(super) fn body(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Option<Body>,
+    ) -> Option<Arc<Body>> {
         if let Some(found) = peek(&self.bodies, key) {
             return Some(found);
         }
