@@ -1,7 +1,7 @@
 //! Closed, oriented triangle meshes: their volume, their faults, and simple solids.
 //!
 //! A mesh bounds a body when every edge is run through as often one way as the other. Nothing here repairs a
-//! mesh: [`check`] says what is wrong and where, and whoever made the mesh decides.
+//! mesh: [`check()`] says what is wrong and where, and whoever made the mesh decides.
 
 mod check;
 mod polygon;
@@ -34,7 +34,7 @@ impl Mesh {
     ///
     /// # Valid for
     /// A closed mesh; the figure of an open one depends on where the origin lies. A face that names a point
-    /// which is not there adds nothing; [`check`] reports it.
+    /// which is not there adds nothing; [`check()`] reports it.
     ///
     /// # Source
     /// Divergence theorem; tested against the closed forms of a box, a frustum and a cylinder.

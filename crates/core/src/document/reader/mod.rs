@@ -1,7 +1,7 @@
 //! From the tree of nodes to documents. Reading never stops at an error: what is wrong is pushed, and
 //! what could be read comes back.
 //!
-//! A reader of a mapping asks a [`cursor`] for its keys; every key asked for has a row in the table of
+//! A reader of a mapping asks a cursor for its keys; every key asked for has a row in the table of
 //! fields, and every key not asked for is reported.
 
 mod cursor;
