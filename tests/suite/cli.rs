@@ -270,3 +270,14 @@ fn names_with_escape_codes_cannot_forge_output() {
     let output = run(&["review", &pan]);
     assert!(!output.stdout.contains(&0x1b), "{}", out(&output));
 }
+
+/// What the README shows is what the program says.
+#[test]
+fn the_excerpt_in_the_readme_is_true() {
+    let readme = read(&root().join("README.md"));
+    let block = readme.split("```text\n").nth(1).unwrap().split("\n```").next().unwrap();
+    let said = out(&run(&["review", "fixtures/pans/low-finned.yaml", "--width", "96"]));
+    for part in block.split("\n\n  …\n\n") {
+        assert!(said.contains(part), "not said any more:\n{part}");
+    }
+}

@@ -283,9 +283,12 @@ impl<'a> Library<'a> {
         if found == Some(kind) {
             return Some(part);
         }
-        let is =
-            found.map_or("of no kind this program knows".to_owned(), |k| format!("a {}", k.key()));
-        let message = format!("a {} was expected here, but {} is {is}", kind.key(), part.path);
+        let one = |kind: DocumentKind| {
+            let article = if kind == DocumentKind::Oil { "an" } else { "a" };
+            format!("{article} {}", kind.key())
+        };
+        let is = found.map_or_else(|| "of no kind this program knows".to_owned(), one);
+        let message = format!("{} was expected here, but {} is {is}", one(kind), part.path);
         let mut problem = Diagnostic::error(Code::WrongKind, node.span, message);
         if let Value::Mapping(entries) = &part.node.value
             && let Some(first) = entries.first()

@@ -287,13 +287,17 @@ fn baffle_ends(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Diagno
         let nearer = if run.y.abs() > run.x.abs() { end.y } else { end.x };
         let floor = terrain.depth_at(plan(Some(end))).map_or(0.0, |d| d.value);
         if top.value.value - floor > SLACK {
-            let message = format!(
-                "baffle {} crosses a wall: at this end the wall or floor is only {} below the rail, its upper \
-                 edge {}",
-                item.name,
-                millimetres(floor),
-                millimetres(top.value.value)
-            );
+            let message = if floor > 0.0 {
+                format!(
+                    "baffle {} crosses a wall: at this end the wall or floor is only {} below the rail, its \
+                     upper edge {}",
+                    item.name,
+                    millimetres(floor),
+                    millimetres(top.value.value)
+                )
+            } else {
+                format!("baffle {} crosses the wall: this end lies outside the rail", item.name)
+            };
             problems.push(
                 Diagnostic::error(Code::OutsideOilSpace, nearer.span, message)
                     .also(top.span, "its upper edge"),
@@ -315,6 +319,17 @@ fn baffle_openings(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Di
     let Given::Stated(openings) = &item.value.openings else { return };
     for opening in &openings.entries {
         let value = &opening.value;
+        if let OpeningForm::Slot(length, width) = &value.form
+            && length.value < width.value
+        {
+            let message = format!("slot {} is shorter than it is wide", opening.name);
+            problems.push(
+                Diagnostic::error(Code::BadOutline, length.span, message)
+                    .also(width.span, "its width")
+                    .help("a slot is `[overall length, width]` with round ends"),
+            );
+            continue;
+        }
         let (Given::Stated(place), Given::Stated(depth)) = (&value.along, &value.depth) else {
             continue;
         };

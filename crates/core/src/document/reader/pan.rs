@@ -6,7 +6,7 @@ use super::instrument::instruments;
 use super::interior::interior;
 use super::quantity::quantity;
 use super::shape::{check, displacer};
-use super::value::{count, date, named, text, texts, word};
+use super::value::{count, date, named, path, text, texts, word};
 use crate::document::Text;
 use crate::document::object::{Measured, ObjectDoc, Stage};
 use crate::document::pan::{Material, Pan, Process, Wall};
@@ -28,9 +28,9 @@ pub(super) fn pan(c: &mut Cursor<'_, '_>) -> Pan {
         span: c.span,
         title: c.given("title", text),
         object: c.given("object", keys(object)),
-        vehicle: c.given("vehicle", text),
-        oil: c.given("oil", text),
-        duty: c.given("duty", text),
+        vehicle: c.given("vehicle", path),
+        oil: c.given("oil", path),
+        duty: c.given("duty", path),
         baseline: baseline(c),
         material: c.given("material", keys(material)),
         interior: c.given("interior", mapping(interior)),

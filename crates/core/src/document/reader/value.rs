@@ -23,7 +23,16 @@ pub(super) fn scalar<'n>(
 
 /// A word or a sentence.
 pub(super) fn text(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Text> {
-    let written = scalar(context, spot, "a word or a sentence")?;
+    said(context, spot, "a word or a sentence")
+}
+
+/// A path, which is followed elsewhere.
+pub(super) fn path(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Text> {
+    said(context, spot, "the path of one file")
+}
+
+fn said(context: &mut Context<'_>, spot: &Spot<'_>, expected: &str) -> Option<Text> {
+    let written = scalar(context, spot, expected)?;
     if written.text.trim().is_empty() {
         context.report(nothing_said(&spot.name, spot.node.span));
         return None;
