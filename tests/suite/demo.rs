@@ -168,3 +168,18 @@ fn the_deep_pan_with_the_stock_fill_uncovers_on_the_climb() {
     let climb = state(&measured.pans[0], "pickup.rim_depth", "steep-climb");
     assert!((climb * 1e3 + 8.8).abs() < 0.25, "{climb}");
 }
+
+// JCGM 100, 5.1.2: u² is the sum of the squares of what each independent input adds; a half-width a counts as a/√3
+// (4.3.7). By hand for the deep pan's skid gap: plate 2 mm, floor 0.3 mm, sump 0.3 mm each with a sensitivity of 1 (the
+// depths times cos 3°), stiffness 100 N/mm with 9000/600² mm per N/mm.
+#[test]
+fn the_uncertainty_of_the_skid_gap_is_the_root_of_the_sum_of_squares() {
+    let measured = measure(&Disk::default(), &[PANS[1]]);
+    let gap = measured.pans[0].measures.iter().find(|m| m.spec.name == "skid.gap").unwrap();
+    let u = gap.reading.as_ref().unwrap().u_low * 1e3;
+    let tilt = 3.0_f64.to_radians().cos();
+    let parts = [2.0, 0.3 * tilt, 0.3 * tilt, 100.0 * 9000.0 / 360_000.0];
+    let by_hand = parts.iter().map(|a| a * a / 3.0).sum::<f64>().sqrt();
+    // Moving the stiffness both ways by its u bends 1/k: the central difference is larger by (u/k)² of itself.
+    assert!((u - by_hand).abs() < 0.02, "{u} is not {by_hand}");
+}

@@ -10,6 +10,7 @@
 mod cli;
 mod corpus;
 mod demo;
+mod published;
 mod same;
 mod support;
 mod tidy;
