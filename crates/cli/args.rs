@@ -34,7 +34,7 @@ pub(crate) enum Verb {
 #[derive(Debug, Args)]
 pub(crate) struct ReviewArguments {
     /// Rulebook to judge by: a file, a folder or a pattern; may be given again. Without it, the one
-    /// built in
+    /// that the nearest sumpwright.yaml names, or else the one built in
     #[arg(long, value_name = "PATH")]
     pub(crate) rules: Vec<String>,
 
@@ -44,8 +44,9 @@ pub(crate) struct ReviewArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct Common {
-    /// Pan descriptions: files, folders (every .yaml in them) or patterns such as 'pans/*.yaml'
-    #[arg(value_name = "PAN", required = true)]
+    /// Pan descriptions: files, folders (every .yaml in them) or patterns such as 'pans/*.yaml'. Without
+    /// one, those that the nearest sumpwright.yaml above the working directory names
+    #[arg(value_name = "PAN")]
     pub(crate) pans: Vec<String>,
 
     /// How the result is written

@@ -3,6 +3,7 @@
 use crate::args::{Arguments, Common, Verb};
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
+use crate::project::{self, Project};
 use crate::{builtin, complain, output, page, select};
 use sumpwright_core::review::{self, Request};
 use sumpwright_core::source::{FileProblem, Files};
@@ -14,23 +15,37 @@ const RULES_LIMIT: u64 = 4 << 20;
 /// Does what was asked for.
 pub(crate) fn run(arguments: Arguments) -> Exit {
     match arguments.verb {
-        Verb::Review(asked) => match rulebook(&asked.rules) {
-            Some(rulebook) => judge(&asked.common, &rulebook),
-            None => Exit::Fault,
-        },
-        Verb::Measure(asked) => measure(&asked),
+        Verb::Review(asked) => with_project(&asked.common, |project| {
+            let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
+            match rulebook(rules) {
+                Some(rulebook) => judge(&asked.common, project, &rulebook),
+                None => Exit::Fault,
+            }
+        }),
+        Verb::Measure(asked) => with_project(&asked, |project| measure(&asked, project)),
     }
 }
 
-fn judge(asked: &Common, rulebook: &[(String, String)]) -> Exit {
-    let (pans, selected) = pans(asked);
+/// Goes on with the project that bears on this run, or prints what is wrong with its file.
+fn with_project(asked: &Common, go_on: impl FnOnce(&Project) -> Exit) -> Exit {
+    match project::nearest(&Disk) {
+        Ok(project) => go_on(&project),
+        Err(wrong) => {
+            let text = (format(asked).review)(&wrong, &page::options(asked));
+            exit::of_review(&wrong).max(written(asked, &text))
+        }
+    }
+}
+
+fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
+    let (pans, selected) = pans(asked, project);
     let found = review::review(Request { files: &Disk, pans: &pans, rulebook });
     let text = (format(asked).review)(&found, &page::options(asked));
     selected.max(exit::of_review(&found)).max(written(asked, &text))
 }
 
-fn measure(asked: &Common) -> Exit {
-    let (pans, selected) = pans(asked);
+fn measure(asked: &Common, project: &Project) -> Exit {
+    let (pans, selected) = pans(asked, project);
     let found = review::measure(Request { files: &Disk, pans: &pans, rulebook: &[] });
     let text = (format(asked).measured)(&found, &page::options(asked));
     selected.max(exit::of_measured(&found)).max(written(asked, &text))
@@ -41,8 +56,14 @@ fn format(asked: &Common) -> &'static Format {
     sumpwright_report::find(&asked.format).unwrap_or(&sumpwright_report::TEXT)
 }
 
-fn pans(asked: &Common) -> (Vec<String>, Exit) {
-    let selection = select::select(&asked.pans);
+/// The pans named, or those of the project where none is named.
+fn pans(asked: &Common, project: &Project) -> (Vec<String>, Exit) {
+    let wanted = if asked.pans.is_empty() { &project.pans } else { &asked.pans };
+    if wanted.is_empty() {
+        complain("name a pan, or name them under `pans` in a sumpwright.yaml");
+        return (Vec::new(), Exit::Fault);
+    }
+    let selection = select::select(wanted);
     complain_of(&selection.complaints);
     let exit = if selection.complaints.is_empty() { Exit::NothingAgainst } else { Exit::Fault };
     (selection.files, exit)

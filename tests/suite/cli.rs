@@ -281,3 +281,36 @@ fn the_excerpt_in_the_readme_is_true() {
         assert!(said.contains(part), "not said any more:\n{part}");
     }
 }
+
+#[test]
+fn without_a_pan_the_project_file_says_which() {
+    let here = folder("project");
+    write(&here, "sumpwright.yaml", "project: 1\npans: pans/*.yaml\nrulebooks: rules/*.yaml\n");
+    write(&here, "pans/a.yaml", "pan: 1\nwall: { floor: 1 mm }\n");
+    write(
+        &here,
+        "rules/mine.yaml",
+        "rulebook: 1\nrules:\n  wall.thin-for-me:\n    title: The floor is as thick as I like it\n    \
+         force: shall\n    measure: wall.floor_thickness\n    at_least: 2 mm\n    because: A dent costs a day.\n    \
+         source: common practice\n",
+    );
+    write(&here, "pans/deeper/keep.txt", "");
+    let in_folder = |folder: &str, arguments: &[&str]| {
+        program().args(arguments).current_dir(here.join(folder)).output().unwrap()
+    };
+    for (at, shown) in [("", "pans/a.yaml:2:16"), ("pans/deeper", "../../pans/a.yaml:2:16")] {
+        let output = in_folder(at, &["review"]);
+        assert_eq!(output.status.code(), Some(1), "{}", out(&output));
+        assert!(out(&output).contains("wall.thin-for-me"), "{}", out(&output));
+        assert!(out(&output).contains(shown), "{}", out(&output));
+    }
+    // A pan named by hand is judged by the project's rulebook all the same, unless another is named.
+    assert!(out(&in_folder("", &["review", "pans/a.yaml"])).contains("wall.thin-for-me"));
+    write(&here, "sumpwright.yaml", "project: 1\npans: [pans/*.yaml, nowhere/*.yaml]\npens: x\n");
+    let output = in_folder("", &["review"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(out(&output).contains("sumpwright.yaml:2:21"), "{}", out(&output));
+    assert!(out(&output).contains("did you mean `pans`"), "{}", out(&output));
+    let output = program().arg("review").current_dir("/").output().unwrap();
+    assert_eq!(output.status.code(), Some(2), "{}", out(&output));
+}

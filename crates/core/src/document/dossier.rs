@@ -3,6 +3,7 @@
 //! Each file is read and parsed once a run, however many pans name it.
 
 use super::DocumentKind;
+use super::project::PROJECT_FILE;
 use crate::source::{
     Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
 };
@@ -81,7 +82,7 @@ impl<'a> Library<'a> {
         let path = tidy(path);
         let pan = self.named_by_user(&path)?;
         let root = self.root_of(&path);
-        if super::kind_of(&pan.node) != Some(DocumentKind::Pan) {
+        if super::reader::kind_of(&pan.node) != Some(DocumentKind::Pan) {
             // The reader of pans says what it is; its keys are no references.
             return Some(Dossier {
                 pan,
@@ -144,7 +145,7 @@ impl<'a> Library<'a> {
     fn root_of(&self, pan: &str) -> String {
         let mut folder = parent(pan);
         for _ in 0..64 {
-            if self.files.exists(&join(&folder, "sumpwright.yaml")) {
+            if self.files.exists(&join(&folder, PROJECT_FILE)) {
                 return folder;
             }
             let above = parent_folder(&folder);
@@ -279,7 +280,7 @@ impl<'a> Library<'a> {
     }
 
     fn of_kind(&mut self, part: Part, node: &Node, kind: DocumentKind) -> Option<Part> {
-        let found = super::kind_of(&part.node);
+        let found = super::reader::kind_of(&part.node);
         if found == Some(kind) {
             return Some(part);
         }

@@ -9,11 +9,12 @@ pub mod object;
 pub mod oil;
 pub mod outline;
 pub mod pan;
+pub mod project;
 pub mod reader;
 pub mod rulebook;
 pub mod vehicle;
 
-use crate::source::{Node, Span, Value};
+use crate::source::Span;
 
 /// Named things of one sort, in the order written.
 #[derive(Debug, Clone)]
@@ -60,11 +61,14 @@ pub enum DocumentKind {
     Duty,
     /// A rulebook.
     Rulebook,
+    /// A project: where the documents of a repository live.
+    Project,
 }
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 5] = [Self::Pan, Self::Vehicle, Self::Oil, Self::Duty, Self::Rulebook];
+    pub const ALL: [Self; 6] =
+        [Self::Pan, Self::Vehicle, Self::Oil, Self::Duty, Self::Rulebook, Self::Project];
 
     /// The key that says the kind, which stands first in its file.
     pub fn key(self) -> &'static str {
@@ -74,6 +78,7 @@ impl DocumentKind {
             Self::Oil => "oil",
             Self::Duty => "duty",
             Self::Rulebook => "rulebook",
+            Self::Project => "project",
         }
     }
 }
@@ -91,11 +96,4 @@ pub fn field_of_path(path: &str) -> Option<&'static field::Field> {
         None if first == "baseline" && !rest.is_empty() => field::field(DocumentKind::Pan, rest),
         None => field::field(DocumentKind::Pan, path),
     }
-}
-
-/// The kind of a parsed document: the first key, if it is one of ours.
-pub fn kind_of(node: &Node) -> Option<DocumentKind> {
-    let Value::Mapping(entries) = &node.value else { return None };
-    let first = entries.first()?;
-    DocumentKind::ALL.into_iter().find(|kind| kind.key() == first.key.text)
 }

@@ -6,7 +6,7 @@ mod run;
 mod situation;
 mod sweep;
 
-pub use run::{Request, measure, read_alone, review};
+pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, review};
 
 use crate::document::rulebook::{Decision, Force};
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};

@@ -6,8 +6,9 @@ use super::sweep::Sweep;
 use super::{InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
+use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_duty, read_oil, read_pan, read_rulebook, read_vehicle,
+    Findings, ReadOptions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
 };
 use crate::measure::{MEASURES, ObjectKind, Spec};
 use crate::model::{Memo, contained, notes};
@@ -75,11 +76,32 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Oil => drop(read_oil(&part.node, options, &mut found)),
             DocumentKind::Duty => drop(read_duty(&part.node, options, &mut found)),
             DocumentKind::Rulebook => drop(read_rulebook(&part.node, &mut found)),
+            DocumentKind::Project => drop(read_project(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }
     let (sources, problems) = run.finish();
     Review { sources, pans: Vec::new(), problems, rules: 0 }
+}
+
+/// A project file read by the host's wish, with the texts that its spans point into.
+#[derive(Debug)]
+pub struct ProjectRead {
+    /// The project, as far as it could be read.
+    pub project: Option<Project>,
+    /// Its text; problems point into it.
+    pub read: Review,
+}
+
+/// Reads a project file; its patterns are for the host to expand, who may add to the problems.
+pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
+    let mut run = Run::new(Request { files, pans: &[], rulebook: &[] });
+    let part = run.library.named_by_user(path);
+    let mut found = Findings::default();
+    let project = part.and_then(|part| read_project(&part.node, &mut found));
+    run.library.problems.append(&mut found.problems);
+    let (sources, problems) = run.finish();
+    ProjectRead { project, read: Review { sources, pans: Vec::new(), problems, rules: 0 } }
 }
 
 struct Run<'a> {

@@ -4,6 +4,7 @@
 mod duty;
 mod oil;
 mod pan;
+mod project;
 mod rulebook;
 mod say;
 mod vehicle;
@@ -120,7 +121,8 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + vehicle::FIELDS.len()
     + oil::FIELDS.len()
     + duty::FIELDS.len()
-    + rulebook::FIELDS.len();
+    + rulebook::FIELDS.len()
+    + project::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -128,7 +130,14 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     reason = "it runs when the program is compiled, where an index that does not fit is an error"
 )]
 const fn all() -> [Field; COUNT_OF_FIELDS] {
-    let tables = [pan::FIELDS, vehicle::FIELDS, oil::FIELDS, duty::FIELDS, rulebook::FIELDS];
+    let tables = [
+        pan::FIELDS,
+        vehicle::FIELDS,
+        oil::FIELDS,
+        duty::FIELDS,
+        rulebook::FIELDS,
+        project::FIELDS,
+    ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
     while table < tables.len() {
@@ -151,6 +160,7 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Oil => oil::FIELDS,
         DocumentKind::Duty => duty::FIELDS,
         DocumentKind::Rulebook => rulebook::FIELDS,
+        DocumentKind::Project => project::FIELDS,
     }
 }
 
@@ -266,13 +276,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 5] = [
-        DocumentKind::Pan,
-        DocumentKind::Vehicle,
-        DocumentKind::Oil,
-        DocumentKind::Duty,
-        DocumentKind::Rulebook,
-    ];
+    const KINDS: [DocumentKind; 6] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };

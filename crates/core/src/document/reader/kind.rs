@@ -7,22 +7,16 @@ use crate::source::{Code, Diagnostic, Entry, Node, Span, Value};
 /// The edition of every kind that this program reads.
 const EDITION: &str = "1";
 
-const KINDS: [DocumentKind; 5] = [
-    DocumentKind::Pan,
-    DocumentKind::Vehicle,
-    DocumentKind::Oil,
-    DocumentKind::Duty,
-    DocumentKind::Rulebook,
-];
-
-/// Kinds that other readers than those of this module take.
-const OTHER_KINDS: [&str; 4] = ["checklist", "concessions", "known_findings", "project"];
+/// Kinds that this version does not read yet.
+const OTHER_KINDS: [&str; 3] = ["checklist", "concessions", "known_findings"];
 
 /// What a file says that it is by its first key; none if that key is no kind with a whole number.
 pub fn kind_of(node: &Node) -> Option<DocumentKind> {
     let Value::Mapping(entries) = &node.value else { return None };
     let first = entries.first()?;
-    KINDS.into_iter().find(|kind| first.key.text == kind.key() && is_whole(&first.value))
+    DocumentKind::ALL
+        .into_iter()
+        .find(|kind| first.key.text == kind.key() && is_whole(&first.value))
 }
 
 /// The entries of a document of this kind, and where its kind stands.
@@ -70,7 +64,7 @@ pub(super) fn opened(
 fn another_kind(entries: &[Entry], first: &Entry, wanted: DocumentKind) -> Diagnostic {
     let at = first.key.span;
     let wanted_words = with_article(wanted.key());
-    let mut names: Vec<&str> = KINDS.iter().map(|kind| kind.key()).collect();
+    let mut names: Vec<&str> = DocumentKind::ALL.map(DocumentKind::key).into();
     names.extend(OTHER_KINDS);
     if names.contains(&first.key.text.as_str()) && is_whole(&first.value) {
         let found = with_article(&first.key.text);

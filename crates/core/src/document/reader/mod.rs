@@ -13,6 +13,7 @@ mod kind;
 mod message;
 mod oil;
 mod pan;
+mod project;
 mod quantity;
 mod rulebook;
 mod shape;
@@ -25,6 +26,7 @@ use super::DocumentKind;
 use super::duty::Duty;
 use super::oil::Oil;
 use super::pan::Pan;
+use super::project::Project;
 use super::rulebook::RulebookDoc;
 use super::vehicle::Vehicle;
 use crate::quantity::Input;
@@ -86,6 +88,12 @@ pub fn read_duty(node: &Node, options: ReadOptions<'_>, out: &mut Findings) -> O
 pub fn read_rulebook(node: &Node, out: &mut Findings) -> Option<RulebookDoc> {
     let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
     read(node, DocumentKind::Rulebook, options, out, rulebook::rulebook)
+}
+
+/// Reads a project file; none if the file is of another kind or edition.
+pub fn read_project(node: &Node, out: &mut Findings) -> Option<Project> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::Project, options, out, project::project)
 }
 
 fn read<T>(

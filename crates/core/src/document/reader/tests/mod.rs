@@ -34,6 +34,7 @@ valid! {
     "oil": "trail-fluid" "with-conductivity";
     "duty": "rock-trail" "swept" "one-temperature";
     "rulebook": "three-rules" "band";
+    "project": "all-keys";
 }
 
 /// A text, its tree, and what was read from it.
@@ -112,6 +113,7 @@ fn read_as(kind: DocumentKind, node: &Node, options: ReadOptions<'_>, out: &mut 
         DocumentKind::Oil => drop(read_oil(node, options, out)),
         DocumentKind::Duty => drop(read_duty(node, options, out)),
         DocumentKind::Rulebook => drop(read_rulebook(node, out)),
+        DocumentKind::Project => drop(read_project(node, out)),
     }
 }
 

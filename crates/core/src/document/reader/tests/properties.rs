@@ -5,13 +5,7 @@ use crate::document::field::fields;
 use crate::source::{Entry, Key, Scalar, Value};
 use proptest::prelude::*;
 
-const KINDS: [DocumentKind; 5] = [
-    DocumentKind::Pan,
-    DocumentKind::Vehicle,
-    DocumentKind::Oil,
-    DocumentKind::Duty,
-    DocumentKind::Rulebook,
-];
+const KINDS: [DocumentKind; 6] = DocumentKind::ALL;
 
 /// Keys of all documents, so that the readers go deep, and some that nobody knows.
 fn keys() -> Vec<String> {

@@ -1,0 +1,13 @@
+//! The fields of a project.
+
+use super::{COUNT, NOT_YET, TEXT, TEXTS, rows, say};
+
+rows! { Project;
+    "project": COUNT, "The edition of this kind of document: 1.";
+    "title": TEXT, say::TITLE, optional();
+    "pans": TEXTS, "Where the pans live: paths or patterns such as `pans/*.yaml`, from the folder of this file.";
+    "rulebooks": TEXTS, "Where the rulebook lives, as paths or patterns; left out, the one built in is used.", optional();
+    "checklists": NOT_YET, "Customers' lists: not read by this version.", optional();
+    "concessions": NOT_YET, "Accepted departures: not read by this version.", optional();
+    "known_findings": NOT_YET, "What a repository knew when it began: not read by this version.", optional();
+}

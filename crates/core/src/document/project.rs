@@ -1,0 +1,21 @@
+//! A project: where the documents of a repository live. Its folder is the root that references may not leave.
+
+use super::Text;
+use crate::quantity::Given;
+use crate::source::Span;
+
+/// The name of a project's file.
+pub const PROJECT_FILE: &str = "sumpwright.yaml";
+
+/// A project.
+#[derive(Debug, Clone)]
+pub struct Project {
+    /// The key that says the kind.
+    pub span: Span,
+    /// `title`.
+    pub title: Given<Text>,
+    /// `pans`: paths or patterns from the project's folder.
+    pub pans: Vec<Text>,
+    /// `rulebooks`: likewise; empty where the built-in one is used.
+    pub rulebooks: Vec<Text>,
+}
