@@ -10,6 +10,7 @@
 mod cli;
 mod corpus;
 mod demo;
+mod formulas;
 mod published;
 mod same;
 mod support;
