@@ -175,13 +175,29 @@ impl<'a> Lexer<'a> {
         }
     }
 
+    /// The problem with what begins like a number and is none that can be held.
+    fn no_number(&self, start: usize, shown: usize) -> Box<Diagnostic> {
+        let written = |c: char| c.is_ascii_digit() || matches!(c, '.' | 'e' | 'E' | '/');
+        let rest = self.rest();
+        let length = rest.find(|c: char| !written(c)).unwrap_or(rest.len());
+        let number = rest.get(..length).unwrap_or_default();
+        if number.parse::<f64>().is_ok_and(f64::is_infinite) {
+            let message = format!("the number `{number}` is too large to be held");
+            let place = self.scalar.part(start..start + length);
+            return Diagnostic::error(Code::NotFinite, place, message)
+                .help("look at its exponent")
+                .into();
+        }
+        self.bad(start..start + shown, "this is not a number").into()
+    }
+
     fn number(&mut self) -> Read<TokenKind> {
         let start = self.at;
         let signed = usize::from(self.rest().starts_with(['+', '-']));
         let digits = self.rest().get(signed..).unwrap_or_default();
         let shown = signed + digits.find(|c: char| !c.is_ascii_digit()).unwrap_or(digits.len());
         let Some((value, length)) = parse_number(self.rest()) else {
-            return Err(self.bad(start..start + shown, "this is not a number").into());
+            return Err(self.no_number(start, shown));
         };
         self.at += length;
         let number = self.text.get(start..self.at).unwrap_or_default();
