@@ -132,17 +132,12 @@ impl Node {
 
 impl Face {
     fn add_part(&self, up: DVec3, height: f64, sums: &mut Sums) {
-        let mut z = self.corners.map(|corner| up.dot(corner) - height);
-        if z[0] > z[1] {
-            z.swap(0, 1);
-        }
-        if z[1] > z[2] {
-            z.swap(1, 2);
-        }
-        if z[0] > z[1] {
-            z.swap(0, 1);
-        }
-        let [a, b, c] = z;
+        let [first, second, third] = self.corners;
+        // Written out: a closure over an array is not always inlined here, and this is the innermost loop.
+        let (x, y, z) = (up.dot(first) - height, up.dot(second) - height, up.dot(third) - height);
+        let (x, y) = if x > y { (y, x) } else { (x, y) };
+        let (y, c) = if y > z { (z, y) } else { (y, z) };
+        let (a, b) = if x > y { (y, x) } else { (x, y) };
         if a >= 0.0 {
             return;
         }

@@ -5,10 +5,12 @@
 //! deepest winning, closed by a lid at the rail. Depth is positive downward from z = 0.
 
 mod arrange;
+mod delaunay;
 mod envelope;
 mod inset;
 mod outline;
 mod patch;
+mod plan;
 mod query;
 
 pub use outline::{Outline, OutlineError};

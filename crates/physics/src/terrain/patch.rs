@@ -8,7 +8,7 @@ use super::arrange::{NEAR, Net};
 use super::inset::{InsetStops, inset};
 use super::outline::{bounds, is_inside};
 use super::{Zone, ZoneFault};
-use crate::mesh::{larger, smaller};
+use crate::mesh::{index_of, larger, smaller};
 use glam::DVec2;
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -66,7 +66,12 @@ pub(super) struct Ground {
     opens_at: f64,
     floor: f64,
     segments: Vec<[DVec2; 2]>,
+    /// The patches that reach into each of the strips of equal width across y.
+    rows: Vec<Vec<u32>>,
 }
+
+/// Patches for each strip, about; the long walls are in all of them.
+const PATCHES_A_ROW: usize = 4;
 
 impl Ground {
     pub(super) fn of(zone: &Zone) -> Result<Self, ZoneFault> {
@@ -99,7 +104,7 @@ impl Ground {
         let mitres = plan.mitres.iter().map(|mitre| mitre.map(point));
         ground.segments.extend(mitres);
         ground.add_floor(plan.floor.iter().map(|&at| point(at)).collect());
-        Ok(ground)
+        Ok(ground.sort_into_rows())
     }
 
     fn upright(outline: &[DVec2], opens_at: f64, floor: f64) -> Self {
@@ -113,7 +118,7 @@ impl Ground {
             least: floor,
             greatest: floor,
         });
-        ground
+        ground.sort_into_rows()
     }
 
     fn empty(outline: &[DVec2], opens_at: f64, floor: f64) -> Self {
@@ -124,6 +129,7 @@ impl Ground {
             opens_at,
             floor,
             segments: outline.iter().zip(next).map(|(&from, &to)| [from, to]).collect(),
+            rows: Vec::new(),
         }
     }
 
@@ -159,8 +165,30 @@ impl Ground {
         if point.cmplt(self.bounds[0]).any() || point.cmpgt(self.bounds[1]).any() {
             return None;
         }
-        // The floor is by far the largest, so it is asked first.
-        self.patches.iter().rev().find(|patch| patch.is_over(point))
+        let candidates = self.rows.get(self.row(point.y))?;
+        candidates.iter().map(|&at| &self.patches[at as usize]).find(|patch| patch.is_over(point))
+    }
+
+    fn sort_into_rows(mut self) -> Self {
+        self.rows = vec![Vec::new(); self.patches.len() / PATCHES_A_ROW + 1];
+        // From the back, because the floor is last and by far the largest.
+        for (at, patch) in self.patches.iter().enumerate().rev() {
+            for row in self.row(patch.bounds[0].y)..=self.row(patch.bounds[1].y) {
+                self.rows[row].push(index_of(at));
+            }
+        }
+        self
+    }
+
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a number below zero or none becomes 0, one too large the last row"
+    )]
+    fn row(&self, y: f64) -> usize {
+        let share = (y - self.bounds[0].y) / (self.bounds[1].y - self.bounds[0].y);
+        let row = (share * self.rows.len() as f64) as usize;
+        if row < self.rows.len() { row } else { self.rows.len() - 1 }
     }
 
     /// Draws the zone's own lines.
