@@ -31,7 +31,7 @@ struct Face {
     area: DVec3,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 struct Node {
     middle: DVec3,
     half: DVec3,
@@ -64,16 +64,23 @@ impl Body {
         let [low, high] = mesh.bounds().ok_or(MeshProblem::Empty)?;
         let middle = (low + high) / 2.0;
         let points: Vec<DVec3> = mesh.points.iter().map(|&point| point - middle).collect();
-        let mut faces: Vec<Face> = mesh
+        let unsorted: Vec<Face> = mesh
             .faces
             .iter()
-            .map(|face| {
-                let [a, b, c] = face.map(|at| points[at as usize]);
+            .map(|&[a, b, c]| {
+                let (a, b, c) = (points[a as usize], points[b as usize], points[c as usize]);
                 Face { corners: [a, b, c], area: (b - a).cross(c - a) / 2.0 }
             })
             .collect();
+        let mut order: Vec<Place> = unsorted
+            .iter()
+            .enumerate()
+            .map(|(face, Face { corners: [a, b, c], .. })| Place { middle: *a + *b + *c, face })
+            .collect();
+        sort_into_halves(&mut order);
+        let faces: Vec<Face> = order.iter().map(|place| unsorted[place.face]).collect();
         let mut nodes = Vec::with_capacity(faces.len() / 2);
-        grow(&mut nodes, &mut faces, 0);
+        grow(&mut nodes, &faces, 0);
         let volume = mesh.volume().value;
         Ok(Self { middle, points, faces, nodes, volume })
     }
@@ -121,6 +128,20 @@ impl Body {
 }
 
 impl Node {
+    /// The node that holds two others.
+    fn with(&self, other: &Self) -> Self {
+        let low = (self.middle - self.half).min(other.middle - other.half);
+        let high = (self.middle + self.half).max(other.middle + other.half);
+        Self {
+            middle: (low + high) / 2.0,
+            half: (high - low) / 2.0,
+            area: self.area + other.area,
+            straight: self.straight + other.straight,
+            mixed: self.mixed + other.mixed,
+            ..Self::default()
+        }
+    }
+
     /// A node wholly below: Σ s(d·⟨x⟩ − h) from the stored sums.
     fn add_all(&self, up: DVec3, height: f64, sums: &mut Sums) {
         let area = up.dot(self.area);
@@ -159,26 +180,50 @@ impl Face {
     }
 }
 
-/// Adds the tree over some faces to the nodes; the faces are sorted into its leaves.
-fn grow(nodes: &mut Vec<Node>, faces: &mut [Face], first: usize) {
+/// Three times the middle of a face, and which face it is.
+#[derive(Clone, Copy)]
+struct Place {
+    middle: DVec3,
+    face: usize,
+}
+
+/// Sorts faces so that each half, half of a half and so on down to a leaf lies together.
+fn sort_into_halves(places: &mut [Place]) {
+    if places.len() <= LEAF {
+        return;
+    }
+    let first = places.first().map_or(DVec3::ZERO, |place| place.middle);
+    let [low, high] = places
+        .iter()
+        .fold([first, first], |[low, high], place| [low.min(place.middle), high.max(place.middle)]);
+    let extent = high - low;
+    let half = places.len() / 2;
+    let part: fn(DVec3) -> f64 = if extent.x >= extent.y && extent.x >= extent.z {
+        |middle| middle.x
+    } else if extent.y >= extent.z {
+        |middle| middle.y
+    } else {
+        |middle| middle.z
+    };
+    places
+        .select_nth_unstable_by(half, |one, other| part(one.middle).total_cmp(&part(other.middle)));
+    let (lower, upper) = places.split_at_mut(half);
+    sort_into_halves(lower);
+    sort_into_halves(upper);
+}
+
+/// Adds the tree over sorted faces to the nodes.
+fn grow(nodes: &mut Vec<Node>, faces: &[Face], first: usize) {
     let at = nodes.len();
-    nodes.push(sum(faces, first));
-    if faces.len() > LEAF {
-        nodes[at].count = 0;
+    if faces.len() <= LEAF {
+        nodes.push(sum(faces, first));
+    } else {
+        nodes.push(Node::default());
         let half = faces.len() / 2;
-        let extent = nodes[at].half;
-        let axis = if extent.x >= extent.y && extent.x >= extent.z {
-            0
-        } else if extent.y >= extent.z {
-            1
-        } else {
-            2
-        };
-        let place = |face: &Face| face.corners.iter().map(|corner| corner[axis]).sum::<f64>();
-        faces.select_nth_unstable_by(half, |one, other| place(one).total_cmp(&place(other)));
-        let (lower, upper) = faces.split_at_mut(half);
-        grow(nodes, lower, first);
-        grow(nodes, upper, first + half);
+        grow(nodes, &faces[..half], first);
+        let upper = nodes.len();
+        grow(nodes, &faces[half..], first + half);
+        nodes[at] = nodes[at + 1].with(&nodes[upper]);
     }
     nodes[at].skip = index_of(nodes.len());
 }

@@ -29,6 +29,13 @@ impl Net {
         self.edges.push([at, at + 1]);
     }
 
+    /// Adds lines between points given once.
+    pub(super) fn add_lines(&mut self, points: &[DVec2], lines: &[[u32; 2]]) {
+        let shift = index_of(self.points.len());
+        self.points.extend_from_slice(points);
+        self.edges.extend(lines.iter().map(|&[from, to]| [from + shift, to + shift]));
+    }
+
     /// Cuts the edges at every crossing and merges what nearly coincides.
     ///
     /// Gives the place of a cut that was still needed when the rounds ran out.
@@ -71,7 +78,7 @@ impl Net {
             }
         }
         for edge in &mut self.edges {
-            let [a, b] = edge.map(|at| stands_for[at as usize]);
+            let (a, b) = (stands_for[edge[0] as usize], stands_for[edge[1] as usize]);
             *edge = if a < b { [a, b] } else { [b, a] };
         }
         self.edges.retain(|[a, b]| a != b);

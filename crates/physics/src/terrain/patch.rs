@@ -65,7 +65,9 @@ pub(super) struct Ground {
     bounds: [DVec2; 2],
     opens_at: f64,
     floor: f64,
-    segments: Vec<[DVec2; 2]>,
+    /// Its corners, and the lines between them as positions in these.
+    points: Vec<DVec2>,
+    lines: Vec<[u32; 2]>,
     /// The patches that reach into each of the strips of equal width across y.
     rows: Vec<Vec<u32>>,
 }
@@ -101,9 +103,10 @@ impl Ground {
             let gradient = (to - from).normalize_or_zero().perp() / lean;
             ground.add(polygon, from, gradient);
         }
-        let mitres = plan.mitres.iter().map(|mitre| mitre.map(point));
-        ground.segments.extend(mitres);
         ground.add_floor(plan.floor.iter().map(|&at| point(at)).collect());
+        ground.lines.extend(&plan.mitres);
+        ground.lines.extend(around(&plan.floor));
+        ground.points = plan.points;
         Ok(ground.sort_into_rows())
     }
 
@@ -122,13 +125,14 @@ impl Ground {
     }
 
     fn empty(outline: &[DVec2], opens_at: f64, floor: f64) -> Self {
-        let next = outline.iter().cycle().skip(1);
+        let rim: Vec<u32> = (0..index_of(outline.len())).collect();
         Self {
             patches: Vec::with_capacity(outline.len() + 1),
             bounds: bounds(outline),
             opens_at,
             floor,
-            segments: outline.iter().zip(next).map(|(&from, &to)| [from, to]).collect(),
+            points: outline.to_vec(),
+            lines: around(&rim).collect(),
             rows: Vec::new(),
         }
     }
@@ -146,9 +150,6 @@ impl Ground {
     }
 
     fn add_floor(&mut self, polygon: Vec<DVec2>) {
-        for at in 0..polygon.len() {
-            self.segments.push([polygon[at], polygon[(at + 1) % polygon.len()]]);
-        }
         self.patches.push(Patch {
             bounds: bounds(&polygon),
             anchor: polygon[0],
@@ -193,9 +194,7 @@ impl Ground {
 
     /// Draws the zone's own lines.
     pub(super) fn draw(&self, net: &mut Net) {
-        for &[from, to] in &self.segments {
-            net.add(from, to);
-        }
+        net.add_lines(&self.points, &self.lines);
     }
 
     /// Draws where this zone's ground and another's are equally deep.
@@ -216,6 +215,12 @@ impl Ground {
     fn overlaps_in_depth(&self, other: &Self) -> bool {
         self.opens_at < other.floor && other.opens_at < self.floor
     }
+}
+
+/// The lines from each of some positions to the next, and from the last to the first.
+fn around(positions: &[u32]) -> impl Iterator<Item = [u32; 2]> + '_ {
+    let next = positions.iter().cycle().skip(1);
+    positions.iter().zip(next).map(|(&from, &to)| [from, to])
 }
 
 fn apart(one: [DVec2; 2], other: [DVec2; 2]) -> bool {

@@ -47,6 +47,8 @@ struct Walk {
     places: Vec<DVec2>,
     doubled_area: f64,
     bounds: [DVec2; 2],
+    /// One of the points that edges join to it: the same for all walks along one piece of the net.
+    piece: u32,
 }
 
 impl Plan {
@@ -90,6 +92,7 @@ impl Plan {
     }
 
     fn walks(&self) -> Vec<Walk> {
+        let pieces = pieces(self.points.len(), &self.edges);
         let mut seen = vec![false; self.next.len()];
         let mut walks = Vec::new();
         for start in self.half_edges() {
@@ -103,7 +106,14 @@ impl Plan {
             if !half_edges.is_empty() {
                 let places: Vec<DVec2> = half_edges.iter().map(|&at| self.place(at)).collect();
                 let doubled_area = super::outline::doubled_area(&places);
-                walks.push(Walk { bounds: bounds(&places), half_edges, places, doubled_area });
+                let piece = pieces[self.origin(start) as usize];
+                walks.push(Walk {
+                    bounds: bounds(&places),
+                    half_edges,
+                    places,
+                    doubled_area,
+                    piece,
+                });
             }
         }
         walks
@@ -161,15 +171,38 @@ fn smallest_around(walks: &[Walk], hole: &Walk) -> Option<usize> {
     let place = *hole.places.first()?;
     let mut best: Option<usize> = None;
     for (position, walk) in walks.iter().enumerate() {
-        let around = walk.bounds[0].cmple(hole.bounds[0]).all()
+        // The outer rim of a piece of the net lies on walks of the same piece, never in them.
+        let around = walk.piece != hole.piece
+            && walk.bounds[0].cmple(hole.bounds[0]).all()
             && walk.bounds[1].cmpge(hole.bounds[1]).all()
-            && walk.doubled_area > -hole.doubled_area
             && is_inside(&walk.places, place);
         if around && best.is_none_or(|best| walk.doubled_area < walks[best].doubled_area) {
             best = Some(position);
         }
     }
     best
+}
+
+/// For each point, the first of the points that edges join it to.
+fn pieces(points: usize, edges: &[[u32; 2]]) -> Vec<u32> {
+    let mut first: Vec<u32> = (0..index_of(points)).collect();
+    let find = |first: &mut Vec<u32>, mut point: u32| {
+        while first[point as usize] != point {
+            first[point as usize] = first[first[point as usize] as usize];
+            point = first[point as usize];
+        }
+        point
+    };
+    for &[a, b] in edges {
+        let (a, b) = (find(&mut first, a), find(&mut first, b));
+        let (low, high) = if a < b { (a, b) } else { (b, a) };
+        first[high as usize] = low;
+    }
+    // Each entry points to a lower one, so one pass in order settles all.
+    for point in 0..points {
+        first[point] = first[first[point] as usize];
+    }
+    first
 }
 
 /// Takes away edges that end in nothing, again and again.

@@ -124,6 +124,13 @@ fn upright_zones_that_overlap_hold_their_union() {
     close(volume(&zones), exact, 1e-14);
 }
 
+#[test]
+fn the_rim_of_a_concave_outline_is_no_hole_in_itself() {
+    let sliver = polygon(&[(-63., 24.), (-20., 19.), (-12., 20.), (-10., 20.)]);
+    let exact = sliver.area().value * 1e6 * 10.0;
+    close(volume(&[zone(sliver, 0., 10., 0.)]), exact, 1e-13);
+}
+
 /// Two drafted zones from the rail whose walls cross: inclusion–exclusion with the common part, itself the
 /// frustum of the common rectangle wherever the same sides bound it at every depth.
 #[test]
