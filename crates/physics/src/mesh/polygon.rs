@@ -15,7 +15,10 @@ pub(crate) fn triangulate(points: &[DVec2]) -> Vec<[u32; 3]> {
     if is_strictly_convex(points) { halving(points.len()) } else { clip_ears(points) }
 }
 
-/// Whether every corner turns left.
+/// A corner that turns by less than this, in radians, may be a place on a side that was rounded.
+const STRAIGHT: f64 = 1e-9;
+
+/// Whether every corner turns left, and by more than rounding.
 pub(crate) fn is_strictly_convex(points: &[DVec2]) -> bool {
     let count = points.len();
     // A star turns left everywhere too, so the whole turn is counted: one change of the sign of x each way.
@@ -23,7 +26,7 @@ pub(crate) fn is_strictly_convex(points: &[DVec2]) -> bool {
     for at in 0..count {
         let side = points[(at + 1) % count] - points[at];
         let next = points[(at + 2) % count] - points[(at + 1) % count];
-        if side.perp_dot(next) <= 0.0 {
+        if side.perp_dot(next) <= STRAIGHT * side.length() * next.length() {
             return false;
         }
         if (side.x > 0.0) != (next.x > 0.0) {
