@@ -72,13 +72,15 @@ impl Body {
                 Face { corners: [a, b, c], area: (b - a).cross(c - a) / 2.0 }
             })
             .collect();
-        let mut order: Vec<Place> = unsorted
+        let mut order: Vec<(u64, u32)> = unsorted
             .iter()
-            .enumerate()
-            .map(|(face, Face { corners: [a, b, c], .. })| Place { middle: *a + *b + *c, face })
+            .zip(0..)
+            .map(|(Face { corners: [a, b, c], .. }, face)| {
+                (curve((*a + *b + *c) / 3.0, high - middle), face)
+            })
             .collect();
-        sort_into_halves(&mut order);
-        let faces: Vec<Face> = order.iter().map(|place| unsorted[place.face]).collect();
+        order.sort_unstable();
+        let faces: Vec<Face> = order.iter().map(|&(_, face)| unsorted[face as usize]).collect();
         let mut nodes = Vec::with_capacity(faces.len() / 2);
         grow(&mut nodes, &faces, 0);
         let volume = mesh.volume().value;
@@ -180,36 +182,27 @@ impl Face {
     }
 }
 
-/// Three times the middle of a face, and which face it is.
-#[derive(Clone, Copy)]
-struct Place {
-    middle: DVec3,
-    face: usize,
-}
-
-/// Sorts faces so that each half, half of a half and so on down to a leaf lies together.
-fn sort_into_halves(places: &mut [Place]) {
-    if places.len() <= LEAF {
-        return;
-    }
-    let first = places.first().map_or(DVec3::ZERO, |place| place.middle);
-    let [low, high] = places
-        .iter()
-        .fold([first, first], |[low, high], place| [low.min(place.middle), high.max(place.middle)]);
-    let extent = high - low;
-    let half = places.len() / 2;
-    let part: fn(DVec3) -> f64 = if extent.x >= extent.y && extent.x >= extent.z {
-        |middle| middle.x
-    } else if extent.y >= extent.z {
-        |middle| middle.y
-    } else {
-        |middle| middle.z
+/// Where a place lies along a curve that runs through the box in ever smaller halves of x, y and z in turn: faces
+/// that are near on it are near in space, and sorting by it is several times quicker than by splitting in space.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "each share lies between 0 and 1"
+)]
+fn curve(place: DVec3, half: DVec3) -> u64 {
+    let size = larger(larger(half.x, half.y), half.z);
+    let cells = ((place / size + 1.0) * 0.5 * f64::from(1_u32 << 20))
+        .clamp(DVec3::ZERO, DVec3::splat(1_048_575.0));
+    let spread = |cell: f64| {
+        // Two zero bits after each bit of the cell.
+        let bits = cell as u64;
+        let bits = (bits | (bits << 32)) & 0x001f_0000_0000_ffff;
+        let bits = (bits | (bits << 16)) & 0x001f_0000_ff00_00ff;
+        let bits = (bits | (bits << 8)) & 0x100f_00f0_0f00_f00f;
+        let bits = (bits | (bits << 4)) & 0x10c3_0c30_c30c_30c3;
+        (bits | (bits << 2)) & 0x1249_2492_4924_9249
     };
-    places
-        .select_nth_unstable_by(half, |one, other| part(one.middle).total_cmp(&part(other.middle)));
-    let (lower, upper) = places.split_at_mut(half);
-    sort_into_halves(lower);
-    sort_into_halves(upper);
+    (spread(cells.x) << 2) | (spread(cells.y) << 1) | spread(cells.z)
 }
 
 /// Adds the tree over sorted faces to the nodes.

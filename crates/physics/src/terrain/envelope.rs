@@ -78,9 +78,9 @@ fn deepest(grounds: &[Ground], point: DVec2) -> Option<(usize, &Patch, f64)> {
     best.map(|(zone, patch, depth)| (zone, patch, depth - next))
 }
 
-/// The depth a region has at one of its corners.
+/// How deep a region is at one of its corners.
 #[derive(Clone, Copy)]
-struct Depth {
+struct Corner {
     depth: f64,
     /// How steep the region is there: how far a place merged in plan may have moved the depth.
     slope: f64,
@@ -103,7 +103,7 @@ struct Builder<'a> {
 
 impl<'a> Builder<'a> {
     fn new(plan: &'a Plan, owners: &[Option<&Patch>]) -> Self {
-        let mut corners: Vec<Depth> = Vec::with_capacity(plan.next.len());
+        let mut corners: Vec<Corner> = Vec::with_capacity(plan.next.len());
         for half_edge in plan.half_edges() {
             let region = plan.region[half_edge as usize];
             let owner = owners.get(region as usize).copied().flatten();
@@ -112,7 +112,7 @@ impl<'a> Builder<'a> {
             let depth = owner.map_or(0.0, |patch| patch.depth_at(point));
             let slope =
                 owner.map_or(0.0, |patch| larger(patch.gradient.x.abs(), patch.gradient.y.abs()));
-            corners.push(Depth { depth, slope, half_edge });
+            corners.push(Corner { depth, slope, half_edge });
         }
         corners.sort_unstable_by(|one, other| {
             let point = plan.origin(one.half_edge).cmp(&plan.origin(other.half_edge));
@@ -257,11 +257,11 @@ impl<'a> Builder<'a> {
 }
 
 /// Merges the depths of one column, from the rail down, into levels and tells each corner its level.
-fn stack(column: &[Depth], depths: &mut Vec<f64>, levels: &mut [u32]) {
+fn stack(column: &[Corner], depths: &mut Vec<f64>, levels: &mut [u32]) {
     // The level is taken from the flattest of the merged: a floor's depth is exact. The rail is flat and first.
     let (mut level, mut last, mut flattest, mut steepest) = (0, 0.0, 0.0, 0.0);
     depths.push(0.0);
-    for &Depth { depth, slope, half_edge } in column {
+    for &Corner { depth, slope, half_edge } in column {
         let merge = smaller(NEAR * (1.0 + 2.0 * larger(slope, steepest)), LARGEST_MERGE);
         if depth - last > merge {
             level += 1;
