@@ -12,6 +12,7 @@ mod outline;
 mod patch;
 mod plan;
 mod query;
+mod room;
 
 pub use outline::{Outline, OutlineError};
 pub use query::Under;
