@@ -64,12 +64,17 @@ fn called(
             Ok(Evaluated { bounds: square_root(value.bounds)?, ..value })
         }
         Function::Least | Function::Most | Function::Sum => over_objects(function, first, scope),
-        Function::Baseline => Ok(plain(mean(&over_baselines(first, scope, object)?)?)),
+        Function::Baseline => {
+            let (values, unread) = over_baselines(first, scope, object)?;
+            Ok(Evaluated { bounds: mean(&values)?, deciding: None, unread })
+        }
         Function::Spread => {
-            let values = over_baselines(first, scope, object)?;
+            let (values, unread) = over_baselines(first, scope, object)?;
             // Two pans do not tell a family's spread from a difference between two designs.
-            let known = values.len() >= 3;
-            Ok(plain(if known { half_range(&values)? } else { Bounds::exactly(0.0) }))
+            if values.len() < 3 {
+                return Ok(plain(Bounds::exactly(0.0)));
+            }
+            Ok(Evaluated { bounds: half_range(&values)?, deciding: None, unread })
         }
     }
 }
@@ -139,12 +144,12 @@ fn over_objects(
     Ok(Evaluated { bounds: result, deciding, unread })
 }
 
-/// The argument in every baseline pan; for the object of the same name, if it is read for one.
+/// The argument in every baseline pan, and what was left unread in them; for the object of the same name, if it is read for one.
 fn over_baselines(
     argument: &Formula,
     scope: &dyn Scope,
     object: Object,
-) -> Result<Vec<Bounds>, Unknown> {
+) -> Result<(Vec<Bounds>, Vec<Unknown>), Unknown> {
     let baselines = scope.baselines();
     if baselines.is_empty() {
         return Err(Unknown::because("there is no baseline pan"));
@@ -155,15 +160,17 @@ fn over_baselines(
         }
         _ => None,
     };
-    let mut values = Vec::with_capacity(baselines.len());
+    let (mut values, mut unread) = (Vec::new(), Vec::new());
     for baseline in baselines {
         let twin = match &name {
             Some((kind, name)) => Some((*kind, place_of(name, *kind, baseline)?)),
             None => None,
         };
-        values.push(evaluate(argument, baseline, twin).map_err(in_baseline)?.bounds);
+        let value = evaluate(argument, baseline, twin).map_err(in_baseline)?;
+        values.push(value.bounds);
+        unread.extend(value.unread.into_iter().map(in_baseline));
     }
-    Ok(values)
+    Ok((values, unread))
 }
 
 /// The place of the object of a name in a baseline pan.

@@ -2,7 +2,7 @@
 
 use super::{DocumentPath, ForEach};
 use crate::document::DocumentKind;
-use crate::document::field::Field;
+use crate::document::field::{Field, Form};
 use crate::measure::{ObjectKind, Spec};
 use crate::source::{Code, Diagnostic, Span, nearest};
 
@@ -22,6 +22,9 @@ const REFERENCES: [(&str, DocumentKind); 4] = [
     ("duty", DocumentKind::Duty),
     ("baseline", DocumentKind::Pan),
 ];
+
+/// Words that can stand where else a quantity does.
+const BESIDE_QUANTITIES: [(&str, &str); 1] = [("baffles.*.bottom", "floor")];
 
 /// Stands for the object's own name in a path such as `drain.boss` while it is looked up.
 const ANY_OBJECT: &str = "name";
@@ -60,16 +63,27 @@ impl Names<'_> {
         }))
     }
 
-    /// Whether a quantity stands at a path, so that there is no word.
-    pub(super) fn is_quantity(&self, path: &DocumentPath) -> bool {
+    /// Why a word can never stand at a path, with what to write instead; none if it can.
+    pub(super) fn never_stands(&self, path: &DocumentPath, word: &str) -> Option<String> {
         let path = path.for_object(ANY_OBJECT);
         let (document, rest) = split_document(&path);
-        self.fields.iter().any(|field| {
+        let field = self.fields.iter().find(|field| {
             field.document == document
-                && field.dimension.is_some()
                 && field.path.split('.').count() == rest.split('.').count()
                 && leads_to(rest, field.path)
-        })
+        })?;
+        match field.form {
+            Form::Quantity if !BESIDE_QUANTITIES.contains(&(field.path, word)) => {
+                Some("a quantity stands there: ask for `is given`, or compare a measure".to_owned())
+            }
+            Form::Words(words) if !words.contains(&word) => {
+                Some(match nearest(word, words.iter().copied()) {
+                    Some(meant) => format!("did you mean `{meant}`?"),
+                    None => format!("the words that can stand there are {}", words.join(", ")),
+                })
+            }
+            _ => None,
+        }
     }
 
     /// The kind of object whose word a path starts with.

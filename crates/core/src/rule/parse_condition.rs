@@ -108,10 +108,7 @@ impl Parser<'_> {
         let problem = match word.text {
             "given" => None,
             "none" => Some(format!("write `not {} is given`", name.text)),
-            _ if self.names.is_quantity(&path) => {
-                Some("a quantity stands there: ask for `is given`, or compare a measure".to_owned())
-            }
-            _ => None,
+            word => self.names.never_stands(&path, word),
         };
         if let Some(help) = problem {
             let message = format!("`{}` is no word that can stand there", word.text);

@@ -21,9 +21,21 @@ pub(super) fn check(
     match &pin.value {
         Value::Scalar(scalar) => {
             let wanted = limits.first().map(|limit| limit.dimension);
-            one(scalar, wanted, problems);
+            let first_nothing = numbers.iter().find(|(number, _)| is_nothing(number));
+            one(scalar, wanted, first_nothing.map(|(number, _)| *number), problems);
         }
         Value::Mapping(entries) => {
+            if let Some((number, at)) = numbers
+                .iter()
+                .find(|(number, _)| !entries.iter().any(|entry| entry.key.text == number.written))
+            {
+                let message = format!("`pin` leaves out the number `{}`", number.written);
+                problems.push(
+                    Diagnostic::error(Code::BadRule, pin.span, message)
+                        .also(*at, "this number")
+                        .help("a mapping pins every number of the rule, each as it is written"),
+                );
+            }
             for entry in entries {
                 named(&entry.key.text, entry.key.span, &entry.value, &numbers, problems);
             }
@@ -52,13 +64,22 @@ fn named(
         return;
     };
     match value.scalar() {
-        Some(scalar) => one(scalar, Some(number.unit.dimension), problems),
+        Some(scalar) => {
+            let nothing = is_nothing(number).then_some(*number);
+            one(scalar, Some(number.unit.dimension), nothing, problems);
+        }
         None => problems.push(shape(value)),
     }
 }
 
 /// A share such as `1 %`, or a quantity of the dimension that is pinned; more than nothing.
-fn one(scalar: &Scalar, wanted: Option<Dimension>, problems: &mut Vec<Diagnostic>) {
+/// `nothing` is a number among those pinned that is 0, of which no share can be taken.
+fn one(
+    scalar: &Scalar,
+    wanted: Option<Dimension>,
+    nothing: Option<&Number>,
+    problems: &mut Vec<Diagnostic>,
+) {
     let quantity = match parse_quantity(scalar) {
         Ok(quantity) => quantity,
         Err(problem) => {
@@ -72,7 +93,10 @@ fn one(scalar: &Scalar, wanted: Option<Dimension>, problems: &mut Vec<Diagnostic
         Some("a pin states no uncertainty".to_owned())
     } else {
         let share = quantity.unit.symbol == "%";
-        wanted
+        let of_nothing = nothing.filter(|_| share).map(|number| {
+            format!("a share of `{}` is nothing, so it pins nothing", number.written)
+        });
+        let of_another = wanted
             .map(Dimension::difference)
             .filter(|wanted| !share && *wanted != quantity.unit.dimension)
             .map(|wanted| {
@@ -81,11 +105,16 @@ fn one(scalar: &Scalar, wanted: Option<Dimension>, problems: &mut Vec<Diagnostic
                     wanted.name(),
                     quantity.unit.dimension.name()
                 )
-            })
+            });
+        of_nothing.or(of_another)
     };
     if let Some(message) = refused {
         problems.push(Diagnostic::error(Code::BadRule, scalar.span, message));
     }
+}
+
+fn is_nothing(number: &Number) -> bool {
+    number.value.abs() <= 0.0
 }
 
 fn shape(node: &Node) -> Diagnostic {
