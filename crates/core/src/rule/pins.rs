@@ -39,7 +39,11 @@ fn named(
     numbers: &[(&Number, Span)],
     problems: &mut Vec<Diagnostic>,
 ) {
-    let Some((number, _)) = numbers.iter().find(|(number, _)| number.written == key) else {
+    // `8mm` and `8 mm` are one number; where two differ only in blanks, the letter decides.
+    let close = |text: &str| text.split_whitespace().collect::<String>();
+    let exact = numbers.iter().find(|(number, _)| number.written == key);
+    let found = exact.or_else(|| numbers.iter().find(|(n, _)| close(&n.written) == close(key)));
+    let Some((number, _)) = found else {
         let problem = Diagnostic::error(
             Code::BadRule,
             span,
@@ -67,24 +71,29 @@ fn one(scalar: &Scalar, wanted: Option<Dimension>, problems: &mut Vec<Diagnostic
         }
     };
     let refused = if quantity.value <= 0.0 {
-        Some("a pin is more than 0".to_owned())
+        let help = "state how far the number may move before a case notices";
+        Some(("a pin is more than 0".to_owned(), help.to_owned()))
     } else if quantity.uncertainty != StatedUncertainty::Nothing {
-        Some("a pin states no uncertainty".to_owned())
+        let help = "write the quantity alone";
+        Some(("a pin states no uncertainty".to_owned(), help.to_owned()))
     } else {
         let share = quantity.unit.symbol == "%";
         wanted
             .map(Dimension::difference)
             .filter(|wanted| !share && *wanted != quantity.unit.dimension)
             .map(|wanted| {
-                format!(
+                let message = format!(
                     "a pin of this number is {} or a share such as `1 %`, and this is {}",
                     wanted.name(),
                     quantity.unit.dimension.name()
-                )
+                );
+                let unit = wanted.usual_symbol();
+                let as_in = if unit.is_empty() { "0.1".to_owned() } else { format!("0.1 {unit}") };
+                (message, format!("write it as in `{as_in}`"))
             })
     };
-    if let Some(message) = refused {
-        problems.push(Diagnostic::error(Code::BadRule, scalar.span, message));
+    if let Some((message, help)) = refused {
+        problems.push(Diagnostic::error(Code::BadRule, scalar.span, message).help(help));
     }
 }
 
