@@ -16,6 +16,9 @@ pub struct Evaluated {
     pub unread: Vec<Unknown>,
 }
 
+/// Two pans do not tell a family's spread from a difference between two designs.
+const LEAST_FOR_A_SPREAD: usize = 3;
+
 /// The object that a formula is read for: its kind, and its place among those of the kind.
 type Object = Option<(ObjectKind, usize)>;
 
@@ -70,8 +73,7 @@ fn called(
         }
         Function::Spread => {
             let (values, unread) = over_baselines(first, scope, object)?;
-            // Two pans do not tell a family's spread from a difference between two designs.
-            if values.len() < 3 {
+            if values.len() < LEAST_FOR_A_SPREAD {
                 return Ok(plain(Bounds::exactly(0.0)));
             }
             Ok(Evaluated { bounds: half_range(&values)?, deciding: None, unread })
@@ -144,7 +146,8 @@ fn over_objects(
     Ok(Evaluated { bounds: result, deciding, unread })
 }
 
-/// The argument in every baseline pan, and what was left unread in them; for the object of the same name, if it is read for one.
+/// The argument in every baseline pan, and why some objects there could not be read; for the object of
+/// the same name, if it is read for one.
 fn over_baselines(
     argument: &Formula,
     scope: &dyn Scope,
@@ -160,7 +163,8 @@ fn over_baselines(
         }
         _ => None,
     };
-    let (mut values, mut unread) = (Vec::new(), Vec::new());
+    let mut values = Vec::with_capacity(baselines.len());
+    let mut unread = Vec::new();
     for baseline in baselines {
         let twin = match &name {
             Some((kind, name)) => Some((*kind, place_of(name, *kind, baseline)?)),
@@ -220,13 +224,18 @@ fn folded(
     Ok(result)
 }
 
-/// Several reasons as one; what is missing is named once.
+/// Stands between reasons that were joined, so that they can be taken apart again.
+const AND: &str = ", and ";
+
+/// Several reasons as one; each reason, and what is missing, is named once.
 pub(super) fn joined(reasons: Vec<Unknown>) -> Unknown {
     let mut words: Vec<String> = Vec::new();
     let mut missing = Vec::new();
     for unknown in reasons {
-        if !words.contains(&unknown.reason) {
-            words.push(unknown.reason);
+        for reason in unknown.reason.split(AND) {
+            if !words.iter().any(|word| word == reason) {
+                words.push(reason.to_owned());
+            }
         }
         for item in unknown.missing {
             if !missing.contains(&item) {
@@ -234,7 +243,7 @@ pub(super) fn joined(reasons: Vec<Unknown>) -> Unknown {
             }
         }
     }
-    Unknown { reason: words.join(", and "), missing }
+    Unknown { reason: words.join(AND), missing }
 }
 
 fn plain(bounds: Bounds) -> Evaluated {

@@ -2,7 +2,7 @@
 
 use super::{DocumentPath, ForEach};
 use crate::document::DocumentKind;
-use crate::document::field::{Field, Form};
+use crate::document::field::Field;
 use crate::measure::{ObjectKind, Spec};
 use crate::source::{Code, Diagnostic, Span, nearest};
 
@@ -22,9 +22,6 @@ const REFERENCES: [(&str, DocumentKind); 4] = [
     ("duty", DocumentKind::Duty),
     ("baseline", DocumentKind::Pan),
 ];
-
-/// Words that can stand where else a quantity does.
-const BESIDE_QUANTITIES: [(&str, &str); 1] = [("baffles.*.bottom", "floor")];
 
 /// Stands for the object's own name in a path such as `drain.boss` while it is looked up.
 const ANY_OBJECT: &str = "name";
@@ -52,38 +49,26 @@ impl Names<'_> {
             span,
             format!("`{written}` is no path of a document"),
         );
-        Err(Box::new(if let Some(meant) = self.nearest_path(&path) {
-            problem.help(format!("did you mean `{meant}`?"))
-        } else if self.measure(written).is_some() {
+        Err(Box::new(if self.measure(written).is_some() {
             problem.help(
                 "this is a measure, which is computed; ask for the values that the document states",
             )
+        } else if let Some(meant) = self.nearest_path(&path) {
+            problem.help(format!("did you mean `{meant}`?"))
         } else {
             problem.help("a condition asks for a path of the pan, or of its vehicle, oil or duty")
         }))
     }
 
-    /// Why a word can never stand at a path, with what to write instead; none if it can.
-    pub(super) fn never_stands(&self, path: &DocumentPath, word: &str) -> Option<String> {
+    /// The field at a path; none for what is not in the table by itself.
+    pub(super) fn field(&self, path: &DocumentPath) -> Option<&Field> {
         let path = path.for_object(ANY_OBJECT);
         let (document, rest) = split_document(&path);
-        let field = self.fields.iter().find(|field| {
+        self.fields.iter().find(|field| {
             field.document == document
                 && field.path.split('.').count() == rest.split('.').count()
                 && leads_to(rest, field.path)
-        })?;
-        match field.form {
-            Form::Quantity if !BESIDE_QUANTITIES.contains(&(field.path, word)) => {
-                Some("a quantity stands there: ask for `is given`, or compare a measure".to_owned())
-            }
-            Form::Words(words) if !words.contains(&word) => {
-                Some(match nearest(word, words.iter().copied()) {
-                    Some(meant) => format!("did you mean `{meant}`?"),
-                    None => format!("the words that can stand there are {}", words.join(", ")),
-                })
-            }
-            _ => None,
-        }
+        })
     }
 
     /// The kind of object whose word a path starts with.
