@@ -26,12 +26,17 @@ fn paths(case: &CaseDoc, problems: &mut Vec<Diagnostic>) {
         case.dropped.iter().find(|path| case.set.iter().any(|(set, _)| set.text == path.text));
     if let Some(path) = twice {
         let message = format!("`{}` is both set and dropped", path.text);
-        problems.push(Diagnostic::error(Code::BadCase, path.span, message));
+        let problem = Diagnostic::error(Code::BadCase, path.span, message);
+        problems.push(problem.help("keep one of the two"));
     }
 }
 
+/// A key, or the temperature that a row of a table stands under: `oil.viscosity.40 degC`.
 fn is_word(word: &str) -> bool {
-    !word.is_empty() && word.chars().all(|c| c.is_ascii_alphanumeric() || c == '_' || c == '-')
+    let row = word.starts_with(|c: char| c.is_ascii_digit() || c == '-') && word.trim() == word;
+    let fits =
+        |c: char| c.is_alphanumeric() || c == '_' || c == '-' || row && matches!(c, ' ' | '°');
+    !word.is_empty() && word.chars().all(fits)
 }
 
 fn verdict(doc: &RuleDoc, case: &CaseDoc, problems: &mut Vec<Diagnostic>) {

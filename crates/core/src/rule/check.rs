@@ -138,7 +138,10 @@ fn multiplied(operator: Operator, left: &Formula, right: &Formula) -> Checked<Di
     } else {
         left.dimension.over(right.dimension)
     };
-    result.ok_or_else(|| wrong(right.span, "the units rise to a power out of all measure").into())
+    result.ok_or_else(|| {
+        let problem = wrong(right.span, "the units rise to a power out of all measure");
+        problem.help("multiply and divide fewer quantities").into()
+    })
 }
 
 fn result_dimension(function: Function, argument: &Formula) -> Checked<Dimension> {
@@ -159,9 +162,9 @@ fn result_dimension(function: Function, argument: &Formula) -> Checked<Dimension
 }
 
 /// The problem with a plain number where a quantity with a unit is wanted.
-fn lacks_unit(number: &Formula, wanted: Dimension) -> Option<Diagnostic> {
-    let plain = plain_number(number).filter(|_| wanted != Dimension::default())?;
-    let unit = wanted.usual_symbol();
+fn lacks_unit(formula: &Formula, wanted: Dimension) -> Option<Diagnostic> {
+    let number = plain_number(formula).filter(|_| !wanted.is_number())?;
+    let (plain, unit) = (number.to_string(), wanted.usual_symbol());
     Some(
         wrong(number.span, format!("`{plain}` needs a unit here, for {}", wanted.name()))
             .help(format!("write `{plain} {unit}`, or the unit that is meant")),
@@ -175,7 +178,7 @@ fn wrong_count(function: Function, word: Span, found: usize) -> Box<Diagnostic> 
     let problem = Diagnostic::error(
         Code::BadFormula,
         word,
-        format!("`{name}( )` takes {wanted}, and {found} stand here"),
+        format!("`{name}( )` takes {wanted}, found {found}"),
     );
     Box::new(match (function, found) {
         (Function::Min, 1) => problem.help("over the objects of a kind, write `least( )`"),
@@ -207,11 +210,11 @@ fn refuse_second_baseline(argument: &Formula) -> Checked<()> {
     }
 }
 
-/// A number without a unit, as written.
-fn plain_number(formula: &Formula) -> Option<String> {
+/// The number without a unit that a formula is, but for signs.
+fn plain_number(formula: &Formula) -> Option<&Formula> {
     match &formula.kind {
-        FormulaKind::Number(number) if number.unit.symbol.is_empty() => Some(formula.to_string()),
-        FormulaKind::Negative(inner) => plain_number(inner).map(|_| formula.to_string()),
+        FormulaKind::Number(number) if number.unit.is_bare() => Some(formula),
+        FormulaKind::Negative(inner) => plain_number(inner),
         _ => None,
     }
 }

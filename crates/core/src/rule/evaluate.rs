@@ -16,6 +16,9 @@ pub struct Evaluated {
     pub unread: Vec<Unknown>,
 }
 
+/// Two pans do not tell a family's spread from a difference between two designs.
+const LEAST_FOR_A_SPREAD: usize = 3;
+
 /// The object that a formula is read for: its kind, and its place among those of the kind.
 type Object = Option<(ObjectKind, usize)>;
 
@@ -64,12 +67,16 @@ fn called(
             Ok(Evaluated { bounds: square_root(value.bounds)?, ..value })
         }
         Function::Least | Function::Most | Function::Sum => over_objects(function, first, scope),
-        Function::Baseline => Ok(plain(mean(&over_baselines(first, scope, object)?)?)),
+        Function::Baseline => {
+            let (values, unread) = over_baselines(first, scope, object)?;
+            Ok(Evaluated { bounds: mean(&values)?, deciding: None, unread })
+        }
         Function::Spread => {
-            let values = over_baselines(first, scope, object)?;
-            // Two pans do not tell a family's spread from a difference between two designs.
-            let known = values.len() >= 3;
-            Ok(plain(if known { half_range(&values)? } else { Bounds::exactly(0.0) }))
+            let (values, unread) = over_baselines(first, scope, object)?;
+            if values.len() < LEAST_FOR_A_SPREAD {
+                return Ok(plain(Bounds::exactly(0.0)));
+            }
+            Ok(Evaluated { bounds: half_range(&values)?, deciding: None, unread })
         }
     }
 }
@@ -139,12 +146,13 @@ fn over_objects(
     Ok(Evaluated { bounds: result, deciding, unread })
 }
 
-/// The argument in every baseline pan; for the object of the same name, if it is read for one.
+/// The argument in every baseline pan, and why some objects there could not be read; for the object of
+/// the same name, if it is read for one.
 fn over_baselines(
     argument: &Formula,
     scope: &dyn Scope,
     object: Object,
-) -> Result<Vec<Bounds>, Unknown> {
+) -> Result<(Vec<Bounds>, Vec<Unknown>), Unknown> {
     let baselines = scope.baselines();
     if baselines.is_empty() {
         return Err(Unknown::because("there is no baseline pan"));
@@ -156,14 +164,17 @@ fn over_baselines(
         _ => None,
     };
     let mut values = Vec::with_capacity(baselines.len());
+    let mut unread = Vec::new();
     for baseline in baselines {
         let twin = match &name {
             Some((kind, name)) => Some((*kind, place_of(name, *kind, baseline)?)),
             None => None,
         };
-        values.push(evaluate(argument, baseline, twin).map_err(in_baseline)?.bounds);
+        let value = evaluate(argument, baseline, twin).map_err(in_baseline)?;
+        values.push(value.bounds);
+        unread.extend(value.unread.into_iter().map(in_baseline));
     }
-    Ok(values)
+    Ok((values, unread))
 }
 
 /// The place of the object of a name in a baseline pan.
@@ -213,13 +224,18 @@ fn folded(
     Ok(result)
 }
 
-/// Several reasons as one; what is missing is named once.
+/// Stands between reasons that were joined, so that they can be taken apart again.
+const AND: &str = ", and ";
+
+/// Several reasons as one; each reason, and what is missing, is named once.
 pub(super) fn joined(reasons: Vec<Unknown>) -> Unknown {
     let mut words: Vec<String> = Vec::new();
     let mut missing = Vec::new();
     for unknown in reasons {
-        if !words.contains(&unknown.reason) {
-            words.push(unknown.reason);
+        for reason in unknown.reason.split(AND) {
+            if !words.iter().any(|word| word == reason) {
+                words.push(reason.to_owned());
+            }
         }
         for item in unknown.missing {
             if !missing.contains(&item) {
@@ -227,7 +243,7 @@ pub(super) fn joined(reasons: Vec<Unknown>) -> Unknown {
             }
         }
     }
-    Unknown { reason: words.join(", and "), missing }
+    Unknown { reason: words.join(AND), missing }
 }
 
 fn plain(bounds: Bounds) -> Evaluated {

@@ -166,13 +166,10 @@ impl Formula {
         }
     }
 
-    /// Whether it can stand behind a sign without brackets.
-    fn is_unsigned_atom(&self) -> bool {
-        match &self.kind {
-            FormulaKind::Number(number) => !number.written.starts_with(['+', '-']),
-            FormulaKind::Measure(_) | FormulaKind::Call(..) => true,
-            FormulaKind::Negative(_) | FormulaKind::Binary(..) => false,
-        }
+    /// Whether it can stand behind a sign without brackets. A number cannot: it would take the sign as
+    /// its own.
+    fn is_named(&self) -> bool {
+        matches!(self.kind, FormulaKind::Measure(_) | FormulaKind::Call(..))
     }
 
     fn is_sum(&self) -> bool {
@@ -188,7 +185,7 @@ impl fmt::Display for Formula {
             FormulaKind::Measure(spec) => out.write_str(spec.name),
             FormulaKind::Negative(inner) => {
                 out.write_str("-")?;
-                bracketed(out, inner, !inner.is_unsigned_atom())
+                bracketed(out, inner, !inner.is_named())
             }
             FormulaKind::Binary(operator, left, right) => {
                 bracketed(out, left, operator.of_a_term() && left.is_sum())?;

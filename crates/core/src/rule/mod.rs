@@ -15,6 +15,8 @@ mod pins;
 mod resolve;
 mod scope;
 mod slip;
+#[cfg(test)]
+mod tests;
 mod token;
 
 pub use condition::{Condition, DocumentPath, Test, TestKind};

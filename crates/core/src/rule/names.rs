@@ -49,24 +49,23 @@ impl Names<'_> {
             span,
             format!("`{written}` is no path of a document"),
         );
-        Err(Box::new(if let Some(meant) = self.nearest_path(&path) {
-            problem.help(format!("did you mean `{meant}`?"))
-        } else if self.measure(written).is_some() {
+        Err(Box::new(if self.measure(written).is_some() {
             problem.help(
                 "this is a measure, which is computed; ask for the values that the document states",
             )
+        } else if let Some(meant) = self.nearest_path(&path) {
+            problem.help(format!("did you mean `{meant}`?"))
         } else {
             problem.help("a condition asks for a path of the pan, or of its vehicle, oil or duty")
         }))
     }
 
-    /// Whether a quantity stands at a path, so that there is no word.
-    pub(super) fn is_quantity(&self, path: &DocumentPath) -> bool {
+    /// The field at a path; none for what is not in the table by itself.
+    pub(super) fn field(&self, path: &DocumentPath) -> Option<&Field> {
         let path = path.for_object(ANY_OBJECT);
         let (document, rest) = split_document(&path);
-        self.fields.iter().any(|field| {
+        self.fields.iter().find(|field| {
             field.document == document
-                && field.dimension.is_some()
                 && field.path.split('.').count() == rest.split('.').count()
                 && leads_to(rest, field.path)
         })

@@ -16,10 +16,11 @@ use crate::quantity::Dimension;
 use crate::source::{Code, Diagnostic, Scalar, Span};
 use std::ops::Range;
 
-/// Bytes of one formula or condition; the longest that anybody would read is a tenth of it.
+/// Bytes of one formula or condition; the longest that anybody would read is a tenth of it. It also bounds
+/// how many operators follow each other, and with that how deep the tree of a long sum is.
 pub(super) const LONGEST: usize = 4096;
 
-/// Brackets within brackets; it bounds the recursion of everything that walks a formula inwards.
+/// Brackets within brackets; it bounds the recursion of the parser.
 pub(super) const DEEPEST: usize = 64;
 
 /// Reads a whole scalar as a formula.
@@ -40,6 +41,8 @@ pub(super) struct Parsed {
 pub(super) struct Parser<'a> {
     pub scalar: &'a Scalar,
     pub names: &'a Names<'a>,
+    /// Whether a condition is read, where keywords are at home.
+    pub of_tests: bool,
     tokens: Vec<Token<'a>>,
     at: usize,
 }
@@ -59,7 +62,7 @@ impl<'a> Parser<'a> {
             let problem = Diagnostic::error(Code::LimitReached, scalar.part(place), message);
             return Err(problem.help("write the formula with fewer brackets").into());
         }
-        Ok(Self { scalar, names, tokens, at: 0 })
+        Ok(Self { scalar, names, of_tests: false, tokens, at: 0 })
     }
 
     /// Terms joined by `+` and `-`.
@@ -194,9 +197,9 @@ impl<'a> Parser<'a> {
         self.tokens.get(self.at + ahead)
     }
 
-    /// The token before the next one.
-    pub(super) fn before(&self) -> Option<&Token<'a>> {
-        self.tokens.get(self.at.checked_sub(1)?)
+    /// A token before the next one; 1 for the last that was read.
+    pub(super) fn back(&self, count: usize) -> Option<&Token<'a>> {
+        self.tokens.get(self.at.checked_sub(count)?)
     }
 
     /// Moves on by some tokens.

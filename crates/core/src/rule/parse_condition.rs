@@ -11,19 +11,24 @@ use super::names::Names;
 use super::parse::{Parsed, Parser};
 use super::slip::is_capital;
 use super::token::{KEYWORDS, Token, TokenKind, capital};
-use super::{Condition, Test, TestKind};
-use crate::source::{Diagnostic, Scalar};
+use super::{Condition, DocumentPath, Test, TestKind};
+use crate::document::field::Form;
+use crate::source::{Diagnostic, Scalar, nearest};
 use std::ops::Range;
+
+/// Words that can stand where else a quantity does.
+const BESIDE_QUANTITIES: [(&str, &str); 1] = [("baffles.*.bottom", "floor")];
 
 /// Reads a whole scalar as a condition.
 pub(super) fn parse_condition(scalar: &Scalar, names: &Names<'_>) -> Checked<Condition> {
     let mut parser = Parser::new(scalar, names)?;
+    parser.of_tests = true;
     let condition = parser.condition()?;
     parser.finish()?;
     Ok(condition)
 }
 
-impl Parser<'_> {
+impl<'a> Parser<'a> {
     /// Clauses joined by `or`.
     fn condition(&mut self) -> Checked<Condition> {
         let start = self.next_start();
@@ -74,6 +79,13 @@ impl Parser<'_> {
                 let place = self.peek(1).map_or(0..0, |word| word.range.clone());
                 Err(capital(self.scalar, place, word))
             }
+            TokenKind::Name if self.names.measure(first.text).is_none() => {
+                // In `facing = down` the sign is wrong, not the name.
+                match self.peek(1) {
+                    Some(Token { kind: TokenKind::Bad(problem), .. }) => Err(problem.clone()),
+                    _ => self.comparison(),
+                }
+            }
             _ => self.comparison(),
         }
     }
@@ -85,15 +97,42 @@ impl Parser<'_> {
         }
         let path = self.names.path(name.text, self.span(&name.range))?;
         self.skip(2);
-        let Some(word) = self.peek(0).cloned() else {
-            let behind = self.before().map_or(0..0, |last| last.range.clone());
+        let word = self.word_behind_is()?;
+        let test = match word.text {
+            "given" => {
+                self.skip(1);
+                TestKind::Given(path)
+            }
+            "none" => {
+                return Err(self.no_such_word(&word, format!("write `not {} is given`", name.text)));
+            }
+            _ => {
+                let stated = self.stated_word(&path, &word)?;
+                TestKind::Is(path, stated)
+            }
+        };
+        match self.peek(0) {
+            Some(next @ Token { kind: TokenKind::Name, .. })
+                if !KEYWORDS.contains(&next.text) && !is_capital(next.text) =>
+            {
+                let message = format!("`and` or `or` is missing before `{}`", next.text);
+                Err(self.bad(&next.range, message).help("join two tests by `and` or `or`").into())
+            }
+            _ => Ok(test),
+        }
+    }
+
+    /// The token behind `is`, if it is a word.
+    fn word_behind_is(&self) -> Checked<Token<'a>> {
+        let Some(word) = self.peek(0) else {
+            let behind = self.back(1).map_or(0..0, |last| last.range.clone());
             let problem = self.bad(&behind, "a word is missing behind `is`");
             return Err(problem
                 .help("write `is given`, or the word that should stand there")
                 .into());
         };
-        if let TokenKind::Bad(problem) = word.kind {
-            return Err(problem);
+        if let TokenKind::Bad(problem) = &word.kind {
+            return Err(problem.clone());
         }
         if !matches!(word.kind, TokenKind::Name) || word.text.contains('.') {
             let message = format!("`{}` is not a single word", word.text);
@@ -105,23 +144,39 @@ impl Parser<'_> {
                 self.bad(&word.range, format!("`{}` cannot stand behind `is`", word.text));
             return Err(problem.help("write `not` before the path: `not pickup is given`").into());
         }
-        let problem = match word.text {
-            "given" => None,
-            "none" => Some(format!("write `not {} is given`", name.text)),
-            _ if self.names.is_quantity(&path) => {
-                Some("a quantity stands there: ask for `is given`, or compare a measure".to_owned())
-            }
-            _ => None,
-        };
-        if let Some(help) = problem {
-            let message = format!("`{}` is no word that can stand there", word.text);
-            return Err(self.bad(&word.range, message).help(help).into());
+        Ok(word.clone())
+    }
+
+    /// Takes the word, or the words of one name such as `sand casting`, that can stand at a path.
+    fn stated_word(&mut self, path: &DocumentPath, word: &Token<'_>) -> Checked<String> {
+        let field = self.names.field(path);
+        if field.is_some_and(|field| {
+            field.dimension.is_some() && !BESIDE_QUANTITIES.contains(&(field.path, word.text))
+        }) {
+            let help = "a quantity stands there: ask for `is given`, or compare a measure";
+            return Err(self.no_such_word(word, help.to_owned()));
         }
-        self.skip(1);
-        Ok(match word.text {
-            "given" => TestKind::Given(path),
-            other => TestKind::Is(path, other.to_owned()),
-        })
+        let Some(Form::Words(known)) = field.map(|field| field.form) else {
+            self.skip(1);
+            return Ok(word.text.to_owned());
+        };
+        let stands =
+            |name: &&&str| name.split(' ').enumerate().all(|(i, part)| self.is_word(i, part));
+        let count = |name: &str| name.split(' ').count();
+        if let Some(name) = known.iter().filter(stands).max_by_key(|name| count(name)) {
+            self.skip(count(name));
+            return Ok((*name).to_owned());
+        }
+        let help = match nearest(word.text, known.iter().copied()) {
+            Some(meant) => format!("did you mean `{meant}`?"),
+            None => format!("there can stand {}", known.join(", ")),
+        };
+        Err(self.no_such_word(word, help))
+    }
+
+    fn no_such_word(&self, word: &Token<'_>, help: String) -> Box<Diagnostic> {
+        let message = format!("`{}` is no word that can stand there", word.text);
+        self.bad(&word.range, message).help(help).into()
     }
 
     /// `formula at least formula` or `formula at most formula`.
@@ -138,6 +193,11 @@ impl Parser<'_> {
         }
         self.skip(2);
         let right = self.formula()?;
+        if self.is_word(0, "at") {
+            let again = self.peek(0).map_or(0..0, |word| word.range.clone());
+            let problem = self.bad(&again, "a second comparison follows the first");
+            return Err(problem.help("write two comparisons and join them by `and`").into());
+        }
         check::agree(&left.formula, &right.formula)?;
         check::join(left.formula.each, right.formula.each)?;
         Ok(if least {
@@ -193,6 +253,6 @@ impl Parser<'_> {
 
     /// The bytes from `start` to the end of what was read.
     fn read_since(&self, start: usize) -> Range<usize> {
-        start..self.before().map_or(start, |last| last.range.end)
+        start..self.back(1).map_or(start, |last| last.range.end)
     }
 }

@@ -10,7 +10,8 @@ use crate::document::field::FIELDS;
 use crate::document::pan::Word;
 use crate::document::rulebook::{Decision, RuleDoc, RulebookDoc};
 use crate::measure::{MEASURES, ObjectKind};
-use crate::source::{Code, Diagnostic, Scalar};
+use crate::source::{Code, Diagnostic, Scalar, Span};
+use std::collections::BTreeMap;
 
 /// A rule, ready to judge.
 #[derive(Debug, Clone)]
@@ -52,17 +53,18 @@ pub(super) fn resolve_with(
 ) -> Rulebook {
     let decision = book_decision(docs, problems);
     let mut rules: Vec<Rule> = Vec::new();
+    let mut seen: BTreeMap<&str, Span> = BTreeMap::new();
     for doc in docs.iter().flat_map(|book| &book.rules) {
-        let twin = rules.iter().find(|rule| rule.doc.id.text == doc.id.text);
-        if let Some(twin) = twin {
+        if let Some(first) = seen.get(doc.id.text.as_str()) {
             let message = format!("the rulebook has two rules of the id {}", doc.id.text);
             problems.push(
                 Diagnostic::error(Code::DuplicateRule, doc.id.span, message)
-                    .also(twin.doc.id.span, "the first of them")
+                    .also(*first, "the first of them")
                     .help("give one of them another id"),
             );
             continue;
         }
+        seen.insert(&doc.id.text, doc.id.span);
         rules.extend(one_rule(doc, names, decision, problems));
     }
     rules.sort_by(|a, b| a.doc.id.text.cmp(&b.doc.id.text));
@@ -110,12 +112,13 @@ fn one_rule(
             keep(check::agree(measure, limit), problems);
         }
     }
+    no_limit(doc, before, problems);
     crossed(at_least.as_ref(), at_most.as_ref(), problems);
     let each = measure.iter().chain(limits.iter().copied()).map(|formula| formula.each);
     let each = keep(one_kind(each, when.as_ref()), problems).flatten();
     pins::check(doc, &limits, measure.as_ref(), when.as_ref(), problems);
     cases::check(doc, problems);
-    if problems.len() > before {
+    if problems.len() > before || limits.is_empty() {
         return None;
     }
     Some(Rule {
@@ -150,6 +153,20 @@ fn one_kind(
     Ok(each)
 }
 
+/// A rule that asks for nothing, unless the reader of the document has said why it has no limit.
+fn no_limit(doc: &RuleDoc, before: usize, problems: &mut Vec<Diagnostic>) {
+    let (id, whole) = (doc.id.span, doc.span);
+    let mut said = problems.iter().take(before).map(|problem| problem.primary.span);
+    let said = said.any(|span| {
+        span == id || span.file == whole.file && whole.start <= span.start && span.end <= whole.end
+    });
+    if doc.at_least.is_none() && doc.at_most.is_none() && !said {
+        let message = format!("`{}` has no limit", doc.id.text);
+        let problem = Diagnostic::error(Code::BadRule, id, message);
+        problems.push(problem.help("state `at_least`, `at_most`, both, or `within`"));
+    }
+}
+
 /// Two plain limits between which nothing lies.
 fn crossed(at_least: Option<&Formula>, at_most: Option<&Formula>, problems: &mut Vec<Diagnostic>) {
     let (Some(least), Some(most)) = (at_least, at_most) else { return };
@@ -163,7 +180,8 @@ fn crossed(at_least: Option<&Formula>, at_most: Option<&Formula>, problems: &mut
                 most.span,
                 format!("nothing is at least {least} and at most {most}"),
             )
-            .also(least.span, "the lower limit"),
+            .also(least.span, "the lower limit")
+            .help("exchange them, or leave one out"),
         );
     }
 }

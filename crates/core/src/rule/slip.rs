@@ -1,30 +1,28 @@
 //! What to say where a token does not fit: the usual slips, each with what to write instead.
 
-use super::Function;
 use super::parse::{DEEPEST, Parser};
-use super::token::{KEYWORDS, Token, TokenKind, capital};
-use crate::quantity::parse_unit;
+use super::token::{KEYWORDS, Token, TokenKind, WRITE_OPERATOR, capital, is_unit};
+use super::{Function, Operator};
 use crate::source::{Code, Diagnostic, nearest};
 use std::ops::Range;
 
 type Problem = Box<Diagnostic>;
 
-const WRITE_OPERATOR: &str = "write `+`, `-`, `*` or `/` with a blank on both sides";
-
 impl<'a> Parser<'a> {
     /// The problem where a value should begin.
     pub(super) fn value_missing(&self) -> Problem {
         let whole = 0..self.scalar.text.len();
-        let Some(found) = self.peek(0) else {
-            return match self.before() {
-                Some(last) => {
-                    self.bad(&last.range, format!("a value is missing behind `{}`", last.text))
-                }
-                None => self.bad(&whole, "nothing stands here; a formula is expected"),
+        let problem = match (self.peek(0), self.back(1)) {
+            (Some(Token { kind: TokenKind::Bad(problem), .. }), _) => return problem.clone(),
+            (Some(found), _) => {
+                self.bad(&found.range, format!("a value is missing before `{}`", found.text))
             }
-            .into();
+            (None, Some(last)) => {
+                self.bad(&last.range, format!("a value is missing behind `{}`", last.text))
+            }
+            (None, None) => self.bad(&whole, "nothing stands here; a formula is expected"),
         };
-        self.bad(&found.range, format!("a value is missing before `{}`", found.text)).into()
+        problem.help("a value is a number with its unit, a measure, a function or a bracket").into()
     }
 
     /// The problem with a token behind a whole formula or test.
@@ -52,7 +50,7 @@ impl<'a> Parser<'a> {
                 .bad(range, format!("`at` is missing before `{text}`"))
                 .help(format!("write `at {text}`"))
                 .into(),
-            TokenKind::Open if self.before().is_some_and(|last| is_function(last)) => {
+            TokenKind::Open if self.back(1).is_some_and(is_function) => {
                 let problem = self.bad(range, "a blank stands before the bracket of a function");
                 problem.help("write `max(a, b)`").into()
             }
@@ -71,6 +69,9 @@ impl<'a> Parser<'a> {
         }
         if KEYWORDS.contains(&text) {
             return self.value_missing();
+        }
+        if let Some(problem) = self.spread_unit(name) {
+            return problem;
         }
         if Function::of_word(text).is_some() {
             let blank = matches!(self.peek(1), Some(Token { kind: TokenKind::Open, .. }));
@@ -129,18 +130,33 @@ impl<'a> Parser<'a> {
     fn misplaced_keyword(&self, found: &Token<'a>) -> Problem {
         let text = found.text;
         let problem = self.bad(&found.range, format!("`{text}` does not fit here"));
-        let help = "a formula only computes; conditions stand under `when`, as `a at least b`, \
-                    `path is given` or `path is word`, joined by `and` and `or`";
+        let help = if self.of_tests {
+            "a test is `a at least b`, `a at most b`, `path is given` or `path is word`; `and` and `or` \
+             join tests"
+        } else {
+            "a formula only computes; conditions stand under `when`, as `a at least b`, `path is given` \
+             or `path is word`, joined by `and` and `or`"
+        };
         problem.help(help).into()
     }
 
     /// Whether a word behind a quantity is a unit itself.
     fn is_rest_of_unit(&self, word: &str) -> bool {
-        let behind_unit = self.before().is_some_and(|last| match &last.kind {
-            TokenKind::Number(number) => !number.unit.symbol.is_empty(),
-            _ => false,
-        });
-        behind_unit && parse_unit(word).is_ok_and(|(_, length)| length == word.len())
+        self.back(1).is_some_and(has_unit) && is_unit(word)
+    }
+
+    /// A unit cut in two by blanks round its sign: `12 L / min`.
+    fn spread_unit(&self, name: &Token<'a>) -> Option<Problem> {
+        let number = self.back(2).filter(|number| has_unit(number))?;
+        let Some(Token { kind: TokenKind::Operator(operator), .. }) = self.back(1) else {
+            return None;
+        };
+        if !matches!(operator, Operator::Multiply | Operator::Divide) || !is_unit(name.text) {
+            return None;
+        }
+        let message = format!("a blank stands inside a unit before `{}`", name.text);
+        let help = format!("write `{}{}{}`", number.text, operator.sign(), name.text);
+        Some(self.bad(&name.range, message).help(help).into())
     }
 }
 
@@ -159,6 +175,10 @@ pub(super) fn too_deep(tokens: &[Token<'_>]) -> Option<(Range<usize>, usize)> {
         deepest = deepest.max(depth);
     }
     place.map(|place| (place, deepest))
+}
+
+fn has_unit(token: &Token<'_>) -> bool {
+    matches!(&token.kind, TokenKind::Number(number) if !number.unit.is_bare())
 }
 
 fn is_function(token: &Token<'_>) -> bool {

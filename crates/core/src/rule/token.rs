@@ -1,7 +1,7 @@
 //! The tokens of a formula or condition, each with its byte range in the scalar.
 
-use super::{Number, Operator};
-use crate::quantity::{Dimension, Unit, parse_number, parse_unit};
+use super::{Function, Number, Operator};
+use crate::quantity::{Unit, parse_number, parse_unit};
 use crate::source::{Code, Diagnostic, Scalar};
 use std::ops::Range;
 
@@ -43,6 +43,8 @@ pub(super) const KEYWORDS: [&str; 5] = ["and", "or", "not", "is", "at"];
 const BLANKS_AND_UNITS: &str = "operators have a blank on both sides and units none inside: `12 L/min` is a quantity, \
      `12 L / min(a, b)` a division";
 
+pub(super) const WRITE_OPERATOR: &str = "write `+`, `-`, `*` or `/` with a blank on both sides";
+
 /// Cuts a text into tokens, up to the first thing that cannot be read.
 pub(super) fn tokens(scalar: &Scalar) -> Vec<Token<'_>> {
     let mut lexer = Lexer { scalar, text: &scalar.text, at: 0, tokens: Vec::new() };
@@ -82,7 +84,10 @@ impl<'a> Lexer<'a> {
     /// Reads the token at `at` and moves behind it.
     fn next_kind(&mut self) -> Read<TokenKind> {
         let Some(first) = self.rest().chars().next() else {
-            return Err(self.bad(self.at..self.at, "nothing stands here").into());
+            return Err(self
+                .bad(self.at..self.at, "nothing stands here")
+                .help("write a value")
+                .into());
         };
         match first {
             '(' => Ok(self.take(first, TokenKind::Open)),
@@ -116,7 +121,8 @@ impl<'a> Lexer<'a> {
         let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
         let number = self.tokens.last().filter(|last| {
             let digit_at_end = last.text.ends_with(|c: char| c.is_ascii_digit());
-            matches!(last.kind, TokenKind::Number(_)) && last.range.end == self.at && digit_at_end
+            let bare = matches!(&last.kind, TokenKind::Number(number) if number.unit.is_bare());
+            bare && last.range.end == self.at && digit_at_end
         });
         if let (Some(number), 1..) = (number, digits) {
             let range = number.range.start..self.at + 1 + digits;
@@ -140,12 +146,19 @@ impl<'a> Lexer<'a> {
                 ('+' | '-', Some('0'..='9')) => self.number(),
                 ('-', Some('(')) => Ok(self.take(sign, TokenKind::Sign)),
                 ('-', Some(c)) if c.is_alphabetic() => Ok(self.take(sign, TokenKind::Sign)),
-                ('+' | '-', Some(_)) => {
+                ('+', Some(c)) if c == '(' || c.is_alphabetic() => {
+                    let problem = self.bad(here, "only a number has a sign `+`");
+                    Err(problem.help("leave it out").into())
+                }
+                ('+' | '-', _) => {
                     let problem =
                         self.bad(here, format!("the sign `{sign}` stands before no value"));
                     Err(problem.help("a sign stands directly before its value: `-3 mm`").into())
                 }
-                _ => Err(self.bad(here, format!("a value is missing before `{sign}`")).into()),
+                _ => {
+                    let problem = self.bad(here, format!("a value is missing before `{sign}`"));
+                    Err(problem.help("an operator stands between two values").into())
+                }
             };
         }
         let before = self.text.get(..self.at).unwrap_or_default();
@@ -175,36 +188,65 @@ impl<'a> Lexer<'a> {
         }
     }
 
-    /// The problem with what begins like a number and is none that can be held.
-    fn no_number(&self, start: usize, shown: usize) -> Box<Diagnostic> {
-        let written = |c: char| c.is_ascii_digit() || matches!(c, '.' | 'e' | 'E' | '/');
+    /// The problem with a number that cannot be held: only that keeps what begins with a digit from being
+    /// one.
+    fn no_number(&self) -> Box<Diagnostic> {
         let rest = self.rest();
-        let length = rest.find(|c: char| !written(c)).unwrap_or(rest.len());
-        let number = rest.get(..length).unwrap_or_default();
-        if number.parse::<f64>().is_ok_and(f64::is_infinite) {
-            let message = format!("the number `{number}` is too large to be held");
-            let place = self.scalar.part(start..start + length);
-            return Diagnostic::error(Code::NotFinite, place, message)
-                .help("look at its exponent")
-                .into();
+        let digits_from = |at: usize| {
+            let after = rest.get(at..).unwrap_or_default();
+            at + after.find(|c: char| !c.is_ascii_digit()).unwrap_or(after.len())
+        };
+        let fraction = rest.find('/').filter(|at| {
+            rest.get(..*at)
+                .is_some_and(|above| !above.contains(|c: char| !" +-0123456789".contains(c)))
+        });
+        if let Some(line) = fraction {
+            let end = digits_from(line + 1);
+            let below = rest.get(line + 1..end).unwrap_or_default();
+            if below.bytes().all(|digit| digit == b'0') {
+                let number = rest.get(..end).unwrap_or_default();
+                let message = format!("the fraction `{number}` divides by zero");
+                let problem = self.bad(self.at..self.at + end, message);
+                return problem.help("write another denominator").into();
+            }
+            return self.too_large(end);
         }
-        self.bad(start..start + shown, "this is not a number").into()
+        let signed = usize::from(rest.starts_with(['+', '-']));
+        let mut end = digits_from(signed);
+        if rest.get(end..).is_some_and(|after| after.starts_with('.')) {
+            end = digits_from(end + 1);
+        }
+        if let Some(power) = rest.get(end..).and_then(|after| after.strip_prefix(['e', 'E'])) {
+            end = digits_from(end + 1 + usize::from(power.starts_with(['+', '-'])));
+        }
+        self.too_large(end)
+    }
+
+    /// The problem with a number of some bytes.
+    fn too_large(&self, length: usize) -> Box<Diagnostic> {
+        let number = self.rest().get(..length).unwrap_or_default();
+        let place = self.scalar.part(self.at..self.at + length);
+        Diagnostic::error(
+            Code::NotFinite,
+            place,
+            format!("the number `{number}` is too large to be held"),
+        )
+        .help("look at its exponent")
+        .into()
     }
 
     fn number(&mut self) -> Read<TokenKind> {
         let start = self.at;
-        let signed = usize::from(self.rest().starts_with(['+', '-']));
-        let digits = self.rest().get(signed..).unwrap_or_default();
-        let shown = signed + digits.find(|c: char| !c.is_ascii_digit()).unwrap_or(digits.len());
         let Some((value, length)) = parse_number(self.rest()) else {
-            return Err(self.no_number(start, shown));
+            return Err(self.no_number());
         };
         self.at += length;
         let number = self.text.get(start..self.at).unwrap_or_default();
         let (unit, unit_text) = self.unit()?;
-        let value = value * unit.numerator / unit.denominator + unit.offset;
+        let value = unit.to_si(value);
         if !value.is_finite() {
-            return Err(self.bad(start..start + length, "this number is too large").into());
+            self.at = start;
+            return Err(self.too_large(length));
         }
         let written =
             if unit_text.is_empty() { number.into() } else { format!("{number} {unit_text}") };
@@ -216,10 +258,10 @@ impl<'a> Lexer<'a> {
         let rest = self.rest();
         let blanks = rest.len() - rest.trim_start().len();
         let word = unit_word(rest.get(blanks..).unwrap_or_default());
-        let begins =
-            word.starts_with(|c: char| c.is_alphabetic() || c == '°') || word.starts_with("1/");
+        let begins = word.starts_with(|c: char| c.is_alphabetic() || matches!(c, '°' | '%'))
+            || word.starts_with("1/");
         if !begins || KEYWORDS.contains(&word) {
-            return Ok((plain_unit(), ""));
+            return Ok((Unit::number(), ""));
         }
         let start = self.at + blanks;
         let (unit, length) = match parse_unit(word) {
@@ -230,6 +272,10 @@ impl<'a> Lexer<'a> {
         let behind = word.get(length..).unwrap_or_default();
         if behind.is_empty() {
             return Ok((unit, word));
+        }
+        let symbol = word.get(..length).unwrap_or_default();
+        if behind.starts_with('(') && Function::of_word(symbol).is_some() {
+            return Err(self.operator_missing(start, symbol));
         }
         let place = self.at..self.at + behind.chars().next().map_or(0, char::len_utf8);
         if behind.starts_with(['+', '-', '*', '/']) {
@@ -250,20 +296,33 @@ impl<'a> Lexer<'a> {
         let name = word.get(..name_length(word)).unwrap_or_default();
         let behind = word.get(name.len()..).unwrap_or_default();
         if name.contains('.') || behind.starts_with('(') {
-            let place = start..start + name.len();
-            let problem = self.bad(place, format!("an operator is missing before `{name}`"));
-            return problem.help("write `+`, `-`, `*` or `/` with a blank on both sides").into();
+            return self.operator_missing(start, name);
+        }
+        if let Some((_, below)) = word.split_once("/(")
+            && is_unit(below)
+        {
+            let blank = start + word.len();
+            let message = format!("the bracket of the unit `{word}` is not closed");
+            let place = start..blank;
+            return self.bad(place, message).help("units have no blank inside: `kJ/(kg·K)`").into();
         }
         if KEYWORDS.iter().any(|keyword| keyword.eq_ignore_ascii_case(word)) {
             return self.capital(start..start + word.len(), word);
         }
         if let Some(at) = word.find(['+', '-', '*', '/'])
-            && parse_unit(word.get(..at).unwrap_or_default()).is_ok_and(|(_, length)| length == at)
+            && is_unit(word.get(..at).unwrap_or_default())
+            && !goes_on_as_unit(word.get(at..).unwrap_or_default())
         {
             return self.missing_blank(start + at..start + at + 1);
         }
         let place = start + range.start..start + range.end.max(range.start);
         self.bad(place, message).help(BLANKS_AND_UNITS).into()
+    }
+
+    fn operator_missing(&self, start: usize, name: &str) -> Box<Diagnostic> {
+        let place = start..start + name.len();
+        let problem = self.bad(place, format!("an operator is missing before `{name}`"));
+        problem.help(WRITE_OPERATOR).into()
     }
 
     fn missing_blank(&self, place: Range<usize>) -> Box<Diagnostic> {
@@ -283,12 +342,11 @@ impl<'a> Lexer<'a> {
         let known = SLIPS.iter().find(|(slip, _, _)| rest.starts_with(slip));
         let (length, found, help) = match known {
             Some((slip, found, help)) => (slip.len(), *found, *help),
-            None => (first.len_utf8(), "does not belong in a formula", ""),
+            None => (first.len_utf8(), "does not belong in a formula", "leave it out"),
         };
         let place = self.at..self.at + length;
         let written = self.text.get(place.clone()).unwrap_or_default();
-        let problem = self.bad(place, format!("`{}` {found}", written.escape_debug()));
-        Box::new(if help.is_empty() { problem } else { problem.help(help) })
+        self.bad(place, format!("`{}` {found}", written.escape_debug())).help(help).into()
     }
 
     fn rest(&self) -> &'a str {
@@ -324,7 +382,7 @@ const SLIPS: [(&str, &str, &str); 22] = [
     ("!", "is no word of a condition", "write `not`"),
     ("&&", "is no word of a condition", "write `and`"),
     ("||", "is no word of a condition", "write `or`"),
-    ("%", "is no unit of a formula", "write the share as a plain number: `0.05` for 5 %"),
+    ("%", "stands behind no number", "it is a unit and no operator: `5 %` is 0.05"),
     ("^", "is no operator", "write a power as a product: `a * a`"),
     ("×", "is no operator", "write `*`"),
     ("·", "is no operator", "write `*`"),
@@ -352,15 +410,16 @@ pub(super) fn capital(scalar: &Scalar, place: Range<usize>, word: &str) -> Box<D
     .into()
 }
 
-/// The unit of a number without one.
-pub(super) fn plain_unit() -> Unit {
-    Unit {
-        symbol: String::new(),
-        dimension: Dimension::default(),
-        numerator: 1.0,
-        denominator: 1.0,
-        offset: 0.0,
-    }
+/// Whether a unit stands behind a `*` or `/`: then the slip is one of units, not of operators.
+fn goes_on_as_unit(text: &str) -> bool {
+    let after = text.strip_prefix(['*', '/']).unwrap_or_default();
+    let letters = after.find(|c: char| !c.is_alphabetic()).unwrap_or(after.len());
+    is_unit(after.get(..letters).unwrap_or_default())
+}
+
+/// Whether a whole word is a unit.
+pub(super) fn is_unit(word: &str) -> bool {
+    parse_unit(word).is_ok_and(|(_, length)| length == word.len())
 }
 
 /// Bytes of the dotted name at the start; 0 if there is none.
