@@ -1,7 +1,8 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `document` → `reading` → `model` → `measure` → `rule` → `verdict` → `review`.
+//! `source` → `quantity` → `document` → `reading` → `model` → `measure` → `rule` → `verdict` → `review` →
+//! `prove`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
@@ -10,6 +11,7 @@
 pub mod document;
 pub mod measure;
 pub mod model;
+pub mod prove;
 pub mod quantity;
 pub mod reading;
 pub mod review;

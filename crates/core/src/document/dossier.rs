@@ -22,6 +22,15 @@ pub struct Part {
     pub file: FileId,
     /// Its tree.
     pub node: Arc<Node>,
+    /// Another text that some of its values were put in from: the rulebook whose case changes them.
+    pub also: Option<FileId>,
+}
+
+impl Part {
+    /// Whether some of its values stand in this text.
+    pub fn reads(&self, file: FileId) -> bool {
+        self.file == file || self.also == Some(file)
+    }
 }
 
 /// A pan and what it refers to; a part is missing where the pan names none or it could not be read.
@@ -51,7 +60,7 @@ impl Dossier {
         [Some(&self.pan), self.vehicle.as_ref(), self.oil.as_ref(), self.duty.as_ref()]
             .into_iter()
             .flatten()
-            .any(|part| part.file == file)
+            .any(|part| part.reads(file))
     }
 }
 
@@ -81,22 +90,21 @@ impl<'a> Library<'a> {
     pub fn dossier(&mut self, path: &str) -> Option<Dossier> {
         let path = tidy(path);
         let pan = self.named_by_user(&path)?;
-        let root = self.root_of(&path);
+        Some(self.dossier_of(pan))
+    }
+
+    /// A pan, perhaps changed since it was read, with all it refers to.
+    pub fn dossier_of(&mut self, pan: Part) -> Dossier {
+        let root = self.root_of(&pan.path.clone());
         if super::reader::kind_of(&pan.node) != Some(DocumentKind::Pan) {
             // The reader of pans says what it is; its keys are no references.
-            return Some(Dossier {
-                pan,
-                vehicle: None,
-                oil: None,
-                duty: None,
-                baselines: Vec::new(),
-            });
+            return Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new() };
         }
         let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
         let duty = self.referred(&pan, "duty", DocumentKind::Duty, &root);
         let baselines = self.baselines(&pan, &root);
-        Some(Dossier { pan, vehicle, oil, duty, baselines })
+        Dossier { pan, vehicle, oil, duty, baselines }
     }
 
     /// A text that the host brings along, such as a built-in rulebook.
@@ -107,7 +115,7 @@ impl<'a> Library<'a> {
 
     fn parsed_part(&mut self, path: &str, file: FileId) -> Option<Part> {
         let node = parse(&self.sources, file, &mut self.problems)?;
-        Some(Part { path: path.to_owned(), file, node: Arc::new(node) })
+        Some(Part { path: path.to_owned(), file, node: Arc::new(node), also: None })
     }
 
     /// A document that the user named, parsed.
@@ -215,7 +223,7 @@ impl<'a> Library<'a> {
                     let mut aside = Sources::default();
                     let file = aside.add(&target, text);
                     if let Some(node) = parse(&aside, file, &mut Vec::new()) {
-                        front.push(Part { path: target, file, node: Arc::new(node) });
+                        front.push(Part { path: target, file, node: Arc::new(node), also: None });
                     }
                 }
             }

@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 /// Reads a pan and what it refers to; nothing where the pan itself cannot be understood. What `like` holds of
 /// documents that no shift lies in is shared with it and not read again.
-pub(super) fn read_scene(
+pub(crate) fn read_scene(
     dossier: &Dossier,
     shifts: &[Shift],
     prefix: &str,
@@ -21,7 +21,7 @@ pub(super) fn read_scene(
 ) -> Option<Scene> {
     let options = |prefix| ReadOptions { shifts, exact: false, prefix };
     let moved = |part: Option<&Part>| {
-        part.is_none_or(|part| shifts.iter().any(|shift| shift.at.file == part.file))
+        part.is_none_or(|part| shifts.iter().any(|shift| part.reads(shift.at.file)))
     };
     let same = |part: Option<&Part>| like.filter(|_| !moved(part));
     let pan = match same(Some(&dossier.pan)) {

@@ -14,7 +14,7 @@ use crate::verdict::{Margin, Standing, Verdict, decide, guard_factor};
 const NEEDS: usize = 3;
 
 /// The findings of a rule on a pan: one for the pan, or one for each object.
-pub(super) fn judge(rule: &Rule, sweep: &Sweep) -> Vec<Finding> {
+pub(crate) fn judge(rule: &Rule, sweep: &Sweep) -> Vec<Finding> {
     let objects = match sweep.nominal.objects(rule.kind) {
         Ok(objects) => objects,
         Err(unknown) => return vec![Judged { rule, sweep, object: None }.unknown(&unknown)],

@@ -13,7 +13,7 @@ use std::sync::Arc;
 
 /// A pan at its stated values, and at two more sets of values for each uncertain input.
 #[derive(Debug)]
-pub(super) struct Sweep {
+pub(crate) struct Sweep {
     dossier: Dossier,
     memo: Arc<Memo>,
     pub(super) nominal: Situation,
@@ -32,6 +32,15 @@ struct Moved {
 impl Sweep {
     /// Reads everything; nothing where the pan cannot be understood.
     pub(super) fn new(dossier: &Dossier, memo: &Arc<Memo>) -> Option<Self> {
+        Self::with(dossier, memo, |_| true)
+    }
+
+    /// As [`Sweep::new`], with every input taken as exact that is not `uncertain`.
+    pub(crate) fn with(
+        dossier: &Dossier,
+        memo: &Arc<Memo>,
+        uncertain: impl Fn(&Input) -> bool,
+    ) -> Option<Self> {
         let mut found = Findings::default();
         let own = read_scene(dossier, &[], "", None, memo, &mut found)?;
         let own = Arc::new(Seen::new(own, dossier.clone()));
@@ -45,6 +54,11 @@ impl Sweep {
         inputs.sort_by(|a, b| a.path.cmp(&b.path).then(a.span.cmp(&b.span)));
         let mut seen = std::collections::BTreeSet::new();
         inputs.retain(|input| seen.insert(input.span));
+        for input in &mut inputs {
+            if !uncertain(input) {
+                input.u = 0.0;
+            }
+        }
         let nominal = Situation { own, baselines };
         let mut sweep = Self {
             dossier: dossier.clone(),
