@@ -12,8 +12,10 @@ const RULES: &[(&str, &str)] = embedded! {
     "clearance.yaml"
     "drain.yaml"
     "fin.yaml"
+    "ground.yaml"
     "oil.yaml"
     "pickup.yaml"
+    "rotating.yaml"
     "wall.yaml"
 };
 

@@ -89,7 +89,7 @@ def bodies(p):
     return [(1.0, space), (-1.0, box), (share, case)]
 
 
-def write(p, folder, litres):
+def write(p, folder, litres, with_case=True):
     zones = []
     for i, (x0, x1, y0, y1, opens, floor, draft) in enumerate(p["zones"]):
         outline = "rail" if i == 0 else (
@@ -104,9 +104,9 @@ def write(p, folder, litres):
         f"pickup: {{ inlet: {{ circle: {d!r} mm, at: {{ x: {ix!r} mm, y: {iy!r} mm, depth: {idepth!r} mm }}, facing: down }} }}\n"
         f"check: {{ volume: {litres!r} L, oil_at: 40 degC, engine: running }}\n")
     cx, cy, ch, share = p["case"]
+    case = f"case: {{ outline: {{ rectangle: [{cx!r} mm, {cy!r} mm] }}, height: {ch!r} mm, free_share: {share!r} }}\n"
     (folder / "vehicle.yaml").write_text(
-        f"vehicle: 1\nmount: {{ nose_up: {p['nose_up']!r} deg }}\n"
-        f"case: {{ outline: {{ rectangle: [{cx!r} mm, {cy!r} mm] }}, height: {ch!r} mm, free_share: {share!r} }}\n")
+        f"vehicle: 1\nmount: {{ nose_up: {p['nose_up']!r} deg }}\n" + (case if with_case else ""))
     (folder / "oil.yaml").write_text("oil: 1\nexpansion: 0.00072 1/K\n")
     states = []
     for i, (climb, side, push) in enumerate(p["states"]):
@@ -126,19 +126,44 @@ def up_of(p, climb, side, push):
     return n / np.linalg.norm(n)
 
 
-def compare(program, p, folder):
-    """Largest differences: volume (share), level (m), rim depth (m), usable volume (share)."""
-    parts = bodies(p)
-    pan_volume = below(parts[:2], np.array([0.0, 0.0, 1.0]), 1.0)
-    volume = p["share"] * pan_volume
-    write(p, folder, volume * 1e3)
+def measure(program, folder):
     run = subprocess.run([program, "measure", "pan.yaml", "--format", "json"], cwd=folder, capture_output=True, text=True)
     told = json.loads(run.stdout)
     if any("changes nothing" in problem["message"] for problem in told["problems"]):
         return None  # a random zone lay wholly inside a deeper one, which is refused
     assert not told["problems"], told["problems"]
-    readings = {m["measure"]: m for m in told["pans"][0]["measures"]}
-    worst = [abs(readings["interior.volume"]["reading"]["value"] - pan_volume) / pan_volume, 0.0, 0.0, 0.0]
+    return {m["measure"]: m for m in told["pans"][0]["measures"]}
+
+
+def bounds(program, p, folder, parts, volume):
+    """Largest difference of the bounds on the rim depth where nothing is said of the space above the rail (m):
+    closed at the rail, and open straight up over the first zone's outline."""
+    write(p, folder, volume * 1e3, with_case=False)
+    readings = measure(program, folder)
+    mm = 1e-3
+    x, y = p["length"] * mm / 2, p["width"] * mm / 2
+    worlds = [parts[:2], parts[:2] + [(1.0, block(-x, x, -y, y, 0.0, 1.5))]]
+    ix, iy, idepth, d = p["inlet"]
+    centre, radius, worst = np.array([ix, iy, -idepth]) * mm, d * mm / 2, 0.0
+    for i, state in enumerate(p["states"]):
+        up = up_of(p, *state)
+        rim = up @ centre + radius * math.hypot(up[0], up[1])
+        meant = sorted(level(world, up, volume) - rim for world in worlds)
+        told = next(s for s in readings["pickup.rim_depth"]["states"] if s["state"] == f"s{i}")
+        worst = max(worst, abs(told["low"] - meant[0]), abs(told["high"] - meant[1]))
+    return worst
+
+
+def compare(program, p, folder):
+    """Largest differences: volume (share), level (m), rim depth (m), usable volume (share), bounds (m)."""
+    parts = bodies(p)
+    pan_volume = below(parts[:2], np.array([0.0, 0.0, 1.0]), 1.0)
+    volume = p["share"] * pan_volume
+    write(p, folder, volume * 1e3)
+    readings = measure(program, folder)
+    if readings is None:
+        return None
+    worst = [abs(readings["interior.volume"]["reading"]["value"] - pan_volume) / pan_volume, 0.0, 0.0, 0.0, 0.0]
     ix, iy, idepth, d = p["inlet"]
     centre, radius = np.array([ix, iy, -idepth]) * 1e-3, d * 1e-3 / 2
     for i, state in enumerate(p["states"]):
@@ -149,13 +174,14 @@ def compare(program, p, folder):
         worst[1] = max(worst[1], abs(of("oil.level_above_rail") * up[2] - h))
         worst[2] = max(worst[2], abs(of("pickup.rim_depth") - (h - rim)))
         worst[3] = max(worst[3], abs(of("oil.usable_litres") - (volume - below(parts, up, rim))) / pan_volume)
+    worst[4] = bounds(program, p, folder, parts, volume)
     return worst
 
 
 def main():
     program = str(Path(sys.argv[1]).resolve())
     count = int(sys.argv[2]) if len(sys.argv) > 2 else 200
-    rng, worst, made = random.Random(20), [0.0] * 4, 0
+    rng, worst, made = random.Random(20), [0.0] * 5, 0
     while made < count:
         p = make(rng)
         with tempfile.TemporaryDirectory() as folder:
@@ -168,7 +194,8 @@ def main():
         if max(found) > LIMIT:
             print(f"pan {made}: {found}")
     print(f"{made} pans, {4 * made} states; worst: volume {worst[0]:.1e}, level {worst[1]:.1e} m, "
-          f"rim depth {worst[2]:.1e} m, usable volume {worst[3]:.1e}")
+          f"rim depth {worst[2]:.1e} m, usable volume {worst[3]:.1e}, "
+          f"bounds without a case {worst[4]:.1e} m")
     sys.exit(max(worst) > LIMIT)
 
 

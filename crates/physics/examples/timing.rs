@@ -69,6 +69,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     time("level, attitudes one unlike the other", 5000, || {
         next.next().map(|&up| space.level(up, volume, None).is_ok())
     });
+    let near = space.level(DVec3::Z, volume, None).ok();
+    let tilted = DVec3::new(0.003, 0.002, 1.0).normalize();
+    time("level, from that of a near attitude", 5000, || space.level(tilted, volume, near).is_ok());
     time("cut at a known height", 5000, || {
         next.next().map(|&up| space.below(up, Length::new::<millimeter>(-30.0)))
     });

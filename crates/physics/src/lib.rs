@@ -7,6 +7,7 @@ pub mod drain;
 pub mod level;
 pub mod mesh;
 pub mod opening;
+pub mod ramp;
 pub mod slosh;
 pub mod strength;
 pub mod terrain;

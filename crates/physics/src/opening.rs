@@ -5,7 +5,7 @@
 
 use core::f64::consts::{FRAC_PI_4, PI};
 
-use uom::si::f64::{Area, Length};
+use uom::si::f64::{Area, Length, Velocity, VolumeRate};
 
 /// The area of a circle.
 ///
@@ -49,6 +49,18 @@ pub fn curtain_area(diameter: Length, gap: Length) -> Area {
     diameter * gap * PI
 }
 
+/// The mean velocity of a flow through an opening.
+///
+/// # Formula
+/// v = Q / A.
+/// # Valid for
+/// Any flow; the mean over the area, not the fastest point.
+/// # Source
+/// Continuity.
+pub fn mean_velocity(flow: VolumeRate, area: Area) -> Velocity {
+    flow / area
+}
+
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
@@ -63,6 +75,14 @@ mod tests {
 
     fn close(area: Area, square_millimetres: f64) -> bool {
         (area.get::<square_millimeter>() / square_millimetres - 1.0).abs() < 1.0e-9
+    }
+
+    // Continuity: 20 L/min through 30 mm are 0.4715702 m/s.
+    #[test]
+    fn twenty_litres_a_minute_go_through_30_mm_at_0_47_metres_a_second() {
+        let flow = VolumeRate::new::<uom::si::volume_rate::liter_per_minute>(20.0);
+        let velocity = mean_velocity(flow, circle_area(mm(30.0)));
+        assert!((velocity.value / 0.471_570_2 - 1.0).abs() < 1.0e-6);
     }
 
     #[test]

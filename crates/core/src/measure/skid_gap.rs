@@ -1,7 +1,7 @@
 //! What is left between pan and skid plate when the plate is loaded and the mounts have moved.
 
 use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
-use crate::model::{Scene, lowest_below_rail, need};
+use crate::model::{Scene, Underside, lowest_below_rail, need};
 use crate::quantity::{Kind, si};
 use uom::si::f64::{Angle, Length};
 
@@ -28,7 +28,7 @@ fn read(scene: &Scene, _: usize) -> Outcome {
         crate::quantity::Given::Absent(_) => si(0.0),
         given => need(given)?.value,
     };
-    let (lowest, subject) = lowest_below_rail(scene, roll)?;
+    let (lowest, subject) = lowest_below_rail(scene, roll, Underside::Whole)?;
     let bends = need(&skid.load)?.value.value / need(&skid.stiffness)?.value.value;
     let gap = need(&skid.top_face)?.value.value - bends - down.value - lowest.value;
     Ok(Sample::of(Bounds::exactly(gap), subject))

@@ -16,6 +16,15 @@ struct Hanging {
     span: Span,
 }
 
+/// What counts as the pan's underside.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Underside {
+    /// Floors, fins and drains.
+    Whole,
+    /// Floors and fins.
+    WithoutDrains,
+}
+
 /// Depth below the rail of the lowest point when the pan rolls each way about the vehicle's x axis through
 /// its origin, and where the value stands that decides it.
 ///
@@ -28,12 +37,18 @@ struct Hanging {
 ///
 /// # Errors
 /// Says what is not stated.
-pub fn lowest_below_rail(scene: &Scene, roll: Angle) -> Result<(Length, Span), Unknown> {
+pub fn lowest_below_rail(
+    scene: &Scene,
+    roll: Angle,
+    of: Underside,
+) -> Result<(Length, Span), Unknown> {
     let (sine, cosine) = (libm::sin(roll.value), libm::cos(roll.value));
     let reach = |h: &Hanging| h.depth * cosine + h.across.abs() * sine;
-    let mut points = floor_points(scene)?;
+    let mut points = vec![lowest_floor(scene, sine, cosine)?];
     points.extend(fin_points(scene)?);
-    points.extend(drain_points(scene)?);
+    if of == Underside::Whole {
+        points.extend(drain_points(scene)?);
+    }
     points
         .into_iter()
         .reduce(|a, b| if reach(&b) > reach(&a) { b } else { a })
@@ -41,7 +56,8 @@ pub fn lowest_below_rail(scene: &Scene, roll: Angle) -> Result<(Length, Span), U
         .ok_or_else(|| Unknown::because("the pan has no floor"))
 }
 
-fn floor_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {
+/// The corner of the outer floor that reaches lowest at a roll of this sine and cosine.
+fn lowest_floor(scene: &Scene, sine: f64, cosine: f64) -> Result<Hanging, Unknown> {
     let thickness = need(&need(&scene.pan.wall)?.floor)?.value.value;
     let interior = scene.interior()?;
     let deepest = interior
@@ -52,12 +68,16 @@ fn floor_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {
         .ok_or_else(|| Unknown::because("the pan has no floor"))?;
     let span = deepest.value.depth.span;
     scene.with_terrain(|terrain| {
-        Ok(terrain
-            .floor_faces()
-            .iter()
-            .flatten()
-            .map(|p| Hanging { depth: thickness - p.z, across: p.y, span })
-            .collect())
+        let reach = |p: &glam::DVec3| (thickness - p.z) * cosine + p.y.abs() * sine;
+        let mut best: Option<(f64, &glam::DVec3)> = None;
+        for corner in terrain.floor_faces().iter().flatten() {
+            let reached = reach(corner);
+            if best.is_none_or(|(farthest, _)| reached > farthest) {
+                best = Some((reached, corner));
+            }
+        }
+        best.map(|(_, p)| Hanging { depth: thickness - p.z, across: p.y, span })
+            .ok_or_else(|| Unknown::because("the pan has no floor"))
     })
 }
 
@@ -110,6 +130,32 @@ fn deepest_floor(scene: &Scene) -> Result<(f64, f64), Unknown> {
             (zone.floor.value, f64::midpoint(low.y, high.y))
         })
         .ok_or_else(|| Unknown::because("the pan has no floor"))
+}
+
+/// Depth below the rail of the lowest point of a drain's boss or plug, and where its depth stands.
+///
+/// # Errors
+/// Says what is not stated.
+pub fn drain_lowest(scene: &Scene, index: usize) -> Result<(Length, Span), Unknown> {
+    let [point, _] = one_drain(&scene.drain(index)?.value)?;
+    Ok((crate::quantity::si(point.depth), point.span))
+}
+
+impl Scene {
+    /// Depth below the rail of the lowest of the pan and the skid plate's upper face, and what decides it.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn belly_depth(&self) -> Result<(Length, Span), Unknown> {
+        let pan = lowest_below_rail(self, crate::quantity::si(0.0), Underside::Whole)?;
+        let skid = match &self.vehicle()?.skid {
+            Given::Stated(skid) => need(&skid.top_face)?,
+            Given::Absent(_) => return Ok(pan),
+            Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
+        };
+        // The pan's own value stays the subject: a reader of a pan changes the pan.
+        Ok(if skid.value > pan.0 { (skid.value, pan.1) } else { pan })
+    }
 }
 
 fn drain_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {

@@ -10,7 +10,7 @@ use crate::source::Span;
 use glam::DVec2;
 use sumpwright_physics::opening;
 use sumpwright_physics::terrain::Terrain;
-use uom::si::f64::Area;
+use uom::si::f64::{Area, Length};
 
 /// How far beyond a baffle's ends a wall is looked for, in metres: farther than any pan is wide.
 const BEYOND: f64 = 5.0;
@@ -64,6 +64,84 @@ impl Scene {
     }
 }
 
+impl Scene {
+    /// Area from a baffle's upper edge to its foot, out to the walls where it is sealed, and where its upper edge
+    /// stands.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn baffle_area(&self, index: usize) -> Result<(Area, Span), Unknown> {
+        let baffle = &self.baffle(index)?.value;
+        let top = need(&baffle.top)?;
+        let area = self.with_terrain(|terrain| {
+            let (from, to, along) = line(baffle)?;
+            let upper = top.value.value;
+            let sealed = need(&baffle.sides)?.value == Sides::Sealed;
+            let deeper_than = |depth: f64| {
+                let middle = below(&terrain_profile(terrain, from, to), depth);
+                let ends = || {
+                    beyond(terrain, from, -along, upper, depth)
+                        + beyond(terrain, to, along, upper, depth)
+                };
+                if sealed { middle + ends() } else { middle }
+            };
+            Ok(match need(&baffle.bottom)? {
+                BaffleBottom::Floor(_) => deeper_than(upper),
+                BaffleBottom::Depth(bottom) => deeper_than(upper) - deeper_than(bottom.value.value),
+            })
+        })?;
+        Ok((si(area), top.span))
+    }
+
+    /// Height of a baffle's lowest opening over the deepest floor along it, and where its depth stands.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn baffle_lowest_opening(&self, index: usize) -> Result<(Length, Span), Unknown> {
+        let item = self.baffle(index)?;
+        let baffle = &item.value;
+        if let BaffleBottom::Depth(bottom) = need(&baffle.bottom)? {
+            return Ok((si(0.0), bottom.span));
+        }
+        let floor = self.with_terrain(|terrain| {
+            let (from, to, _) = line(baffle)?;
+            let depths = terrain_profile(terrain, from, to).into_iter().map(|(_, depth)| depth);
+            depths
+                .reduce(|a, b| if b > a { b } else { a })
+                .ok_or_else(|| Unknown::because("no floor lies under the baffle"))
+        })?;
+        let mut lowest: Option<(f64, Span)> = None;
+        for opening in &need(&baffle.openings)?.entries {
+            let depth = need(&opening.value.depth)?;
+            let reach = depth.value.value + opening_height(&opening.value.form) / 2.0;
+            if lowest.is_none_or(|(deepest, _)| reach > deepest) {
+                lowest = Some((reach, depth.span));
+            }
+        }
+        lowest
+            .map(|(reach, span)| (si(floor - reach), span))
+            .ok_or_else(|| Unknown::because("the baffle has no opening"))
+    }
+}
+
+/// Both ends of a baffle and the direction from one to the other.
+fn line(baffle: &Baffle) -> Result<(DVec2, DVec2, DVec2), Unknown> {
+    let (from, to) = (plan(Some(need(&baffle.from)?)), plan(Some(need(&baffle.to)?)));
+    let along = (to - from).try_normalize();
+    let along = along
+        .ok_or_else(|| Unknown::because("the baffle has no length: both its ends are one place"))?;
+    Ok((from, to, along))
+}
+
+/// Height of an opening, in metres.
+fn opening_height(form: &OpeningForm) -> f64 {
+    match form {
+        OpeningForm::Circle(height)
+        | OpeningForm::Slot(_, height)
+        | OpeningForm::Rectangle(_, height) => height.value.value,
+    }
+}
+
 fn opening_area(form: &OpeningForm) -> Result<Area, Unknown> {
     match form {
         OpeningForm::Circle(diameter) => Ok(opening::circle_area(diameter.value)),
@@ -85,16 +163,13 @@ fn form_span(form: &OpeningForm) -> Span {
 
 /// Gaps at the ends and under the foot of a baffle.
 fn gap_area(terrain: &Terrain, baffle: &Baffle) -> Result<Area, Unknown> {
-    let (from, to) = (plan(Some(need(&baffle.from)?)), plan(Some(need(&baffle.to)?)));
+    let (from, to, along) = line(baffle)?;
     let top = need(&baffle.top)?.value.value;
     let bottom = match need(&baffle.bottom)? {
         BaffleBottom::Floor(_) => None,
         BaffleBottom::Depth(depth) => Some(depth.value.value),
     };
     let sides = need(&baffle.sides)?.value;
-    let along = (to - from)
-        .try_normalize()
-        .ok_or_else(|| Unknown::because("the baffle has no length: both its ends are one place"))?;
     let end_top = match sides {
         // Sealed: the line goes on to the wall, so that only what is below the foot is open there.
         Sides::Sealed => bottom,

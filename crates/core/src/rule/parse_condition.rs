@@ -16,6 +16,9 @@ use crate::document::field::Form;
 use crate::source::{Diagnostic, Scalar, nearest};
 use std::ops::Range;
 
+/// Words that can stand where else a quantity does.
+const BESIDE_QUANTITIES: [(&str, &str); 1] = [("baffles.*.bottom", "floor")];
+
 /// Reads a whole scalar as a condition.
 pub(super) fn parse_condition(scalar: &Scalar, names: &Names<'_>) -> Checked<Condition> {
     let mut parser = Parser::new(scalar, names)?;
@@ -147,7 +150,9 @@ impl<'a> Parser<'a> {
     /// Takes the word, or the words of one name such as `sand casting`, that can stand at a path.
     fn stated_word(&mut self, path: &DocumentPath, word: &Token<'_>) -> Checked<String> {
         let field = self.names.field(path);
-        if field.is_some_and(|field| field.dimension.is_some()) {
+        if field.is_some_and(|field| {
+            field.dimension.is_some() && !BESIDE_QUANTITIES.contains(&(field.path, word.text))
+        }) {
             let help = "a quantity stands there: ask for `is given`, or compare a measure";
             return Err(self.no_such_word(word, help.to_owned()));
         }

@@ -21,11 +21,26 @@ pub(super) fn check(
     match &pin.value {
         Value::Scalar(scalar) => {
             let wanted = limits.first().map(|limit| limit.dimension);
-            one(scalar, wanted, problems);
+            let nothing = numbers.iter().map(|(number, _)| *number).find(|n| is_nothing(n));
+            one(scalar, wanted, nothing, problems);
         }
         Value::Mapping(entries) => {
+            let before = problems.len();
             for entry in entries {
                 named(&entry.key.text, entry.key.span, &entry.value, &numbers, problems);
+            }
+            let pinned = |number: &Number| {
+                entries.iter().any(|entry| close(&entry.key.text) == close(&number.written))
+            };
+            let left_out = numbers.iter().find(|(number, _)| !pinned(number));
+            // A key that names no number is the same slip seen from its other side.
+            if let (Some((number, at)), true) = (left_out, problems.len() == before) {
+                let message = format!("`pin` leaves out the number `{}`", number.written);
+                problems.push(
+                    Diagnostic::error(Code::BadRule, pin.span, message)
+                        .also(*at, "this number")
+                        .help("a mapping pins each number of the rule, as it is written"),
+                );
             }
         }
         _ => problems.push(shape(pin)),
@@ -39,8 +54,7 @@ fn named(
     numbers: &[(&Number, Span)],
     problems: &mut Vec<Diagnostic>,
 ) {
-    // `8mm` and `8 mm` are one number; where two differ only in blanks, the letter decides.
-    let close = |text: &str| text.split_whitespace().collect::<String>();
+    // Where two numbers differ only in blanks, the letter decides.
     let exact = numbers.iter().find(|(number, _)| number.written == key);
     let found = exact.or_else(|| numbers.iter().find(|(n, _)| close(&n.written) == close(key)));
     let Some((number, _)) = found else {
@@ -56,13 +70,31 @@ fn named(
         return;
     };
     match value.scalar() {
-        Some(scalar) => one(scalar, Some(number.unit.dimension), problems),
+        Some(scalar) => {
+            let nothing = is_nothing(number).then_some(*number);
+            one(scalar, Some(number.unit.dimension), nothing, problems);
+        }
         None => problems.push(shape(value)),
     }
 }
 
-/// A share such as `1 %`, or a quantity of the dimension that is pinned; more than nothing.
-fn one(scalar: &Scalar, wanted: Option<Dimension>, problems: &mut Vec<Diagnostic>) {
+/// Without blanks: `8mm` and `8 mm` are one number.
+fn close(text: &str) -> String {
+    text.split_whitespace().collect()
+}
+
+fn is_nothing(number: &Number) -> bool {
+    number.value.abs() <= 0.0
+}
+
+/// A share such as `1 %`, or a quantity of the dimension that is pinned; more than nothing. `nothing` is a
+/// number among those pinned that is 0.
+fn one(
+    scalar: &Scalar,
+    wanted: Option<Dimension>,
+    nothing: Option<&Number>,
+    problems: &mut Vec<Diagnostic>,
+) {
     let quantity = match parse_quantity(scalar) {
         Ok(quantity) => quantity,
         Err(problem) => {
@@ -76,6 +108,9 @@ fn one(scalar: &Scalar, wanted: Option<Dimension>, problems: &mut Vec<Diagnostic
     } else if quantity.uncertainty != StatedUncertainty::Nothing {
         let help = "write the quantity alone";
         Some(("a pin states no uncertainty".to_owned(), help.to_owned()))
+    } else if let (Some(number), "%") = (nothing, quantity.unit.symbol.as_str()) {
+        let message = format!("a share of `{}` is nothing, so it holds nothing", number.written);
+        Some((message, "pin it by a quantity".to_owned()))
     } else {
         let share = quantity.unit.symbol == "%";
         wanted

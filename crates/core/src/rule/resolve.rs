@@ -112,12 +112,13 @@ fn one_rule(
             keep(check::agree(measure, limit), problems);
         }
     }
+    no_limit(doc, before, problems);
     crossed(at_least.as_ref(), at_most.as_ref(), problems);
     let each = measure.iter().chain(limits.iter().copied()).map(|formula| formula.each);
     let each = keep(one_kind(each, when.as_ref()), problems).flatten();
     pins::check(doc, &limits, measure.as_ref(), when.as_ref(), problems);
     cases::check(doc, problems);
-    if problems.len() > before {
+    if problems.len() > before || limits.is_empty() {
         return None;
     }
     Some(Rule {
@@ -150,6 +151,20 @@ fn one_kind(
         each = check::join(each, Some(next))?;
     }
     Ok(each)
+}
+
+/// A rule that asks for nothing, unless the reader of the document has said why it has no limit.
+fn no_limit(doc: &RuleDoc, before: usize, problems: &mut Vec<Diagnostic>) {
+    let (id, whole) = (doc.id.span, doc.span);
+    let mut said = problems.iter().take(before).map(|problem| problem.primary.span);
+    let said = said.any(|span| {
+        span == id || span.file == whole.file && whole.start <= span.start && span.end <= whole.end
+    });
+    if doc.at_least.is_none() && doc.at_most.is_none() && !said {
+        let message = format!("`{}` has no limit", doc.id.text);
+        let problem = Diagnostic::error(Code::BadRule, id, message);
+        problems.push(problem.help("state `at_least`, `at_most`, both, or `within`"));
+    }
 }
 
 /// Two plain limits between which nothing lies.

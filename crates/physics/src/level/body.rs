@@ -31,7 +31,7 @@ struct Face {
     area: DVec3,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 struct Node {
     middle: DVec3,
     half: DVec3,
@@ -64,16 +64,25 @@ impl Body {
         let [low, high] = mesh.bounds().ok_or(MeshProblem::Empty)?;
         let middle = (low + high) / 2.0;
         let points: Vec<DVec3> = mesh.points.iter().map(|&point| point - middle).collect();
-        let mut faces: Vec<Face> = mesh
+        let unsorted: Vec<Face> = mesh
             .faces
             .iter()
-            .map(|face| {
-                let [a, b, c] = face.map(|at| points[at as usize]);
+            .map(|&[a, b, c]| {
+                let (a, b, c) = (points[a as usize], points[b as usize], points[c as usize]);
                 Face { corners: [a, b, c], area: (b - a).cross(c - a) / 2.0 }
             })
             .collect();
+        let mut order: Vec<(u64, u32)> = unsorted
+            .iter()
+            .zip(0..)
+            .map(|(Face { corners: [a, b, c], .. }, face)| {
+                (curve((*a + *b + *c) / 3.0, high - middle), face)
+            })
+            .collect();
+        order.sort_unstable();
+        let faces: Vec<Face> = order.iter().map(|&(_, face)| unsorted[face as usize]).collect();
         let mut nodes = Vec::with_capacity(faces.len() / 2);
-        grow(&mut nodes, &mut faces, 0);
+        grow(&mut nodes, &faces, 0);
         let volume = mesh.volume().value;
         Ok(Self { middle, points, faces, nodes, volume })
     }
@@ -121,6 +130,20 @@ impl Body {
 }
 
 impl Node {
+    /// The node that holds two others.
+    fn with(&self, other: &Self) -> Self {
+        let low = (self.middle - self.half).min(other.middle - other.half);
+        let high = (self.middle + self.half).max(other.middle + other.half);
+        Self {
+            middle: (low + high) / 2.0,
+            half: (high - low) / 2.0,
+            area: self.area + other.area,
+            straight: self.straight + other.straight,
+            mixed: self.mixed + other.mixed,
+            ..Self::default()
+        }
+    }
+
     /// A node wholly below: Σ s(d·⟨x⟩ − h) from the stored sums.
     fn add_all(&self, up: DVec3, height: f64, sums: &mut Sums) {
         let area = up.dot(self.area);
@@ -132,17 +155,12 @@ impl Node {
 
 impl Face {
     fn add_part(&self, up: DVec3, height: f64, sums: &mut Sums) {
-        let mut z = self.corners.map(|corner| up.dot(corner) - height);
-        if z[0] > z[1] {
-            z.swap(0, 1);
-        }
-        if z[1] > z[2] {
-            z.swap(1, 2);
-        }
-        if z[0] > z[1] {
-            z.swap(0, 1);
-        }
-        let [a, b, c] = z;
+        let [first, second, third] = self.corners;
+        // Written out: a closure over an array is not always inlined here, and this is the innermost loop.
+        let (x, y, z) = (up.dot(first) - height, up.dot(second) - height, up.dot(third) - height);
+        let (x, y) = if x > y { (y, x) } else { (x, y) };
+        let (y, c) = if y > z { (z, y) } else { (y, z) };
+        let (a, b) = if x > y { (y, x) } else { (x, y) };
         if a >= 0.0 {
             return;
         }
@@ -164,26 +182,41 @@ impl Face {
     }
 }
 
-/// Adds the tree over some faces to the nodes; the faces are sorted into its leaves.
-fn grow(nodes: &mut Vec<Node>, faces: &mut [Face], first: usize) {
+/// Where a place lies along a curve that runs through the box in ever smaller halves of x, y and z in turn: faces
+/// that are near on it are near in space, and sorting by it is several times quicker than by splitting in space.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "each share lies between 0 and 1"
+)]
+fn curve(place: DVec3, half: DVec3) -> u64 {
+    let size = larger(larger(half.x, half.y), half.z);
+    let cells = ((place / size + 1.0) * 0.5 * f64::from(1_u32 << 20))
+        .clamp(DVec3::ZERO, DVec3::splat(1_048_575.0));
+    let spread = |cell: f64| {
+        // Two zero bits after each bit of the cell.
+        let bits = cell as u64;
+        let bits = (bits | (bits << 32)) & 0x001f_0000_0000_ffff;
+        let bits = (bits | (bits << 16)) & 0x001f_0000_ff00_00ff;
+        let bits = (bits | (bits << 8)) & 0x100f_00f0_0f00_f00f;
+        let bits = (bits | (bits << 4)) & 0x10c3_0c30_c30c_30c3;
+        (bits | (bits << 2)) & 0x1249_2492_4924_9249
+    };
+    (spread(cells.x) << 2) | (spread(cells.y) << 1) | spread(cells.z)
+}
+
+/// Adds the tree over sorted faces to the nodes.
+fn grow(nodes: &mut Vec<Node>, faces: &[Face], first: usize) {
     let at = nodes.len();
-    nodes.push(sum(faces, first));
-    if faces.len() > LEAF {
-        nodes[at].count = 0;
+    if faces.len() <= LEAF {
+        nodes.push(sum(faces, first));
+    } else {
+        nodes.push(Node::default());
         let half = faces.len() / 2;
-        let extent = nodes[at].half;
-        let axis = if extent.x >= extent.y && extent.x >= extent.z {
-            0
-        } else if extent.y >= extent.z {
-            1
-        } else {
-            2
-        };
-        let place = |face: &Face| face.corners.iter().map(|corner| corner[axis]).sum::<f64>();
-        faces.select_nth_unstable_by(half, |one, other| place(one).total_cmp(&place(other)));
-        let (lower, upper) = faces.split_at_mut(half);
-        grow(nodes, lower, first);
-        grow(nodes, upper, first + half);
+        grow(nodes, &faces[..half], first);
+        let upper = nodes.len();
+        grow(nodes, &faces[half..], first + half);
+        nodes[at] = nodes[at + 1].with(&nodes[upper]);
     }
     nodes[at].skip = index_of(nodes.len());
 }

@@ -1,5 +1,10 @@
 //! Whether a mesh bounds a body, and if not, how many places are at fault and where the first one is.
 
+#![expect(
+    clippy::indexing_slicing,
+    reason = "edges are looked at only after every face was found to have its points"
+)]
+
 use super::Mesh;
 use glam::DVec3;
 use uom::si::f64::Volume;
@@ -117,48 +122,63 @@ impl Found {
 }
 
 fn edges_are_matched(mesh: &Mesh) -> Result<(), MeshProblem> {
-    // An edge is its two indices, the smaller first, in one number; the lowest bit says which way it was run.
-    // Indices stay below 2^31 because the points of a face were found above.
-    let mut runs: Vec<(u64, bool)> = Vec::with_capacity(3 * mesh.faces.len());
-    for &[a, b, c] in &mesh.faces {
-        for (from, to) in [(a, b), (b, c), (c, a)] {
-            let (low, high) = if from < to { (from, to) } else { (to, from) };
-            runs.push(((u64::from(low) << 32) | u64::from(high), from < to));
-        }
+    // Edges by the smaller of their two points, each with the larger one and the way it was run.
+    let mut starts = vec![0_usize; mesh.points.len() + 1];
+    for edge in edges(mesh) {
+        starts[edge.low as usize + 1] += 1;
     }
-    runs.sort_unstable();
+    for at in 1..starts.len() {
+        starts[at] += starts[at - 1];
+    }
+    let mut runs = vec![(0, false); 3 * mesh.faces.len()];
+    let mut fill = starts.clone();
+    for edge in edges(mesh) {
+        let place = &mut fill[edge.low as usize];
+        runs[*place] = (edge.high, edge.onward);
+        *place += 1;
+    }
     let (mut open, mut turned) = (0, 0);
     let (mut first_open, mut first_turned) = (None, None);
-    for edge in runs.chunk_by(|one, next| one.0 == next.0) {
-        let onward = edge.iter().filter(|(_, onward)| *onward).count();
-        let back = edge.len() - onward;
-        if onward == back {
-            continue;
-        }
-        let key = edge.first().map(|(key, _)| *key);
-        if edge.len() % 2 == 0 {
-            turned += 1;
-            first_turned = first_turned.or(key);
-        } else {
-            open += 1;
-            first_open = first_open.or(key);
+    for low in 0..mesh.points.len() {
+        let here = &mut runs[starts[low]..starts[low + 1]];
+        here.sort_unstable();
+        for edge in here.chunk_by(|one, next| one.0 == next.0) {
+            let onward = edge.iter().filter(|(_, onward)| *onward).count();
+            if 2 * onward == edge.len() {
+                continue;
+            }
+            let ends = [mesh.points[low], mesh.points[edge[0].0 as usize]];
+            let (count, first) = if edge.len() % 2 == 0 {
+                (&mut turned, &mut first_turned)
+            } else {
+                (&mut open, &mut first_open)
+            };
+            *count += 1;
+            first.get_or_insert(ends);
         }
     }
-    if let Some(key) = first_open {
-        return Err(MeshProblem::OpenEdges { count: open, first: ends(mesh, key) });
+    if let Some(first) = first_open {
+        return Err(MeshProblem::OpenEdges { count: open, first });
     }
     match first_turned {
-        Some(key) => Err(MeshProblem::TurnedFaces { count: turned, first: ends(mesh, key) }),
+        Some(first) => Err(MeshProblem::TurnedFaces { count: turned, first }),
         None => Ok(()),
     }
 }
 
-fn ends(mesh: &Mesh, key: u64) -> [DVec3; 2] {
-    let point = |index: u64| {
-        let index = usize::try_from(index).unwrap_or(usize::MAX);
-        mesh.points.get(index).copied().unwrap_or_default()
-    };
-    [point(key >> 32), point(key & 0xffff_ffff)]
+struct Edge {
+    low: u32,
+    high: u32,
+    /// Run from the lower to the higher index.
+    onward: bool,
+}
+
+fn edges(mesh: &Mesh) -> impl Iterator<Item = Edge> + '_ {
+    mesh.faces.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]).map(|(from, to)| Edge {
+        low: if from < to { from } else { to },
+        high: if from < to { to } else { from },
+        onward: from < to,
+    })
 }
 
 #[cfg(test)]

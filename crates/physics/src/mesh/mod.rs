@@ -10,7 +10,7 @@ mod solid;
 pub use check::{MeshProblem, check};
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
 
-pub(crate) use polygon::{is_strictly_convex, zigzag};
+pub(crate) use polygon::{halving, is_strictly_convex};
 
 use glam::DVec3;
 use uom::si::f64::Volume;
@@ -52,8 +52,11 @@ impl Mesh {
     /// The corners of a face, if the face and all its points exist.
     pub fn corners(&self, face: usize) -> Option<[DVec3; 3]> {
         let [a, b, c] = *self.faces.get(face)?;
-        let point = |index: u32| self.points.get(index as usize).copied();
-        Some([point(a)?, point(b)?, point(c)?])
+        Some([
+            *self.points.get(a as usize)?,
+            *self.points.get(b as usize)?,
+            *self.points.get(c as usize)?,
+        ])
     }
 
     /// The lowest and the highest corner of the box around all points; none without points.

@@ -9,13 +9,16 @@ use glam::DVec2;
 
 /// Triangles, as positions in the polygon, that cover a simple counter-clockwise polygon; each keeps its turn.
 ///
-/// Convex polygons are cut in a zigzag, others ear by ear. Every edge of the polygon is an edge of exactly one
+/// Convex polygons are cut by halving, others ear by ear. Every edge of the polygon is an edge of exactly one
 /// triangle, so the result closes whatever is joined along them.
 pub(crate) fn triangulate(points: &[DVec2]) -> Vec<[u32; 3]> {
-    if is_strictly_convex(points) { zigzag(points.len()) } else { clip_ears(points) }
+    if is_strictly_convex(points) { halving(points.len()) } else { clip_ears(points) }
 }
 
-/// Whether every corner turns left.
+/// A corner that turns by less than this, in radians, may be a place on a side that was rounded.
+const STRAIGHT: f64 = 1e-9;
+
+/// Whether every corner turns left, and by more than rounding.
 pub(crate) fn is_strictly_convex(points: &[DVec2]) -> bool {
     let count = points.len();
     // A star turns left everywhere too, so the whole turn is counted: one change of the sign of x each way.
@@ -23,7 +26,7 @@ pub(crate) fn is_strictly_convex(points: &[DVec2]) -> bool {
     for at in 0..count {
         let side = points[(at + 1) % count] - points[at];
         let next = points[(at + 2) % count] - points[(at + 1) % count];
-        if side.perp_dot(next) <= 0.0 {
+        if side.perp_dot(next) <= STRAIGHT * side.length() * next.length() {
             return false;
         }
         if (side.x > 0.0) != (next.x > 0.0) {
@@ -33,17 +36,19 @@ pub(crate) fn is_strictly_convex(points: &[DVec2]) -> bool {
     count >= 3 && changes == 2
 }
 
-/// The triangles of a strictly convex polygon of so many corners, from one end to the other.
-pub(crate) fn zigzag(count: usize) -> Vec<[u32; 3]> {
+/// The triangles of a strictly convex polygon of so many corners: every second corner is cut off, again and again.
+///
+/// A line across the polygon then meets few triangles, about two for each halving, which makes cuts quick.
+pub(crate) fn halving(count: usize) -> Vec<[u32; 3]> {
+    let mut left: Vec<u32> = (0..index_of(count)).collect();
     let mut triangles = Vec::with_capacity(count.saturating_sub(2));
-    let (mut low, mut high) = (0, count.saturating_sub(1));
-    while low + 1 < high {
-        triangles.push([index_of(low), index_of(low + 1), index_of(high)]);
-        low += 1;
-        if low + 1 < high {
-            triangles.push([index_of(low), index_of(high - 1), index_of(high)]);
-            high -= 1;
+    while left.len() >= 3 {
+        let count = left.len();
+        for at in (0..count - 1).step_by(2) {
+            let face = [left[at], left[at + 1], left[(at + 2) % count]];
+            triangles.push(face);
         }
+        left = left.into_iter().step_by(2).collect();
     }
     triangles
 }

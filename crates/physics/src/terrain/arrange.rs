@@ -29,6 +29,13 @@ impl Net {
         self.edges.push([at, at + 1]);
     }
 
+    /// Adds lines between points given once.
+    pub(super) fn add_lines(&mut self, points: &[DVec2], lines: &[[u32; 2]]) {
+        let shift = index_of(self.points.len());
+        self.points.extend_from_slice(points);
+        self.edges.extend(lines.iter().map(|&[from, to]| [from + shift, to + shift]));
+    }
+
     /// Cuts the edges at every crossing and merges what nearly coincides.
     ///
     /// Gives the place of a cut that was still needed when the rounds ran out.
@@ -71,7 +78,7 @@ impl Net {
             }
         }
         for edge in &mut self.edges {
-            let [a, b] = edge.map(|at| stands_for[at as usize]);
+            let (a, b) = (stands_for[edge[0] as usize], stands_for[edge[1] as usize]);
             *edge = if a < b { [a, b] } else { [b, a] };
         }
         self.edges.retain(|[a, b]| a != b);
@@ -98,18 +105,22 @@ impl Net {
         order.sort_unstable_by(|&a, &b| {
             boxes[a as usize][0].total_cmp(&boxes[b as usize][0]).then(a.cmp(&b))
         });
-        let mut active: Vec<u32> = Vec::new();
+        let mut active: Vec<(u32, [f64; 4])> = Vec::new();
         let mut cuts = Vec::new();
         for &edge in &order {
-            let [start, _, low, high] = boxes[edge as usize];
-            active.retain(|&other| boxes[other as usize][1] >= start);
-            for &other in &active {
-                let [_, _, other_low, other_high] = boxes[other as usize];
-                if other_low <= high && low <= other_high {
+            let here = boxes[edge as usize];
+            let mut at = 0;
+            while let Some(&(other, [_, end, low, high])) = active.get(at) {
+                if end < here[0] {
+                    active.swap_remove(at);
+                    continue;
+                }
+                if low <= here[3] && here[2] <= high {
                     self.meet(edge, other, &mut cuts);
                 }
+                at += 1;
             }
-            active.push(edge);
+            active.push((edge, here));
         }
         cuts
     }

@@ -5,11 +5,14 @@
 //! deepest winning, closed by a lid at the rail. Depth is positive downward from z = 0.
 
 mod arrange;
+mod delaunay;
 mod envelope;
 mod inset;
 mod outline;
 mod patch;
+mod plan;
 mod query;
+mod room;
 
 pub use outline::{Outline, OutlineError};
 pub use query::Under;
@@ -17,7 +20,7 @@ pub use query::Under;
 use crate::mesh::{Mesh, larger};
 use glam::{DVec2, DVec3};
 use patch::Ground;
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, Length, Volume};
 use uom::si::length::meter;
 
 /// A part of the interior with one floor.
@@ -125,7 +128,8 @@ impl Terrain {
         let bounds = envelope.floor.iter().map(query::plan_bounds).collect();
         let deepest =
             envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
-        let chord_share = zones.iter().map(|zone| zone.outline.chord_share()).fold(0.0, larger);
+        let volume = envelope.mesh.volume();
+        let chord_share = zones.iter().map(|zone| (lost_to_chords(zone) / volume).value).sum();
         Ok(Self { mesh: envelope.mesh, floor: envelope.floor, bounds, deepest, chord_share })
     }
 
@@ -144,11 +148,22 @@ impl Terrain {
         Length::new::<meter>(self.deepest)
     }
 
-    /// The largest share of an outline's area that chords in place of arcs take away; 0 without arcs. It bounds
-    /// the share of the volume for upright walls and is a little less than it for leaning ones.
+    /// The share of the volume that chords in place of arcs may take away, at most; 0 without arcs.
+    ///
+    /// # Formula
+    /// Σ a·(floor − opening) / V with a the area each outline loses: walls that lean inward lose less than a
+    /// further down, because the chords' perimeter is shorter and their mitres are wider than those of the arcs.
+    ///
+    /// # Valid for
+    /// Zones that open within another one or at the rail; the column above a zone that sticks out is not counted.
     pub fn chord_share(&self) -> f64 {
         self.chord_share
     }
+}
+
+fn lost_to_chords(zone: &Zone) -> Volume {
+    let share = zone.outline.chord_share();
+    zone.outline.area() * (share / (1.0 - share)) * (zone.floor - zone.opens_at)
 }
 
 #[cfg(test)]

@@ -10,8 +10,8 @@ use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length};
 use uom::si::length::meter;
 
-/// The largest share of an outline's area that chords may take away: a tenth of what the volume is asked to,
-/// 1e-5 rounded down so that an inset outline, whose share is larger, stays within it too.
+/// The largest share of an outline's area that chords may take away: of the volume it shall be 1e-5, and a zone
+/// that narrows downward loses a larger share of its volume than of its outline.
 const LARGEST_CHORD_SHARE: f64 = 8e-6;
 /// Fewest and most chords a quarter circle.
 const CHORDS: [f64; 2] = [4.0, 512.0];

@@ -8,7 +8,7 @@ use super::arrange::{NEAR, Net};
 use super::inset::{InsetStops, inset};
 use super::outline::{bounds, is_inside};
 use super::{Zone, ZoneFault};
-use crate::mesh::{larger, smaller};
+use crate::mesh::{index_of, larger, smaller};
 use glam::DVec2;
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -65,8 +65,15 @@ pub(super) struct Ground {
     bounds: [DVec2; 2],
     opens_at: f64,
     floor: f64,
-    segments: Vec<[DVec2; 2]>,
+    /// Its corners, and the lines between them as positions in these.
+    points: Vec<DVec2>,
+    lines: Vec<[u32; 2]>,
+    /// The patches that reach into each of the strips of equal width across y.
+    rows: Vec<Vec<u32>>,
 }
+
+/// Patches for each strip, about; the long walls are in all of them.
+const PATCHES_A_ROW: usize = 4;
 
 impl Ground {
     pub(super) fn of(zone: &Zone) -> Result<Self, ZoneFault> {
@@ -96,10 +103,11 @@ impl Ground {
             let gradient = (to - from).normalize_or_zero().perp() / lean;
             ground.add(polygon, from, gradient);
         }
-        let mitres = plan.mitres.iter().map(|mitre| mitre.map(point));
-        ground.segments.extend(mitres);
         ground.add_floor(plan.floor.iter().map(|&at| point(at)).collect());
-        Ok(ground)
+        ground.lines.extend(&plan.mitres);
+        ground.lines.extend(around(&plan.floor));
+        ground.points = plan.points;
+        Ok(ground.sort_into_rows())
     }
 
     fn upright(outline: &[DVec2], opens_at: f64, floor: f64) -> Self {
@@ -113,17 +121,19 @@ impl Ground {
             least: floor,
             greatest: floor,
         });
-        ground
+        ground.sort_into_rows()
     }
 
     fn empty(outline: &[DVec2], opens_at: f64, floor: f64) -> Self {
-        let next = outline.iter().cycle().skip(1);
+        let rim: Vec<u32> = (0..index_of(outline.len())).collect();
         Self {
             patches: Vec::with_capacity(outline.len() + 1),
             bounds: bounds(outline),
             opens_at,
             floor,
-            segments: outline.iter().zip(next).map(|(&from, &to)| [from, to]).collect(),
+            points: outline.to_vec(),
+            lines: around(&rim).collect(),
+            rows: Vec::new(),
         }
     }
 
@@ -140,9 +150,6 @@ impl Ground {
     }
 
     fn add_floor(&mut self, polygon: Vec<DVec2>) {
-        for at in 0..polygon.len() {
-            self.segments.push([polygon[at], polygon[(at + 1) % polygon.len()]]);
-        }
         self.patches.push(Patch {
             bounds: bounds(&polygon),
             anchor: polygon[0],
@@ -159,15 +166,35 @@ impl Ground {
         if point.cmplt(self.bounds[0]).any() || point.cmpgt(self.bounds[1]).any() {
             return None;
         }
-        // The floor is by far the largest, so it is asked first.
-        self.patches.iter().rev().find(|patch| patch.is_over(point))
+        let candidates = self.rows.get(self.row(point.y))?;
+        candidates.iter().map(|&at| &self.patches[at as usize]).find(|patch| patch.is_over(point))
+    }
+
+    fn sort_into_rows(mut self) -> Self {
+        self.rows = vec![Vec::new(); self.patches.len() / PATCHES_A_ROW + 1];
+        // From the back, because the floor is last and by far the largest.
+        for (at, patch) in self.patches.iter().enumerate().rev() {
+            for row in self.row(patch.bounds[0].y)..=self.row(patch.bounds[1].y) {
+                self.rows[row].push(index_of(at));
+            }
+        }
+        self
+    }
+
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a number below zero or none becomes 0, one too large the last row"
+    )]
+    fn row(&self, y: f64) -> usize {
+        let share = (y - self.bounds[0].y) / (self.bounds[1].y - self.bounds[0].y);
+        let row = (share * self.rows.len() as f64) as usize;
+        if row < self.rows.len() { row } else { self.rows.len() - 1 }
     }
 
     /// Draws the zone's own lines.
     pub(super) fn draw(&self, net: &mut Net) {
-        for &[from, to] in &self.segments {
-            net.add(from, to);
-        }
+        net.add_lines(&self.points, &self.lines);
     }
 
     /// Draws where this zone's ground and another's are equally deep.
@@ -188,6 +215,12 @@ impl Ground {
     fn overlaps_in_depth(&self, other: &Self) -> bool {
         self.opens_at < other.floor && other.opens_at < self.floor
     }
+}
+
+/// The lines from each of some positions to the next, and from the last to the first.
+fn around(positions: &[u32]) -> impl Iterator<Item = [u32; 2]> + '_ {
+    let next = positions.iter().cycle().skip(1);
+    positions.iter().zip(next).map(|(&from, &to)| [from, to])
 }
 
 fn apart(one: [DVec2; 2], other: [DVec2; 2]) -> bool {

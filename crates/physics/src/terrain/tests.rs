@@ -78,7 +78,10 @@ fn a_round_drafted_zone_is_a_frustum_of_a_cone_within_its_chords() {
     };
     let (coarse, fine) = (error(0.1), error(0.2));
     assert!((libm::log2(coarse / fine) - 2.0).abs() < 0.03, "{coarse} {fine}");
-    assert!(error(1.0) < 2e-5 && error(1.0) > 0.0);
+    let cone =
+        Terrain::build(&[zone(Outline::circle(DVec2::ZERO, mm(300.0)).unwrap(), 0., 120., draft)]);
+    let most = cone.unwrap().chord_share();
+    assert!(error(1.0) > 0.5 * most && error(1.0) < most && most < 2e-5, "{} {most}", error(1.0));
 }
 
 #[test]
@@ -88,7 +91,7 @@ fn a_rounded_drafted_zone_is_the_steiner_form() {
         close(
             volume(&[zone(outline.clone(), 0., 80., draft)]),
             frustum(&outline, 80., draft),
-            4e-15,
+            1e-14,
         );
     }
 }
@@ -124,6 +127,13 @@ fn upright_zones_that_overlap_hold_their_union() {
     close(volume(&zones), exact, 1e-14);
 }
 
+#[test]
+fn the_rim_of_a_concave_outline_is_no_hole_in_itself() {
+    let sliver = polygon(&[(-63., 24.), (-20., 19.), (-12., 20.), (-10., 20.)]);
+    let exact = sliver.area().value * 1e6 * 10.0;
+    close(volume(&[zone(sliver, 0., 10., 0.)]), exact, 1e-13);
+}
+
 /// Two drafted zones from the rail whose walls cross: inclusion–exclusion with the common part, itself the
 /// frustum of the common rectangle wherever the same sides bound it at every depth.
 #[test]
@@ -134,6 +144,86 @@ fn drafted_zones_that_cross_hold_what_inclusion_and_exclusion_say() {
     close(volume(&[zone(one, 0., 80., 8.), zone(two, 0., 80., 8.)]), exact, 1e-14);
 }
 
+/// A drafted rectangle from the rail, in millimetres: middle and size along x and y, floor, draft in degrees.
+struct Frustum {
+    at: [f64; 2],
+    size: [f64; 2],
+    floor: f64,
+    draft: f64,
+}
+
+/// The volume of a union of drafted rectangles from level sections: at each depth the sections are rectangles, the
+/// area of their union follows from inclusion and exclusion, and between the depths at which sides of two zones
+/// pass each other it is quadratic, so Simpson's rule is exact.
+fn union_by_sections(zones: &[Frustum]) -> f64 {
+    // Each side moves linearly with the depth: its place at the rail and its speed.
+    let side = |zone: &Frustum, axis: usize, sign: f64| {
+        (zone.at[axis] + sign * zone.size[axis] / 2.0, -sign * tan(zone.draft))
+    };
+    let mut stops = vec![0.0];
+    for axis in 0..2 {
+        let sides: Vec<(f64, f64)> =
+            zones.iter().flat_map(|zone| [side(zone, axis, 1.0), side(zone, axis, -1.0)]).collect();
+        for one in &sides {
+            stops.extend(sides.iter().map(|other| (other.0 - one.0) / (one.1 - other.1)));
+        }
+    }
+    let deepest = zones.iter().map(|zone| zone.floor).fold(0.0, larger);
+    stops.extend(zones.iter().map(|zone| zone.floor));
+    stops.retain(|stop| *stop >= 0.0 && *stop <= deepest);
+    stops.sort_by(f64::total_cmp);
+    let area = |depth: f64, middle: f64| -> f64 {
+        let subsets = 1_usize..1 << zones.len();
+        let common = subsets.map(|subset| {
+            let chosen = || zones.iter().enumerate().filter(move |(at, _)| subset >> at & 1 == 1);
+            if chosen().any(|(_, zone)| zone.floor < middle) {
+                return 0.0;
+            }
+            let widths = [0, 1].map(|axis| {
+                let reach = |sign: f64| {
+                    chosen()
+                        .map(move |(_, zone)| side(zone, axis, sign))
+                        .map(move |(place, speed)| sign * (place + speed * depth))
+                };
+                let least = |one: f64, other: f64| if other < one { other } else { one };
+                larger(
+                    reach(1.0).fold(f64::INFINITY, least) + reach(-1.0).fold(f64::INFINITY, least),
+                    0.0,
+                )
+            });
+            let sign = if subset.count_ones() % 2 == 1 { 1.0 } else { -1.0 };
+            sign * widths[0] * widths[1]
+        });
+        common.sum()
+    };
+    let pieces = stops.windows(2).map(|piece| {
+        let middle = f64::midpoint(piece[0], piece[1]);
+        (piece[1] - piece[0]) / 6.0
+            * (area(piece[0], middle) + 4.0 * area(middle, middle) + area(piece[1], middle))
+    });
+    pieces.sum()
+}
+
+#[test]
+fn zones_whose_walls_cross_hold_their_sections() {
+    let zones = [
+        Frustum { at: [0., 0.], size: [300., 200.], floor: 60., draft: 10. },
+        Frustum { at: [70., 30.], size: [220., 120.], floor: 90., draft: 6. },
+        Frustum { at: [-40., -50.], size: [160., 180.], floor: 75., draft: 15. },
+        Frustum { at: [10., 20.], size: [90., 400.], floor: 50., draft: 3. },
+    ];
+    for count in 1..=zones.len() {
+        let built: Vec<Zone> = zones[..count]
+            .iter()
+            .map(|of| {
+                let outline = rectangle((of.at[0], of.at[1]), of.size[0], of.size[1], 0.);
+                zone(outline, 0., of.floor, of.draft)
+            })
+            .collect();
+        close(volume(&built), union_by_sections(&zones[..count]), 1e-13);
+    }
+}
+
 #[test]
 fn the_demo_pans_are_sums_of_frusta() {
     for (shelf, sump, draft) in [(42., 78., 10.), (42., 118., 6.), (32., 54., 6.)] {
@@ -142,7 +232,9 @@ fn the_demo_pans_are_sums_of_frusta() {
         let exact = frustum(&rail, shelf, 4.) + frustum(&mouth, sump - shelf, draft);
         let zones = [zone(rail, 0., shelf, 4.), zone(mouth, shelf, sump, draft)];
         close(volume(&zones), exact, 1e-14);
-        close(Terrain::build(&zones).unwrap().deepest().value, sump / 1e3, 1e-15);
+        let pan = Terrain::build(&zones).unwrap();
+        close(pan.deepest().value, sump / 1e3, 1e-15);
+        assert!(pan.chord_share() < 1e-5);
     }
 }
 
@@ -150,7 +242,7 @@ fn the_demo_pans_are_sums_of_frusta() {
 fn a_concave_zone_with_draft_is_its_own_steiner_form() {
     let angle =
         polygon(&[(0., 0.), (300., 0.), (300., 100.), (120., 100.), (120., 220.), (0., 220.)]);
-    close(volume(&[zone(angle.clone(), 0., 60., 12.)]), frustum(&angle, 60., 12.), 4e-15);
+    close(volume(&[zone(angle.clone(), 0., 60., 12.)]), frustum(&angle, 60., 12.), 1e-14);
 }
 
 #[test]
@@ -297,10 +389,12 @@ fn form() -> impl Strategy<Value = Form> {
 fn any_zone() -> impl Strategy<Value = Zone> {
     let draft = prop_oneof![Just(0.0), Just(5.0), 0.0..30.0_f64];
     let depths = (0_i32..4, 1_i32..6, draft);
-    (form(), -6_i32..7, -6_i32..7, depths).prop_filter_map(
+    // Shifts around what is merged make lines that nearly coincide.
+    let nudge = prop_oneof![4 => Just(0.0), 1 => Just(4e-10), 1 => Just(1.1e-9), 1 => Just(-7e-12), 1 => Just(2.3e-8)];
+    (form(), -6_i32..7, -6_i32..7, depths, nudge).prop_filter_map(
         "no outline",
-        |(form, x, y, (opens, deep, draft))| {
-            let middle = DVec2::new(f64::from(x), f64::from(y)) / 100.0;
+        |(form, x, y, (opens, deep, draft), nudge)| {
+            let middle = DVec2::new(f64::from(x) + nudge * 1e2, f64::from(y) - nudge * 7e1) / 100.0;
             let outline = match form {
                 Form::Rectangle(x, y, share) => {
                     let corner =

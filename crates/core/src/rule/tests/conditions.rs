@@ -1,6 +1,8 @@
 //! Good conditions: canonical text, paths, kinds and numbers.
 
 use super::*;
+use crate::document::field::FIELDS as ALL_FIELDS;
+use crate::measure::MEASURES;
 
 const GOOD: &[(&str, &str)] = &[
     ("pickup is given", "pickup is given"),
@@ -90,4 +92,15 @@ fn a_path_into_the_object_at_hand_takes_its_name() {
     assert_eq!(paths, ["drains.rear.boss", "drains.plug.boss"]);
     let kinds: Vec<_> = read.paths().iter().map(|path| path.each.map(|e| e.kind)).collect();
     assert_eq!(kinds, [Some(ObjectKind::Drain), None]);
+}
+
+#[test]
+fn the_word_floor_can_stand_where_else_a_baffle_states_a_depth() {
+    let names = Names { measures: MEASURES, fields: ALL_FIELDS };
+    let read = |text| parse_condition(&scalar(text), &names).map(|read| read.to_string());
+    for text in ["baffle.bottom is floor", "not baffles.front.bottom is floor"] {
+        assert_eq!(read(text).expect(text), text);
+    }
+    assert!(read("baffle.bottom is deep").is_err());
+    assert!(read("baffle.top is floor").is_err());
 }

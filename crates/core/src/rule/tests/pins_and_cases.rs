@@ -7,6 +7,7 @@ fn pinned(rule: &str, pin: &str) -> String {
 }
 
 const GAP: &str = "measure: pickup.gap\nat_least: 8 mm";
+const NONE: &str = "measure: pickup.gap\nat_least: 0 mm";
 const SHARE: &str = "measure: drain.rest / oil.litres\nat_most: 5 %\nwhen: pickup.gap at least 3mm";
 const WARM: &str = "measure: oil.warmth\nat_most: 120 degC";
 const BAND: &str = "measure: 2 * pickup.gap\nat_least: -max(3 mm, wall.side)\nat_most: 1 1/2 in";
@@ -24,6 +25,7 @@ fn a_pin_is_a_quantity_a_share_or_one_of_these_for_each_number() {
         (SHARE, "1 %"),
         (SHARE, "{ 5 %: 0.5 %, 3 mm: 0.2 mm }"),
         (SHARE, "{ 5%: 0.005, 3mm: 2 % }"),
+        (NONE, "0.1 mm"),
         (WARM, "2 K"),
         (WARM, "{ 120 degC: 2 K }"),
         (BAND, "{ 3 mm: 0.1 mm, 1 1/2 in: 1/64 in, 2: 0.1 }"),
@@ -49,6 +51,9 @@ fn a_pin_that_does_not_fit_is_told_at_its_place() {
         (GAP, "{ 8 mm: [0.1 mm] }", "bad-rule", "[0.1 mm]", "not a list"),
         (SHARE, "0.1 L", "bad-rule", "0.1 L", "a plain number or a share"),
         (SHARE, "{ 3 mm: 0.01 }", "bad-rule", "0.01", "a length"),
+        (SHARE, "{ 5%: 1 % }", "bad-rule", "{ 5%: 1 % }", "leaves out the number `3 mm`"),
+        (NONE, "1 %", "bad-rule", "1 %", "a share of `0 mm` is nothing"),
+        (NONE, "{ 0 mm: 1 % }", "bad-rule", "1 %", "a share of `0 mm` is nothing"),
         (WARM, "2 degC", "bad-rule", "2 degC", "a temperature difference"),
         (BAND, "{ -3 mm: 0.1 mm }", "bad-rule", "-3 mm", "did you mean `3 mm`"),
     ] {

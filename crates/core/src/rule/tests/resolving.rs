@@ -92,6 +92,25 @@ fn a_rule_is_made_of_its_parts() {
 }
 
 #[test]
+fn a_rule_without_a_limit_is_refused_once() {
+    let mut sources = Sources::default();
+    let id = sources.add("r.yaml", file("", &[("test.rule", GAP)]));
+    let mut findings = Findings::default();
+    let node = parse(&sources, id, &mut findings.problems).expect("a tree");
+    let mut doc = read_rulebook(&node, &mut findings).expect("a rulebook");
+    doc.rules[0].at_least = None;
+    let mut problems = Vec::new();
+    let docs = [doc];
+    assert!(resolve_with(&docs, &NAMES, &mut problems).rules.is_empty());
+    assert_eq!(problems.len(), 1, "{problems:#?}");
+    assert_eq!(problems[0].code, crate::source::Code::BadRule);
+    assert_eq!(sources.slice(problems[0].primary.span), "test.rule");
+    // A second time it has been said already, as when the reader of the document said it.
+    assert!(resolve_with(&docs, &NAMES, &mut problems).rules.is_empty());
+    assert_eq!(problems.len(), 1, "{problems:#?}");
+}
+
+#[test]
 fn rules_of_all_files_come_out_by_id() {
     let files = [file("", &[("b.b", GAP), ("a.c", GAP)]), file("", &[("a.b", GAP), ("c.a", GAP)])];
     let book = resolved(&files).good();

@@ -1,0 +1,23 @@
+//! How far a plug's thread is held.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::{Scene, need};
+use crate::quantity::Kind;
+use uom::si::f64::Length;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "drain.engaged",
+    kind: ObjectKind::Drain,
+    dimension: Length::DIMENSION,
+    over_duty: false,
+    meaning: "Engaged length of the drain plug's thread, as stated",
+    formula: "as stated",
+    source: "read from the document",
+    range: "Always.",
+    read,
+};
+
+fn read(scene: &Scene, index: usize) -> Outcome {
+    let stated = need(&scene.drain(index)?.value.engaged)?;
+    Ok(Sample::of(Bounds::exactly(stated.value.value), stated.span))
+}

@@ -1,0 +1,23 @@
+//! How thick a fin is where it ends.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::{Scene, need};
+use crate::quantity::Kind;
+use uom::si::f64::Length;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "fin.tip",
+    kind: ObjectKind::FinSet,
+    dimension: Length::DIMENSION,
+    over_duty: false,
+    meaning: "Thickness of a fin at its tip, as stated",
+    formula: "as stated",
+    source: "read from the document",
+    range: "Always.",
+    read,
+};
+
+fn read(scene: &Scene, index: usize) -> Outcome {
+    let stated = need(&scene.fin_set(index)?.tip)?;
+    Ok(Sample::of(Bounds::exactly(stated.value.value), stated.span))
+}

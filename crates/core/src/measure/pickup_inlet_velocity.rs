@@ -1,0 +1,32 @@
+//! How fast the oil goes through the inlet.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec, Unknown};
+use crate::model::{Scene, need};
+use crate::quantity::Kind;
+use sumpwright_physics::opening::{circle_area, mean_velocity};
+use uom::si::f64::Velocity;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "pickup.inlet_velocity",
+    kind: ObjectKind::Pan,
+    dimension: Velocity::DIMENSION,
+    over_duty: false,
+    meaning: "Mean velocity of the oil in the inlet's bore at the largest stated flow of the pump",
+    formula: "v = Q / A",
+    source: "continuity",
+    range: "Any flow; the mean over the bore.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let flows = need(&need(&scene.vehicle()?.pump)?.flow)?;
+    let largest = flows
+        .entries
+        .iter()
+        .map(|flow| flow.value.value)
+        .reduce(|a, b| if b > a { b } else { a })
+        .ok_or_else(|| Unknown::because("the pump has no flow"))?;
+    let diameter = need(&scene.inlet()?.diameter)?;
+    let velocity = mean_velocity(largest, circle_area(diameter.value));
+    Ok(Sample::of(Bounds::exactly(velocity.value), diameter.span))
+}

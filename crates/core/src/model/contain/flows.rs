@@ -1,0 +1,28 @@
+//! States of the duty that name a flow which the pump does not have.
+
+use crate::model::scene::Scene;
+use crate::source::{Code, Diagnostic, nearest};
+
+/// Every unknown name of a flow. A vehicle that states no flows leaves the question open.
+pub(super) fn unknown(scene: &Scene) -> Vec<Diagnostic> {
+    let flows = || scene.vehicle.stated()?.pump.stated()?.flow.stated();
+    let states = || scene.duty.stated()?.states.stated();
+    let (Some(flows), Some(states)) = (flows(), states()) else { return Vec::new() };
+    let names: Vec<&str> = flows.entries.iter().map(|flow| flow.name.as_str()).collect();
+    let mut problems = Vec::new();
+    for flow in states.entries.iter().filter_map(|state| state.value.flow.as_ref()) {
+        if !names.contains(&flow.text.as_str()) {
+            let message = format!("the pump has no flow named `{}`", flow.text);
+            let help = match nearest(&flow.text, names.iter().copied()) {
+                Some(meant) => format!("did you mean `{meant}`?"),
+                None => format!("the vehicle states {}", names.join(", ")),
+            };
+            problems.push(
+                Diagnostic::error(Code::UnknownWord, flow.span, message)
+                    .also(flows.span, "the pump's flows")
+                    .help(help),
+            );
+        }
+    }
+    problems
+}

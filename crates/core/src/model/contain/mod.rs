@@ -1,0 +1,46 @@
+//! Whether everything lies where it must: checked once, at the stated values, with the place and by how much.
+
+mod baffles;
+mod fittings;
+mod flows;
+mod things;
+mod zones;
+
+use crate::model::interior::zones as made_zones;
+use crate::model::scene::Scene;
+use crate::quantity::Given;
+use crate::source::{Code, Diagnostic};
+
+/// What the geometry may be off by before it is said, in metres: a hundredth of what a depth gauge reads, far
+/// above the rounding of the arithmetic and the chords of arcs.
+const SLACK: f64 = 1e-6;
+
+/// Everything of a pan that leaves the oil space or crosses a wall where it must not, or that cannot be built.
+pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
+    let mut problems = flows::unknown(scene);
+    let Given::Stated(interior) = &scene.pan.interior else { return problems };
+    let made = match made_zones(interior) {
+        Ok((_, made)) => made,
+        Err((span, why)) => {
+            problems.push(Diagnostic::error(Code::BadOutline, span, why));
+            return problems;
+        }
+    };
+    if let Some(problem) = zones::case_outline(scene).or_else(|| zones::apart(interior, &made)) {
+        problems.push(problem);
+        return problems;
+    }
+    let terrain = scene.terrain_of(interior, &made);
+    let terrain = match terrain.as_ref() {
+        Ok(terrain) => terrain,
+        Err(error) => {
+            problems.push(zones::bad(interior, error));
+            return problems;
+        }
+    };
+    things::displacers(scene, terrain, &mut problems);
+    fittings::inlet(scene, terrain, &mut problems);
+    baffles::baffles(scene, terrain, &mut problems);
+    fittings::drains(scene, &mut problems);
+    problems
+}
