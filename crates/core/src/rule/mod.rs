@@ -9,6 +9,7 @@ mod formula;
 mod interval;
 mod judge;
 mod names;
+mod number;
 mod parse;
 mod parse_condition;
 mod pins;

@@ -1,7 +1,8 @@
 //! What to say where a token does not fit: the usual slips, each with what to write instead.
 
+use super::number::is_unit;
 use super::parse::{DEEPEST, Parser};
-use super::token::{KEYWORDS, Token, TokenKind, WRITE_OPERATOR, capital, is_unit};
+use super::token::{KEYWORDS, Token, TokenKind, WRITE_OPERATOR, capital};
 use super::{Function, Operator};
 use crate::source::{Code, Diagnostic, nearest};
 use std::ops::Range;

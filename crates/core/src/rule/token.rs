@@ -1,7 +1,6 @@
 //! The tokens of a formula or condition, each with its byte range in the scalar.
 
-use super::{Function, Number, Operator};
-use crate::quantity::{Unit, parse_number, parse_unit};
+use super::{Number, Operator};
 use crate::source::{Code, Diagnostic, Scalar};
 use std::ops::Range;
 
@@ -40,7 +39,7 @@ pub(super) enum TokenKind {
 /// The words that stand for themselves in a condition.
 pub(super) const KEYWORDS: [&str; 5] = ["and", "or", "not", "is", "at"];
 
-const BLANKS_AND_UNITS: &str = "operators have a blank on both sides and units none inside: `12 L/min` is a quantity, \
+pub(super) const BLANKS_AND_UNITS: &str = "operators have a blank on both sides and units none inside: `12 L/min` is a quantity, \
      `12 L / min(a, b)` a division";
 
 pub(super) const WRITE_OPERATOR: &str = "write `+`, `-`, `*` or `/` with a blank on both sides";
@@ -64,12 +63,14 @@ pub(super) fn tokens(scalar: &Scalar) -> Vec<Token<'_>> {
     lexer.tokens
 }
 
-type Read<T> = Result<T, Box<Diagnostic>>;
+/// A part of a token, or why it cannot be read.
+pub(super) type Read<T> = Result<T, Box<Diagnostic>>;
 
-struct Lexer<'a> {
-    scalar: &'a Scalar,
+/// Cuts one token after the other.
+pub(super) struct Lexer<'a> {
+    pub scalar: &'a Scalar,
     text: &'a str,
-    at: usize,
+    pub at: usize,
     tokens: Vec<Token<'a>>,
 }
 
@@ -188,152 +189,16 @@ impl<'a> Lexer<'a> {
         }
     }
 
-    /// The problem with a number that cannot be held: only that keeps what begins with a digit from being
-    /// one.
-    fn no_number(&self) -> Box<Diagnostic> {
-        let rest = self.rest();
-        let digits_from = |at: usize| {
-            let after = rest.get(at..).unwrap_or_default();
-            at + after.find(|c: char| !c.is_ascii_digit()).unwrap_or(after.len())
-        };
-        let fraction = rest.find('/').filter(|at| {
-            rest.get(..*at)
-                .is_some_and(|above| !above.contains(|c: char| !" +-0123456789".contains(c)))
-        });
-        if let Some(line) = fraction {
-            let end = digits_from(line + 1);
-            let below = rest.get(line + 1..end).unwrap_or_default();
-            if below.bytes().all(|digit| digit == b'0') {
-                let number = rest.get(..end).unwrap_or_default();
-                let message = format!("the fraction `{number}` divides by zero");
-                let problem = self.bad(self.at..self.at + end, message);
-                return problem.help("write another denominator").into();
-            }
-            return self.too_large(end);
-        }
-        let signed = usize::from(rest.starts_with(['+', '-']));
-        let mut end = digits_from(signed);
-        if rest.get(end..).is_some_and(|after| after.starts_with('.')) {
-            end = digits_from(end + 1);
-        }
-        if let Some(power) = rest.get(end..).and_then(|after| after.strip_prefix(['e', 'E'])) {
-            end = digits_from(end + 1 + usize::from(power.starts_with(['+', '-'])));
-        }
-        self.too_large(end)
-    }
-
-    /// The problem with a number of some bytes.
-    fn too_large(&self, length: usize) -> Box<Diagnostic> {
-        let number = self.rest().get(..length).unwrap_or_default();
-        let place = self.scalar.part(self.at..self.at + length);
-        Diagnostic::error(
-            Code::NotFinite,
-            place,
-            format!("the number `{number}` is too large to be held"),
-        )
-        .help("look at its exponent")
-        .into()
-    }
-
-    fn number(&mut self) -> Read<TokenKind> {
-        let start = self.at;
-        let Some((value, length)) = parse_number(self.rest()) else {
-            return Err(self.no_number());
-        };
-        self.at += length;
-        let number = self.text.get(start..self.at).unwrap_or_default();
-        let (unit, unit_text) = self.unit()?;
-        let value = unit.to_si(value);
-        if !value.is_finite() {
-            self.at = start;
-            return Err(self.too_large(length));
-        }
-        let written =
-            if unit_text.is_empty() { number.into() } else { format!("{number} {unit_text}") };
-        Ok(TokenKind::Number(Number { value, unit, written }))
-    }
-
-    /// The unit behind a number, and its text; that of a plain number if there is none.
-    fn unit(&mut self) -> Read<(Unit, &'a str)> {
-        let rest = self.rest();
-        let blanks = rest.len() - rest.trim_start().len();
-        let word = unit_word(rest.get(blanks..).unwrap_or_default());
-        let begins = word.starts_with(|c: char| c.is_alphabetic() || matches!(c, '°' | '%'))
-            || word.starts_with("1/");
-        if !begins || KEYWORDS.contains(&word) {
-            return Ok((Unit::number(), ""));
-        }
-        let start = self.at + blanks;
-        let (unit, length) = match parse_unit(word) {
-            Ok(found) => found,
-            Err((message, range)) => return Err(self.no_unit(start, word, message, range)),
-        };
-        self.at = start + length;
-        let behind = word.get(length..).unwrap_or_default();
-        if behind.is_empty() {
-            return Ok((unit, word));
-        }
-        let symbol = word.get(..length).unwrap_or_default();
-        if behind.starts_with('(') && Function::of_word(symbol).is_some() {
-            return Err(self.operator_missing(start, symbol));
-        }
-        let place = self.at..self.at + behind.chars().next().map_or(0, char::len_utf8);
-        if behind.starts_with(['+', '-', '*', '/']) {
-            return Err(self.missing_blank(place));
-        }
-        let problem = self.bad(place, format!("this cannot stand behind the unit in `{word}`"));
-        Err(problem.help(BLANKS_AND_UNITS).into())
-    }
-
-    /// The problem with a word that stands where a unit would and is none.
-    fn no_unit(
-        &self,
-        start: usize,
-        word: &str,
-        message: String,
-        range: Range<usize>,
-    ) -> Box<Diagnostic> {
-        let name = word.get(..name_length(word)).unwrap_or_default();
-        let behind = word.get(name.len()..).unwrap_or_default();
-        if name.contains('.') || behind.starts_with('(') {
-            return self.operator_missing(start, name);
-        }
-        if let Some((_, below)) = word.split_once("/(")
-            && is_unit(below)
-        {
-            let blank = start + word.len();
-            let message = format!("the bracket of the unit `{word}` is not closed");
-            let place = start..blank;
-            return self.bad(place, message).help("units have no blank inside: `kJ/(kg·K)`").into();
-        }
-        if KEYWORDS.iter().any(|keyword| keyword.eq_ignore_ascii_case(word)) {
-            return self.capital(start..start + word.len(), word);
-        }
-        if let Some(at) = word.find(['+', '-', '*', '/'])
-            && is_unit(word.get(..at).unwrap_or_default())
-            && !goes_on_as_unit(word.get(at..).unwrap_or_default())
-        {
-            return self.missing_blank(start + at..start + at + 1);
-        }
-        let place = start + range.start..start + range.end.max(range.start);
-        self.bad(place, message).help(BLANKS_AND_UNITS).into()
-    }
-
-    fn operator_missing(&self, start: usize, name: &str) -> Box<Diagnostic> {
+    pub(super) fn operator_missing(&self, start: usize, name: &str) -> Box<Diagnostic> {
         let place = start..start + name.len();
         let problem = self.bad(place, format!("an operator is missing before `{name}`"));
         problem.help(WRITE_OPERATOR).into()
     }
 
-    fn missing_blank(&self, place: Range<usize>) -> Box<Diagnostic> {
+    pub(super) fn missing_blank(&self, place: Range<usize>) -> Box<Diagnostic> {
         let sign = self.text.get(place.clone()).unwrap_or_default();
         let message = format!("the operator `{sign}` needs a blank on both sides");
         self.bad(place, message).help(BLANKS_AND_UNITS).into()
-    }
-
-    /// The problem with a keyword in capitals.
-    fn capital(&self, place: Range<usize>, word: &str) -> Box<Diagnostic> {
-        capital(self.scalar, place, word)
     }
 
     /// The problem with a character that begins no token.
@@ -349,11 +214,11 @@ impl<'a> Lexer<'a> {
         self.bad(place, format!("`{}` {found}", written.escape_debug())).help(help).into()
     }
 
-    fn rest(&self) -> &'a str {
+    pub(super) fn rest(&self) -> &'a str {
         self.text.get(self.at..).unwrap_or_default()
     }
 
-    fn bad(&self, range: Range<usize>, message: impl Into<String>) -> Diagnostic {
+    pub(super) fn bad(&self, range: Range<usize>, message: impl Into<String>) -> Diagnostic {
         Diagnostic::error(Code::BadFormula, self.scalar.part(range), message)
     }
 }
@@ -410,20 +275,8 @@ pub(super) fn capital(scalar: &Scalar, place: Range<usize>, word: &str) -> Box<D
     .into()
 }
 
-/// Whether a unit stands behind a `*` or `/`: then the slip is one of units, not of operators.
-fn goes_on_as_unit(text: &str) -> bool {
-    let after = text.strip_prefix(['*', '/']).unwrap_or_default();
-    let letters = after.find(|c: char| !c.is_alphabetic()).unwrap_or(after.len());
-    is_unit(after.get(..letters).unwrap_or_default())
-}
-
-/// Whether a whole word is a unit.
-pub(super) fn is_unit(word: &str) -> bool {
-    parse_unit(word).is_ok_and(|(_, length)| length == word.len())
-}
-
 /// Bytes of the dotted name at the start; 0 if there is none.
-fn name_length(text: &str) -> usize {
+pub(super) fn name_length(text: &str) -> usize {
     let mut length = 0;
     let mut starts_word = true;
     let mut characters = text.char_indices().peekable();
@@ -437,21 +290,4 @@ fn name_length(text: &str) -> usize {
         length += c.len_utf8();
     }
     length
-}
-
-/// The stretch at the start in which a unit can stand: up to a blank, a comma, or a bracket that closes
-/// more than it opens.
-fn unit_word(text: &str) -> &str {
-    let mut open = 0_usize;
-    for (i, c) in text.char_indices() {
-        match c {
-            '(' => open += 1,
-            ')' if open == 0 => return text.get(..i).unwrap_or_default(),
-            ')' => open -= 1,
-            ',' => return text.get(..i).unwrap_or_default(),
-            _ if c.is_whitespace() => return text.get(..i).unwrap_or_default(),
-            _ => {}
-        }
-    }
-    text
 }

@@ -19,6 +19,7 @@ const GOOD: &[(&str, &str)] = &[
     ("drain.axis is rear", "drain.axis is rear"),
     ("pickup.inlet.facing is down", "pickup.inlet.facing is down"),
     ("material.process is stamping", "material.process is stamping"),
+    ("not material.process is stamping twice", "not material.process is stamping twice"),
     ("material.process is die  casting", "material.process is die casting"),
     ("material.alloy is A356-T6", "material.alloy is A356-T6"),
     ("pickup.gap at least 8mm", "pickup.gap at least 8 mm"),

@@ -43,6 +43,8 @@ fn contains(bounds: Bounds, value: f64) -> bool {
 // Fundamental theorem of interval arithmetic (R. E. Moore, Interval Analysis, 1966; from memory):
 // the result of an operation on intervals holds every result of the operation on members.
 proptest! {
+    #![proptest_config(ProptestConfig { cases: 512, failure_persistence: None, ..Default::default() })]
+
     #[test]
     fn a_result_of_values_inside_lies_inside(
         (a, x) in bounds_with_a_value(),
@@ -160,6 +162,17 @@ fn signs_of_factors_choose_the_corners() {
     assert_eq!(product((-3.0, -2.0), (-5.0, -4.0)), (8.0, 15.0));
     assert_eq!(product((-2.0, 3.0), (4.0, 5.0)), (-10.0, 15.0));
     assert_eq!(product((-2.0, 3.0), (-5.0, 4.0)), (-15.0, 12.0));
+}
+
+#[test]
+fn a_factor_that_may_be_zero_leaves_the_other_open_where_it_was() {
+    let share = Bounds::between(0.0, 1.0);
+    for open in [Bounds::at_most(5.0), Bounds::at_least(-5.0)] {
+        assert_eq!(combine(Operator::Multiply, share, open), Ok(open));
+        assert_eq!(combine(Operator::Multiply, open, share), Ok(open));
+    }
+    let divided = combine(Operator::Divide, Bounds::at_most(6.0), Bounds::at_least(2.0));
+    assert_eq!(divided, Ok(Bounds::at_most(3.0)));
 }
 
 #[test]

@@ -78,7 +78,7 @@ const FIELDS: [Field; 15] = [
     field(
         DocumentKind::Pan,
         "material.process",
-        Form::Words(&["sand casting", "die casting", "stamping"]),
+        Form::Words(&["sand casting", "die casting", "stamping", "stamping twice"]),
         None,
     ),
     field(DocumentKind::Pan, "material.alloy", Form::Text, None),
