@@ -1,0 +1,92 @@
+//! The shipped rulebook against its own cases.
+
+use crate::support::{Disk, rulebook};
+use sumpwright_core::prove::{ProveRequest, prove};
+
+/// Every case of every rule comes out as it says, and every alteration tried is noticed by some case.
+#[test]
+fn the_shipped_rulebook_holds_against_its_own_cases() {
+    let proof = prove(ProveRequest { files: &Disk::default(), rulebook: &rulebook() });
+    assert!(proof.problems.is_empty(), "{:#?}", proof.problems);
+    let mut wrong = Vec::new();
+    for rule in &proof.rules {
+        if rule.cases.is_empty() {
+            wrong.push(format!("{}: no case", rule.id));
+        }
+        for case in rule.cases.iter().filter(|case| !case.holds()) {
+            let place = proof.sources.place(case.span);
+            wrong.push(format!(
+                "{}:{}: {}: expected {:?}, found {:?}",
+                place.path, place.line, rule.id, case.expected, case.found
+            ));
+        }
+        for missed in rule.alterations.iter().filter(|alteration| !alteration.caught) {
+            wrong.push(format!("{}: not noticed: {}", rule.id, missed.what));
+        }
+    }
+    assert!(wrong.is_empty(), "\n{}", wrong.join("\n"));
+}
+
+/// Alterations made by hand in the text of the rulebook, each at least as large as the rule's pin: file, what stands
+/// there, what is put in its place. None may go unnoticed.
+const BY_HAND: [(&str, &str, &str); 40] = [
+    ("pickup", "at_least: 10 mm\n", "at_least: 10.5 mm\n"),
+    ("pickup", "at_least: 10 mm\n", "at_least: 9.5 mm\n"),
+    ("pickup", "at_least: 10 mm\n", "at_most: 10 mm\n"),
+    ("pickup", "at_least: 8 mm\n", "at_least: 8.1 mm\n"),
+    ("pickup", "at_least: 8 mm\n", "at_least: 7.9 mm\n"),
+    ("pickup", "at_least: 8 mm\n", "at_least: 8 in\n"),
+    ("pickup", "measure: pickup.floor_gap\n", "measure: pickup.rim_depth\n"),
+    ("pickup", "at_most: max(3 mm, ", "at_most: max(3.1 mm, "),
+    ("pickup", "at_most: max(3 mm, ", "at_most: max(2.9 mm, "),
+    ("pickup", "at_least: -max(3 mm, ", "at_least: -max(3.1 mm, "),
+    ("pickup", "at_least: -max(3 mm, ", "at_least: -max(2.9 mm, "),
+    ("pickup", "- baseline(pickup.floor_gap)\n", "- 12.3 mm\n"),
+    ("pickup", "at_least: pickup.inlet_area\n", "at_least: 1.1 * pickup.inlet_area\n"),
+    ("pickup", "at_most: 1.2 m/s\n", "at_most: 1.22 m/s\n"),
+    ("pickup", "at_most: 1.2 m/s\n", "at_most: 1.18 m/s\n"),
+    ("pickup", "at_least: 0.5 * ", "at_least: 0.505 * "),
+    ("pickup", "at_least: 0.5 * ", "at_least: 0.495 * "),
+    ("oil", "at_least: 0.5 L\n", "at_least: 0.53 L\n"),
+    ("oil", "at_least: 0.5 L\n", "at_least: 0.47 L\n"),
+    ("baffle", "at_least: 2 * pickup", "at_least: 2.02 * pickup"),
+    ("baffle", "at_most: 4 * pickup", "at_most: 3.96 * pickup"),
+    ("baffle", "at_most: 0.20\n", "at_most: 0.202\n"),
+    ("baffle", "at_least: 0.05\n", "at_least: 0.0495\n"),
+    ("baffle", "at_most: 5 mm\n", "at_most: 5.2 mm\n"),
+    ("fin", "at_least: fin.process_minimum\n", "at_least: wall.process_minimum\n"),
+    ("fin", "material.yield / 1.5\n", "material.yield / 1.52\n"),
+    ("fin", "material.yield / 1.5\n", "material.yield / 1.48\n"),
+    ("fin", "at_least: 8 mm\n", "at_least: 8.2 mm\n"),
+    ("fin", "at_most: fin.root\n", "at_most: fin.height\n"),
+    ("drain", "at_most: 0.05\n", "at_most: 0.06\n"),
+    ("drain", "at_most: 0.05\n", "at_most: 0.04\n"),
+    ("drain", "at_least: 1.5 * ", "at_least: 1.52 * "),
+    ("drain", "at_most: pan.lowest_depth\n", "at_most: interior.deepest\n"),
+    ("drain", "force: shall\n", "force: should\n"),
+    ("clearance", "at_least: 5 mm\n", "at_least: 5.3 mm\n"),
+    ("clearance", "when: vehicle.skid is given\n", "when: not vehicle.skid is given\n"),
+    ("ground", "- 10 mm\n", "- 10.2 mm\n"),
+    ("ground", "- 0.5 deg\n", "- 0.55 deg\n"),
+    ("rotating", "at_least: 5 mm\n", "at_least: 4.8 mm\n"),
+    ("wall", "at_least: wall.process_minimum\n", "at_least: 3.6 mm\n"),
+];
+
+#[test]
+fn forty_alterations_by_hand_are_all_noticed() {
+    let whole = rulebook();
+    let mut unnoticed = Vec::new();
+    for (file, from, to) in BY_HAND {
+        let name = format!("rules/{file}.yaml");
+        let texts: Vec<(String, String)> =
+            whole.iter().filter(|(path, _)| *path == name).cloned().collect();
+        let text = &texts.first().expect("a file of the rulebook").1;
+        assert!(text.contains(from), "{file} does not hold {from}");
+        let altered = vec![(name, text.replacen(from, to, 1))];
+        let proof = prove(ProveRequest { files: &Disk::default(), rulebook: &altered });
+        if proof.is_whole() {
+            unnoticed.push(format!("{file}: {from} → {to}"));
+        }
+    }
+    assert!(unnoticed.is_empty(), "{unnoticed:#?}");
+}
