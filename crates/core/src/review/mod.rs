@@ -7,7 +7,7 @@ mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
-pub(crate) use judge::judge;
+pub(crate) use judge::verdicts;
 pub(crate) use sweep::Sweep;
 
 pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, review};
