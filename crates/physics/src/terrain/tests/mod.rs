@@ -1,5 +1,6 @@
 //! Terrains against closed forms, level sections and columns, and whatever zones a fuzzer thinks of.
 
+mod compared;
 mod faults;
 mod fuzz;
 mod query;
