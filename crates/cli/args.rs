@@ -10,6 +10,12 @@ Exit status (the larger number wins; what was found is printed all the same):
   2  a document, a path or the use was at fault; or no pan was found
   3  judging could not be finished, or no rule applied and nothing was judged";
 
+const PROVE_STATUSES: &str = "\
+Exit status:
+  0  every case holds and every alteration was noticed
+  1  a case does not hold, or an alteration went unnoticed
+  2  a document, a path or the use was at fault";
+
 /// Judges descriptions of automatic-transmission oil pans by computation, against a written rulebook.
 ///
 /// It holds a description against rules; it approves no part and no vehicle. The vehicle maker's
@@ -29,6 +35,19 @@ pub(crate) enum Verb {
     /// Print every reading of one or more pans, with its uncertainty and what moves it most
     #[command(after_help = EXIT_STATUSES)]
     Measure(Common),
+    /// Run the cases of a rulebook, and try to alter its rules unnoticed
+    #[command(after_help = PROVE_STATUSES)]
+    Prove(ProveArguments),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ProveArguments {
+    /// Rulebook to prove: files, folders or patterns. Without one, the one built in, with its fixtures
+    #[arg(value_name = "RULEBOOK")]
+    pub(crate) rules: Vec<String>,
+
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
 }
 
 #[derive(Debug, Args)]
@@ -49,6 +68,13 @@ pub(crate) struct Common {
     #[arg(value_name = "PAN")]
     pub(crate) pans: Vec<String>,
 
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
+}
+
+/// How a result is laid out and where it goes.
+#[derive(Debug, Args)]
+pub(crate) struct PageArguments {
     /// How the result is written
     #[arg(long, value_name = "FORMAT", default_value = "text", value_parser = format_names())]
     pub(crate) format: String,

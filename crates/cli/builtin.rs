@@ -1,4 +1,6 @@
-//! The rulebook that travels with the program.
+//! The rulebook that travels with the program, and the fixtures that its cases change.
+
+use sumpwright_core::source::{FileProblem, Files};
 
 macro_rules! embedded {
     ($($name:literal)*) => {
@@ -18,6 +20,38 @@ const RULES: &[(&str, &str)] = embedded! {
     "rotating.yaml"
     "wall.yaml"
 };
+
+macro_rules! fixtures {
+    ($($name:literal)*) => {
+        &[$((concat!("built-in/fixtures/", $name), include_str!(concat!("../../fixtures/", $name)))),*]
+    };
+}
+
+/// Path and text of every fixture that the rulebook's cases use.
+const FIXTURES: &[(&str, &str)] = fixtures! {
+    "duties/rock-trail.yaml"
+    "oils/trail.yaml"
+    "pans/deep-cast.yaml"
+    "pans/drain-retrofit.yaml"
+    "pans/low-finned.yaml"
+    "pans/stock-stamped.yaml"
+    "vehicles/brindle.yaml"
+};
+
+/// The embedded fixtures, as if they were files.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Fixtures;
+
+impl Files for Fixtures {
+    fn read(&self, path: &str, _root: Option<&str>, _limit: u64) -> Result<Vec<u8>, FileProblem> {
+        let found = FIXTURES.iter().find(|(name, _)| *name == path);
+        found.map(|(_, text)| text.as_bytes().to_vec()).ok_or(FileProblem::Missing)
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        FIXTURES.iter().any(|(name, _)| *name == path)
+    }
+}
 
 /// The embedded rulebook.
 pub(crate) fn rulebook() -> Vec<(String, String)> {

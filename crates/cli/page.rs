@@ -1,6 +1,6 @@
 //! How the page is laid out, decided once from options, environment and terminal.
 
-use crate::args::{Colour, Common};
+use crate::args::{Colour, PageArguments};
 use std::env;
 use std::io::IsTerminal;
 use sumpwright_report::Options;
@@ -23,11 +23,11 @@ struct Surroundings {
 }
 
 /// The layout for this run.
-pub(crate) fn options(asked: &Common) -> Options {
+pub(crate) fn options(asked: &PageArguments) -> Options {
     decide(asked, &surroundings(asked.output.is_none()))
 }
 
-fn decide(asked: &Common, around: &Surroundings) -> Options {
+fn decide(asked: &PageArguments, around: &Surroundings) -> Options {
     let colour = match asked.color {
         Colour::Always => true,
         Colour::Never => false,
@@ -65,9 +65,8 @@ fn is_utf8(variables: [Option<String>; 3]) -> bool {
 mod tests {
     use super::*;
 
-    fn asked() -> Common {
-        Common {
-            pans: Vec::new(),
+    fn asked() -> PageArguments {
+        PageArguments {
             format: "text".to_owned(),
             color: Colour::Auto,
             plain: false,
@@ -95,7 +94,7 @@ mod tests {
         assert!(!decide(&asked(), &no_color).colour);
         let dumb = Surroundings { dumb: true, ..terminal() };
         assert!(!decide(&asked(), &dumb).colour && decide(&asked(), &dumb).plain);
-        let always = Common { color: Colour::Always, ..asked() };
+        let always = PageArguments { color: Colour::Always, ..asked() };
         assert!(decide(&always, &no_color).colour);
     }
 
@@ -103,7 +102,7 @@ mod tests {
     fn the_locale_does_not_change_what_is_written_to_a_file() {
         let bare = Surroundings::default();
         assert!(decide(&asked(), &bare).plain);
-        let to_file = Common { output: Some("review.txt".into()), ..asked() };
+        let to_file = PageArguments { output: Some("review.txt".into()), ..asked() };
         assert!(!decide(&to_file, &bare).plain);
     }
 

@@ -1,10 +1,11 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
-use crate::args::{Arguments, Common, Verb};
+use crate::args::{Arguments, Common, PageArguments, ProveArguments, Verb};
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
 use crate::{builtin, complain, output, page, select};
+use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::review::{self, Request};
 use sumpwright_core::source::{FileProblem, Files};
 use sumpwright_report::Format;
@@ -23,6 +24,7 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
             }
         }),
         Verb::Measure(asked) => with_project(&asked, |project| measure(&asked, project)),
+        Verb::Prove(asked) => prove(&asked),
     }
 }
 
@@ -31,8 +33,8 @@ fn with_project(asked: &Common, go_on: impl FnOnce(&Project) -> Exit) -> Exit {
     match project::nearest(&Disk) {
         Ok(project) => go_on(&project),
         Err(wrong) => {
-            let text = (format(asked).review)(&wrong, &page::options(asked));
-            exit::of_review(&wrong).max(written(asked, &text))
+            let text = (format(&asked.page).review)(&wrong, &page::options(&asked.page));
+            exit::of_review(&wrong).max(written(&asked.page, &text))
         }
     }
 }
@@ -40,19 +42,27 @@ fn with_project(asked: &Common, go_on: impl FnOnce(&Project) -> Exit) -> Exit {
 fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
     let (pans, selected) = pans(asked, project);
     let found = review::review(Request { files: &Disk, pans: &pans, rulebook });
-    let text = (format(asked).review)(&found, &page::options(asked));
-    selected.max(exit::of_review(&found)).max(written(asked, &text))
+    let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
+    selected.max(exit::of_review(&found)).max(written(&asked.page, &text))
 }
 
 fn measure(asked: &Common, project: &Project) -> Exit {
     let (pans, selected) = pans(asked, project);
     let found = review::measure(Request { files: &Disk, pans: &pans, rulebook: &[] });
-    let text = (format(asked).measured)(&found, &page::options(asked));
-    selected.max(exit::of_measured(&found)).max(written(asked, &text))
+    let text = (format(&asked.page).measured)(&found, &page::options(&asked.page));
+    selected.max(exit::of_measured(&found)).max(written(&asked.page, &text))
+}
+
+fn prove(asked: &ProveArguments) -> Exit {
+    let Some(rulebook) = rulebook(&asked.rules) else { return Exit::Fault };
+    let files: &dyn Files = if asked.rules.is_empty() { &builtin::Fixtures } else { &Disk };
+    let proof = prove::prove(ProveRequest { files, rulebook: &rulebook });
+    let text = (format(&asked.page).proof)(&proof, &page::options(&asked.page));
+    exit::of_proof(&proof).max(written(&asked.page, &text))
 }
 
 /// The format by its name, which the parser of arguments has checked; text for any other.
-fn format(asked: &Common) -> &'static Format {
+fn format(asked: &PageArguments) -> &'static Format {
     sumpwright_report::find(&asked.format).unwrap_or(&sumpwright_report::TEXT)
 }
 
@@ -104,7 +114,7 @@ fn words(problem: &FileProblem) -> String {
     }
 }
 
-fn written(asked: &Common, text: &str) -> Exit {
+fn written(asked: &PageArguments, text: &str) -> Exit {
     match output::write(text, asked.output.as_deref()) {
         Ok(()) => Exit::NothingAgainst,
         Err(complaint) => {

@@ -314,3 +314,28 @@ fn without_a_pan_the_project_file_says_which() {
     let output = program().arg("review").current_dir("/").output().unwrap();
     assert_eq!(output.status.code(), Some(2), "{}", out(&output));
 }
+
+#[test]
+fn the_built_in_rulebook_is_proven_anywhere_and_one_with_a_hole_is_not() {
+    let output = program().arg("prove").current_dir("/").output().unwrap();
+    assert_eq!(output.status.code(), Some(0), "{}", out(&output));
+    assert!(out(&output).contains("Every case holds"), "{}", out(&output));
+    let here = folder("prove");
+    let rules = read(&root().join("rules/fin.yaml"));
+    let fixtures = format!("fixtures: {}", root().join("fixtures/pans").display());
+    let rules = rules.replace("fixtures: ../fixtures/pans", &fixtures);
+    // Without the case on the far side of the limit nobody notices that a recommendation became a requirement.
+    let far = "      - { fixture: deep-cast, exact: true, set: { fins.keel.pitch: 13.9 mm }, expect: advisory }\n";
+    assert!(rules.contains(far));
+    let whole = write(&here, "whole.yaml", &rules);
+    let holed = write(&here, "holed.yaml", &rules.replace(far, ""));
+    assert_eq!(run(&["prove", &whole]).status.code(), Some(0), "{}", out(&run(&["prove", &whole])));
+    let output = run(&["prove", &holed]);
+    assert_eq!(output.status.code(), Some(1), "{}", out(&output));
+    assert!(out(&output).contains("not noticed"), "{}", out(&output));
+    assert!(out(&output).contains("the force changed"), "{}", out(&output));
+    let value: serde_json::Value =
+        serde_json::from_str(&out(&run(&["prove", &holed, "--format", "json"]))).unwrap();
+    assert_eq!(value["schema"], "sumpwright.proof/1");
+    assert_eq!(value["whole"], false);
+}

@@ -1,6 +1,7 @@
 //! What the caller is told by the exit status. The larger number wins.
 
 use sumpwright_core::document::rulebook::Force;
+use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Finding, Measured, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity};
 use sumpwright_core::verdict::Verdict;
@@ -27,6 +28,17 @@ impl Exit {
             Self::Fault => 2,
             Self::Unfinished => 3,
         }
+    }
+}
+
+/// What a proof comes to.
+pub(crate) fn of_proof(proof: &Proof) -> Exit {
+    if has_error(&proof.problems) {
+        Exit::Fault
+    } else if proof.is_whole() {
+        Exit::NothingAgainst
+    } else {
+        Exit::Against
     }
 }
 

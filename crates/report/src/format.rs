@@ -1,6 +1,7 @@
 //! Every format, once: a name, what it is, and the functions that write it.
 
 use crate::{json, terminal};
+use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
 
 /// How a format for people is laid out; formats for machines look at none of it.
@@ -29,6 +30,8 @@ pub struct Format {
     pub review: fn(&Review, &Options) -> String,
     /// Writes readings.
     pub measured: fn(&Measured, &Options) -> String,
+    /// Writes a proof.
+    pub proof: fn(&Proof, &Options) -> String,
 }
 
 /// For people, on a terminal or on paper.
@@ -38,6 +41,7 @@ pub const TEXT: Format = Format {
     extension: "txt",
     review: terminal::review,
     measured: terminal::measured,
+    proof: terminal::proof,
 };
 
 /// For programs.
@@ -47,6 +51,7 @@ pub const JSON: Format = Format {
     extension: "json",
     review: |review, _| json::review(review),
     measured: |measured, _| json::measured(measured),
+    proof: |proof, _| json::proof(proof),
 };
 
 /// All formats; the first is the default.

@@ -52,6 +52,19 @@ pub enum Expected {
     NotApplicable,
 }
 
+impl Expected {
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Conforms => "conforms",
+            Self::DoesNotConform => "does not conform",
+            Self::Inconclusive => "inconclusive",
+            Self::Advisory => "advisory",
+            Self::NotApplicable => "not applicable",
+        }
+    }
+}
+
 /// A rule.
 #[derive(Debug, Clone)]
 pub struct RuleDoc {

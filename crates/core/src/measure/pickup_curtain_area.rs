@@ -1,7 +1,7 @@
 //! The cylinder between the inlet's rim and the floor that all oil must pass.
 
 use super::{Bounds, ObjectKind, Outcome, Sample, Spec, Unknown};
-use crate::model::{Scene, need, rim};
+use crate::model::{Scene, need};
 use crate::quantity::Kind;
 use uom::si::f64::Area;
 
@@ -23,9 +23,7 @@ fn read(scene: &Scene, _: usize) -> Outcome {
         return Err(Unknown::because("the inlet does not face down, so that there is no curtain"));
     }
     let diameter = need(&scene.inlet()?.diameter)?.value;
-    let shadow: Vec<_> = rim(&mouth, 64).iter().map(|p| p.truncate()).collect();
-    let gap = scene
-        .with_terrain(|terrain| Ok(terrain.under(&shadow).least_depth.value + mouth.centre.z))?;
-    let area = sumpwright_physics::opening::curtain_area(diameter, crate::quantity::si(gap));
+    let gap = scene.floor_gap()?;
+    let area = sumpwright_physics::opening::curtain_area(diameter, gap);
     Ok(Sample::of(Bounds::exactly(area.value), scene.inlet_depth_span()?))
 }

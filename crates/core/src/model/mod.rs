@@ -34,7 +34,6 @@ pub use made_by::made_by;
 pub use memo::Memo;
 pub use notes::notes;
 pub use oil_space::World;
-pub(crate) use rim::rim;
 pub use scene::Scene;
 pub(crate) use scene::need;
 pub use states::{DutyPoint, StateCheck};

@@ -1,12 +1,19 @@
 //! The mouth of the inlet.
 
 use super::interior::point;
+use super::rim::rim;
 use super::scene::{Scene, need};
 use crate::document::pan::{Facing, Inlet};
+use crate::quantity::si;
 use crate::reading::Unknown;
 use crate::source::Span;
 use glam::DVec3;
 use sumpwright_physics::level::Mouth;
+use uom::si::f64::Length;
+
+/// Corners of the polygon that stands for the mouth's disc; a floor that slopes by 45° under a mouth of
+/// 32 mm is then read within 0.02 mm.
+const RIM_POINTS: u32 = 64;
 
 /// The direction of a word.
 pub(super) fn direction(facing: Facing) -> DVec3 {
@@ -40,6 +47,27 @@ impl Scene {
             centre: point(need(&inlet.at)?),
             normal: direction(facing),
             diameter: need(&inlet.diameter)?.value,
+        })
+    }
+
+    /// Least distance along the pan's z from the rim of the mouth to the floor or wall below it: under the whole
+    /// disc of a mouth that faces down or up, under the lowest point of one that faces sideways.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn floor_gap(&self) -> Result<Length, Unknown> {
+        let mouth = self.mouth()?;
+        self.with_terrain(|terrain| {
+            if mouth.normal.z.abs() > 0.5 {
+                let shadow: Vec<_> =
+                    rim(&mouth, RIM_POINTS).iter().map(|point| point.truncate()).collect();
+                return Ok(si(terrain.under(&shadow).least_depth.value + mouth.centre.z));
+            }
+            let lowest = mouth.centre - DVec3::Z * (mouth.diameter.value / 2.0);
+            let floor = terrain
+                .depth_at(lowest.truncate())
+                .ok_or_else(|| Unknown::because("the inlet stands outside the rail"))?;
+            Ok(si(floor.value + lowest.z))
         })
     }
 

@@ -5,7 +5,7 @@ use sumpwright_physics::level::Mouth;
 
 /// So many points round the rim, counter-clockwise seen from above where the mouth faces down or up; the
 /// polygon of them lies inside the rim.
-pub(crate) fn rim(mouth: &Mouth, count: u32) -> Vec<DVec3> {
+pub(super) fn rim(mouth: &Mouth, count: u32) -> Vec<DVec3> {
     let first = if mouth.normal.z.abs() > 0.5 { DVec3::X } else { DVec3::Z };
     let second = mouth.normal.cross(first).normalize();
     let turn = if second.y < 0.0 { -1.0 } else { 1.0 };

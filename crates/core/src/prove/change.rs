@@ -72,10 +72,9 @@ fn put(
     let (entries, word) = home(Arc::make_mut(&mut part.node), path)?;
     match entries.iter_mut().find(|entry| entry.key.text == word) {
         Some(entry) => entry.value = node.clone(),
-        None => entries.push(Entry {
-            key: Key { text: word.to_owned(), span },
-            value: node.clone(),
-        }),
+        None => {
+            entries.push(Entry { key: Key { text: word.to_owned(), span }, value: node.clone() });
+        }
     }
     Ok(())
 }

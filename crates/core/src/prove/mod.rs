@@ -4,6 +4,7 @@
 mod alter;
 mod change;
 mod run;
+mod slack;
 
 pub use run::{ProveRequest, prove};
 
@@ -32,6 +33,23 @@ pub struct RuleProof {
     pub cases: Vec<CaseProof>,
     /// Its alterations.
     pub alterations: Vec<Alteration>,
+    /// How tightly its cases hold each number of its limits.
+    pub slacks: Vec<Slack>,
+}
+
+/// How far a number of a limit could move, alone, before some case notices.
+#[derive(Debug)]
+pub struct Slack {
+    /// The number as written.
+    pub written: String,
+    /// Its unit.
+    pub unit: crate::quantity::Unit,
+    /// The least value that goes unnoticed, in SI base units; none where nothing nearby is noticed.
+    pub low: Option<f64>,
+    /// The largest value that goes unnoticed.
+    pub high: Option<f64>,
+    /// How tightly it is to be held, in SI base units; none without a pin.
+    pub pin: Option<f64>,
 }
 
 /// One case.
@@ -43,6 +61,8 @@ pub struct CaseProof {
     pub expected: Expected,
     /// What came out, or why it could not be run.
     pub found: Result<Expected, String>,
+    /// Whether some alteration is noticed by this case alone.
+    pub decides_alone: bool,
 }
 
 /// One way of altering a rule.

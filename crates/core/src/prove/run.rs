@@ -2,12 +2,14 @@
 
 use super::alter::alterations;
 use super::change::changed;
+use super::slack::slacks;
 use super::{CaseProof, Proof, RuleProof};
 use crate::document::dossier::{Dossier, Library, tidy};
 use crate::document::reader::{Findings, read_rulebook};
 use crate::document::rulebook::{CaseDoc, Expected, RulebookDoc};
 use crate::model::{Memo, contained};
-use crate::review::{Sweep, judge, read_scene};
+use crate::quantity::Input;
+use crate::review::{Sweep, read_scene, verdicts};
 use crate::rule::{Rule, resolve};
 use crate::source::{Diagnostic, FileId, Files, Severity};
 use crate::verdict::Verdict;
@@ -30,10 +32,15 @@ impl std::fmt::Debug for ProveRequest<'_> {
     }
 }
 
+/// A case, the rulebook file it stands in, and its fixture as it changes it, or why there is none.
+type Changed = (CaseDoc, FileId, Result<Dossier, String>);
+
 /// A case made ready: its fixture with its changes read, or why it cannot be run.
 pub(super) struct Ready {
     pub(super) doc: CaseDoc,
     pub(super) sweep: Result<Sweep, String>,
+    /// With every uncertainty taken away, and with every one doubled.
+    pub(super) other_uncertainties: Option<[Sweep; 2]>,
 }
 
 /// Runs all cases of a rulebook and tries to alter its rules unnoticed.
@@ -53,15 +60,10 @@ pub fn prove(request: ProveRequest<'_>) -> Proof {
     if library.problems.iter().any(is_error) {
         return Proof { sources: library.sources, problems: library.problems, rules: Vec::new() };
     }
-    let folders: BTreeMap<FileId, String> = books
-        .iter()
-        .map(|(book, file, path)| (*file, fixtures_of(path, book)))
-        .collect();
-    let cases: Vec<Vec<(CaseDoc, FileId, Result<Dossier, String>)>> = rulebook
-        .rules
-        .iter()
-        .map(|rule| dossiers(&mut library, rule, &folders))
-        .collect();
+    let folders: BTreeMap<FileId, String> =
+        books.iter().map(|(book, file, path)| (*file, fixtures_of(path, book))).collect();
+    let cases: Vec<Vec<Changed>> =
+        rulebook.rules.iter().map(|rule| dossiers(&mut library, rule, &folders)).collect();
     let memo = Arc::new(Memo::default());
     let rules = rulebook
         .rules
@@ -78,16 +80,19 @@ fn is_error(problem: &Diagnostic) -> bool {
 
 /// The folder in which the fixtures of a rulebook file live.
 fn fixtures_of(path: &str, book: &RulebookDoc) -> String {
-    let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
-    let fixtures = book.fixtures.as_ref().map_or("", |text| &text.text);
-    tidy(&format!("{folder}/{fixtures}")).trim_start_matches('/').to_owned()
+    let fixtures = book.fixtures.as_ref().map_or(".", |text| &text.text);
+    match path.rsplit_once('/') {
+        _ if fixtures.starts_with('/') => tidy(fixtures),
+        Some((folder, _)) => tidy(&format!("{folder}/{fixtures}")),
+        None => tidy(fixtures),
+    }
 }
 
 fn dossiers(
     library: &mut Library<'_>,
     rule: &Rule,
     folders: &BTreeMap<FileId, String>,
-) -> Vec<(CaseDoc, FileId, Result<Dossier, String>)> {
+) -> Vec<Changed> {
     let file = rule.doc.id.span.file;
     let folder = folders.get(&file).map_or("", String::as_str);
     let cases = rule.doc.cases.iter();
@@ -95,34 +100,44 @@ fn dossiers(
         .map(|case| {
             let before = library.problems.len();
             let fixture = format!("{folder}/{}.yaml", case.fixture.text);
-            let dossier = changed(library, &fixture, case, file).and_then(|dossier| {
-                match library.problems.get(before..).and_then(<[Diagnostic]>::first) {
-                    Some(problem) => Err(problem.message.clone()),
-                    None => Ok(dossier),
-                }
-            });
+            let dossier =
+                changed(library, &fixture, case, file).and_then(|dossier| {
+                    match library.problems.get(before..).and_then(<[Diagnostic]>::first) {
+                        Some(problem) => Err(problem.message.clone()),
+                        None => Ok(dossier),
+                    }
+                });
             (case.clone(), file, dossier)
         })
         .collect()
 }
 
-fn prove_rule(
-    rule: &Rule,
-    cases: Vec<(CaseDoc, FileId, Result<Dossier, String>)>,
-    memo: &Arc<Memo>,
-) -> RuleProof {
+fn prove_rule(rule: &Rule, cases: Vec<Changed>, memo: &Arc<Memo>) -> RuleProof {
     let ready: Vec<Ready> = cases
         .into_iter()
         .map(|(doc, file, dossier)| {
-            let sweep = dossier.and_then(|dossier| sweep(&dossier, &doc, file, memo));
-            Ready { doc, sweep }
+            let factor = |input: &Input| {
+                if !doc.exact || input.span.file == file { 1.0 } else { 0.0 }
+            };
+            let other_uncertainties = dossier.as_ref().ok().and_then(|dossier| {
+                let none = Sweep::with(dossier, memo, |_| 0.0)?;
+                Some([none, Sweep::with(dossier, memo, |input| 2.0 * factor(input))?])
+            });
+            let sweep = dossier.and_then(|dossier| sweep(&dossier, memo, factor));
+            Ready { doc, sweep, other_uncertainties }
         })
         .collect();
+    let mut cases: Vec<CaseProof> = ready.iter().map(|case| run(rule, case)).collect();
+    let (alterations, alone) = alterations(rule, &ready);
+    for (case, alone) in cases.iter_mut().zip(alone) {
+        case.decides_alone = alone;
+    }
     RuleProof {
         id: rule.doc.id.text.clone(),
         span: rule.doc.id.span,
-        cases: ready.iter().map(|case| run(rule, case)).collect(),
-        alterations: alterations(rule, &ready),
+        cases,
+        alterations,
+        slacks: slacks(rule, &ready),
     }
 }
 
@@ -130,9 +145,8 @@ fn prove_rule(
 /// invalid.
 fn sweep(
     dossier: &Dossier,
-    case: &CaseDoc,
-    rulebook: FileId,
     memo: &Arc<Memo>,
+    factor: impl Fn(&Input) -> f64,
 ) -> Result<Sweep, String> {
     let mut found = Findings::default();
     let scene = read_scene(dossier, &[], "", None, memo, &mut found);
@@ -144,7 +158,7 @@ fn sweep(
     if let Some(problem) = found.problems.iter().find(|problem| is_error(problem)) {
         return Err(format!("the changed fixture is refused: {}", problem.message));
     }
-    Sweep::with(dossier, memo, |input| !case.exact || input.span.file == rulebook)
+    Sweep::with(dossier, memo, factor)
         .ok_or_else(|| "the changed fixture cannot be read".to_owned())
 }
 
@@ -156,6 +170,7 @@ fn run(rule: &Rule, case: &Ready) -> CaseProof {
             Ok(sweep) => outcome(rule, sweep).ok_or_else(|| "nothing was judged".to_owned()),
             Err(why) => Err(why.clone()),
         },
+        decides_alone: false,
     }
 }
 
@@ -169,9 +184,9 @@ pub(super) fn outcome(rule: &Rule, sweep: &Sweep) -> Option<Expected> {
         Verdict::NotApplicable => Some((1, Expected::NotApplicable)),
         Verdict::NotJudged => None,
     };
-    judge(rule, sweep)
+    verdicts(rule, sweep)
         .into_iter()
-        .map(|finding| worst(finding.verdict))
+        .map(worst)
         .collect::<Option<Vec<_>>>()?
         .into_iter()
         .max_by_key(|(rank, _)| *rank)

@@ -16,12 +16,30 @@ const NEEDS: usize = 3;
 
 /// The findings of a rule on a pan: one for the pan, or one for each object.
 pub(crate) fn judge(rule: &Rule, sweep: &Sweep) -> Vec<Finding> {
+    judge_to(rule, sweep, Depth::Explained)
+}
+
+/// The verdicts alone, in the order of [`judge`]: for the many questions of a proof, whose answers nobody reads.
+pub(crate) fn verdicts(rule: &Rule, sweep: &Sweep) -> Vec<Verdict> {
+    judge_to(rule, sweep, Depth::VerdictOnly).iter().map(|finding| finding.verdict).collect()
+}
+
+/// How much is worked out beside the verdict.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Depth {
+    /// Who moves the margin, too, and what to measure next.
+    Explained,
+    /// Nothing.
+    VerdictOnly,
+}
+
+fn judge_to(rule: &Rule, sweep: &Sweep, depth: Depth) -> Vec<Finding> {
     let objects = match sweep.nominal.objects(rule.kind) {
         Ok(objects) => objects,
-        Err(unknown) => return vec![Judged { rule, sweep, object: None }.unknown(&unknown)],
+        Err(unknown) => return vec![Judged { rule, sweep, object: None, depth }.unknown(&unknown)],
     };
     if objects.is_empty() {
-        let judged = Judged { rule, sweep, object: None };
+        let judged = Judged { rule, sweep, object: None, depth };
         return vec![
             judged.not_applicable(format!("the pan says that it has no {}", rule.kind.family())),
         ];
@@ -31,7 +49,7 @@ pub(crate) fn judge(rule: &Rule, sweep: &Sweep) -> Vec<Finding> {
         .enumerate()
         .map(|(index, name)| {
             let object = (rule.kind != ObjectKind::Pan).then_some((index, name));
-            Judged { rule, sweep, object }.judge()
+            Judged { rule, sweep, object, depth }.judge()
         })
         .collect()
 }
@@ -40,6 +58,7 @@ struct Judged<'a> {
     rule: &'a Rule,
     sweep: &'a Sweep,
     object: Option<(usize, String)>,
+    depth: Depth,
 }
 
 impl Judged<'_> {
@@ -96,7 +115,9 @@ impl Judged<'_> {
             });
         }
         finding.verdict = self.verdict(decide(self.rule.decision, &margins));
-        if let Some((_, contributions, side)) = deciding {
+        if let Some((_, contributions, side)) = deciding
+            && self.depth == Depth::Explained
+        {
             self.explain(&mut finding, contributions, side);
         }
         Ok(finding)

@@ -32,14 +32,14 @@ struct Moved {
 impl Sweep {
     /// Reads everything; nothing where the pan cannot be understood.
     pub(super) fn new(dossier: &Dossier, memo: &Arc<Memo>) -> Option<Self> {
-        Self::with(dossier, memo, |_| true)
+        Self::with(dossier, memo, |_| 1.0)
     }
 
-    /// As [`Sweep::new`], with every input taken as exact that is not `uncertain`.
+    /// As [`Sweep::new`], with the uncertainty of every input multiplied: by 0 it is taken as exact.
     pub(crate) fn with(
         dossier: &Dossier,
         memo: &Arc<Memo>,
-        uncertain: impl Fn(&Input) -> bool,
+        factor: impl Fn(&Input) -> f64,
     ) -> Option<Self> {
         let mut found = Findings::default();
         let own = read_scene(dossier, &[], "", None, memo, &mut found)?;
@@ -55,9 +55,7 @@ impl Sweep {
         let mut seen = std::collections::BTreeSet::new();
         inputs.retain(|input| seen.insert(input.span));
         for input in &mut inputs {
-            if !uncertain(input) {
-                input.u = 0.0;
-            }
+            input.u *= factor(input);
         }
         let nominal = Situation { own, baselines };
         let mut sweep = Self {

@@ -5,10 +5,12 @@
 
 mod finding;
 mod measured;
+mod proof;
 mod review;
 mod wire;
 
 use serde::Serialize;
+use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
 
 /// Name and version of the shape of a review; the version grows when a key changes its meaning.
@@ -16,6 +18,14 @@ const REVIEW_SCHEMA: &str = "sumpwright.review/1";
 
 /// Name and version of the shape of readings.
 const MEASURE_SCHEMA: &str = "sumpwright.measure/1";
+
+/// Name and version of the shape of a proof.
+const PROOF_SCHEMA: &str = "sumpwright.proof/1";
+
+/// A rulebook against its own cases.
+pub(crate) fn proof(proof: &Proof) -> String {
+    written(&proof::document(proof))
+}
 
 /// A review.
 pub(crate) fn review(review: &Review) -> String {

@@ -9,12 +9,14 @@ mod measured;
 mod page;
 mod pan;
 mod problem;
+mod proof;
 mod said;
 #[cfg(test)]
 mod tests;
 
 use crate::format::Options;
 use page::Page;
+use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
 
 /// Problems of the documents, the pans one after the other, and what was looked at.
@@ -27,6 +29,16 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
         pan::write(&mut page, &review.sources, pan);
     }
     closing::write(&mut page, review);
+    page.finish()
+}
+
+/// A rulebook against its own cases.
+pub(crate) fn proof(proof: &Proof, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in &proof.problems {
+        problem::write(&mut page, &proof.sources, found);
+    }
+    proof::write(&mut page, proof);
     page.finish()
 }
 
