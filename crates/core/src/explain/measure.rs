@@ -1,8 +1,9 @@
 //! A measure: what it is, what it reads, and which rules use it.
 
+use super::on_pan::{size_of, without_dust};
 use super::{MeasureExplained, MeasureSeen, ShownOn, rule};
 use crate::document::field_of_path;
-use crate::measure::Spec;
+use crate::measure::{Spec, Unknown};
 use crate::review::{MeasureReading, Need, OpenedPan, Sweep, readings};
 use crate::rule::{Rule, Scope};
 use crate::source::Span;
@@ -31,17 +32,34 @@ pub(super) fn explained(
     }
 }
 
-fn seen(spec: &'static Spec, place: usize, reading: MeasureReading, sweep: &Sweep) -> MeasureSeen {
+fn seen(
+    spec: &'static Spec,
+    place: usize,
+    mut reading: MeasureReading,
+    sweep: &Sweep,
+) -> MeasureSeen {
+    let size = reading.reading.as_ref().map_or(0.0, |reading| size_of(reading.bounds));
+    reading.contributions = without_dust(reading.contributions, size);
+    let exact = sweep.last_digits(|situation| situation.reading(spec, place));
     MeasureSeen {
-        exact: sweep.last_digits(|situation| situation.reading(spec, place)),
+        exact: without_dust(exact, size),
         subject: reading.subject.and_then(|span| subject(span, sweep)),
+        needs: reading.reading.as_ref().err().map_or_else(Vec::new, needs),
         reading,
     }
+}
+
+fn needs(unknown: &Unknown) -> Vec<Need> {
+    unknown.missing.iter().map(|missing| need(missing.path.clone(), missing.within)).collect()
 }
 
 /// The input that a reader would change, with how a person gets it.
 fn subject(span: Span, sweep: &Sweep) -> Option<Need> {
     let path = sweep.nominal.own.path_at(span).filter(|path| !path.is_empty())?;
+    Some(need(path, span))
+}
+
+fn need(path: String, span: Span) -> Need {
     let how_to_get = field_of_path(&path).map_or("", |field| field.how_to_get).to_owned();
-    Some(Need { path, span, how_to_get })
+    Need { path, span, how_to_get }
 }

@@ -241,8 +241,10 @@ pub enum LooksAt {
 pub struct Term {
     /// As the formula has it.
     pub text: String,
-    /// The measure in it, if there is one.
+    /// The measure, where it is one.
     pub spec: Option<&'static Spec>,
+    /// Whether anything in it is read from the pan: a number alone is not.
+    pub is_read: bool,
     /// Its dimension.
     pub dimension: Dimension,
     /// Its value with uncertainty, or why there is none.
@@ -297,4 +299,6 @@ pub struct MeasureSeen {
     pub exact: Vec<Contribution>,
     /// The input that a reader would change, whether a number or a word.
     pub subject: Option<Need>,
+    /// What would have to be stated, where it has no reading.
+    pub needs: Vec<Need>,
 }

@@ -3,10 +3,13 @@
 use super::rule::sides;
 use super::term::{self, Object};
 use super::{Chain, OnPan, condition};
-use crate::measure::ObjectKind;
+use crate::measure::{Bounds, ObjectKind};
 use crate::review::{Contribution, Finding, LimitSide, OpenedPan, Sweep, judge, margin_at};
 use crate::rule::{Rule, Scope, Truth};
 use crate::verdict::guard_factor;
+
+/// A share of a quantity that the rounding of its sums may come to, and no stated input is as good as.
+const ROUNDING: f64 = 1e-12;
 
 /// A rule on a pan, for the pan or for every object of its kind.
 pub(super) fn on_pan(rule: &Rule, pan: &OpenedPan) -> OnPan {
@@ -49,9 +52,11 @@ fn chain(
         return chain;
     }
     chain.terms = term::terms(rule, sweep, object);
+    let size = chain.finding.reading.map_or(0.0, |reading| size_of(reading.bounds));
     let uncertain = |moved: &&Contribution| !moved.of_last_digit;
-    chain.moved_by = chain.finding.contributions.iter().filter(uncertain).cloned().collect();
-    chain.exact = exact(rule, sweep, object, &chain.finding);
+    let moved_by = chain.finding.contributions.iter().filter(uncertain).cloned().collect();
+    chain.moved_by = without_dust(moved_by, size);
+    chain.exact = without_dust(exact(rule, sweep, object, &chain.finding), size);
     chain
 }
 
@@ -60,6 +65,21 @@ fn exact(rule: &Rule, sweep: &Sweep, object: Object, finding: &Finding) -> Vec<C
     let Some(side) = deciding(finding) else { return Vec::new() };
     let Some((_, limit, _)) = sides(rule).find(|(of, ..)| *of == side) else { return Vec::new() };
     sweep.last_digits(|situation| margin_at((&rule.measure, limit), side, situation, object))
+}
+
+/// The larger of the finite ends of a reading, without its sign.
+pub(super) fn size_of(bounds: Bounds) -> f64 {
+    let ends = [bounds.low, bounds.high].map(f64::abs);
+    let [low, high] = ends.map(|end| if end.is_finite() { end } else { 0.0 });
+    if low > high { low } else { high }
+}
+
+/// Leaves out what is only the rounding of the sums: inputs that do not move a quantity of this size at all.
+pub(super) fn without_dust(mut all: Vec<Contribution>, size: f64) -> Vec<Contribution> {
+    let largest = all.first().map_or(0.0, |moved| moved.effect.abs());
+    let least = ROUNDING * if largest > size { largest } else { size };
+    all.retain(|moved| moved.effect.abs() > least);
+    all
 }
 
 /// The side whose margin is least with the uncertainty taken off: that from which the finding has its inputs.

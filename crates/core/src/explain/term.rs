@@ -51,6 +51,7 @@ pub(super) fn of(formula: &Formula, sweep: &Sweep, object: Object) -> Term {
     let mut term = Term {
         text: formula.to_string(),
         spec: None,
+        is_read: is_read(formula),
         dimension: formula.dimension,
         reading,
         worst: None,
@@ -70,6 +71,12 @@ pub(super) fn of(formula: &Formula, sweep: &Sweep, object: Object) -> Term {
         _ => {}
     }
     term
+}
+
+fn is_read(formula: &Formula) -> bool {
+    let mut parts = Vec::new();
+    collect(formula, &mut parts);
+    !parts.is_empty()
 }
 
 fn of_measure(term: &mut Term, spec: &'static Spec, sweep: &Sweep, object: Object) {
