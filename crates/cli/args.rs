@@ -16,6 +16,11 @@ Exit status:
   1  a case does not hold, or an alteration went unnoticed
   2  a document, a path or the use was at fault";
 
+const EXPLAIN_STATUSES: &str = "\
+Exit status; to explain a verdict is not to judge, so it is 0 whatever the verdict:
+  0  it was explained
+  2  the name is unknown, or a document, a path or the use was at fault";
+
 /// Judges descriptions of automatic-transmission oil pans by computation, against a written rulebook.
 ///
 /// It holds a description against rules; it approves no part and no vehicle. The vehicle maker's
@@ -38,12 +43,35 @@ pub(crate) enum Verb {
     /// Run the cases of a rulebook, and try to alter its rules unnoticed
     #[command(after_help = PROVE_STATUSES)]
     Prove(ProveArguments),
+    /// Explain a rule or a measure, or how a rule came to its verdict on a pan; without a name, list all
+    #[command(after_help = EXPLAIN_STATUSES)]
+    Explain(ExplainArguments),
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct ProveArguments {
     /// Rulebook to prove: files, folders or patterns. Without one, the one built in, with its fixtures
     #[arg(value_name = "RULEBOOK")]
+    pub(crate) rules: Vec<String>,
+
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ExplainArguments {
+    /// Id of a rule or name of a measure, such as 'pickup.uncovered' or 'pickup.rim_depth'
+    #[arg(value_name = "NAME")]
+    pub(crate) name: Option<String>,
+
+    /// Pan description on which it is explained. Without one, a measure shows what it reads in a pan of
+    /// the demo
+    #[arg(value_name = "PAN")]
+    pub(crate) pan: Option<String>,
+
+    /// Rulebook: a file, a folder or a pattern; may be given again. Without it, the one that the nearest
+    /// sumpwright.yaml names, or else the one built in
+    #[arg(long, value_name = "PATH")]
     pub(crate) rules: Vec<String>,
 
     #[command(flatten)]

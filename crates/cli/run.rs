@@ -1,10 +1,11 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
-use crate::args::{Arguments, Common, PageArguments, ProveArguments, Verb};
+use crate::args::{Arguments, Common, ExplainArguments, PageArguments, ProveArguments, Verb};
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
 use crate::{builtin, complain, output, page, select};
+use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::review::{self, Request};
 use sumpwright_core::source::{FileProblem, Files};
@@ -16,25 +17,26 @@ const RULES_LIMIT: u64 = 4 << 20;
 /// Does what was asked for.
 pub(crate) fn run(arguments: Arguments) -> Exit {
     match arguments.verb {
-        Verb::Review(asked) => with_project(&asked.common, |project| {
+        Verb::Review(asked) => with_project(&asked.common.page, |project| {
             let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
             match rulebook(rules) {
                 Some(rulebook) => judge(&asked.common, project, &rulebook),
                 None => Exit::Fault,
             }
         }),
-        Verb::Measure(asked) => with_project(&asked, |project| measure(&asked, project)),
+        Verb::Measure(asked) => with_project(&asked.page, |project| measure(&asked, project)),
         Verb::Prove(asked) => prove(&asked),
+        Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
     }
 }
 
 /// Goes on with the project that bears on this run, or prints what is wrong with its file.
-fn with_project(asked: &Common, go_on: impl FnOnce(&Project) -> Exit) -> Exit {
+fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> Exit {
     match project::nearest(&Disk) {
         Ok(project) => go_on(&project),
         Err(wrong) => {
-            let text = (format(&asked.page).review)(&wrong, &page::options(&asked.page));
-            exit::of_review(&wrong).max(written(&asked.page, &text))
+            let text = (format(page).review)(&wrong, &page::options(page));
+            exit::of_review(&wrong).max(written(page, &text))
         }
     }
 }
@@ -59,6 +61,43 @@ fn prove(asked: &ProveArguments) -> Exit {
     let proof = prove::prove(ProveRequest { files, rulebook: &rulebook });
     let text = (format(&asked.page).proof)(&proof, &page::options(&asked.page));
     exit::of_proof(&proof).max(written(&asked.page, &text))
+}
+
+fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
+    let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
+    let Some(rulebook) = rulebook(rules) else { return Exit::Fault };
+    let Some(pan) = one_pan(asked.pan.as_ref()) else { return Exit::Fault };
+    let found = explain::explain(ExplainRequest {
+        files: &Disk,
+        rulebook: &rulebook,
+        name: asked.name.as_deref(),
+        pan: pan.as_deref(),
+        demo: Demo { files: &builtin::Fixtures, pan: builtin::DEMO_PAN },
+    });
+    if let Subject::Unknown { name, meant } = &found.subject {
+        let meant = meant.as_ref().map_or_else(
+            || "`explain` without a name lists them all".to_owned(),
+            |meant| format!("did you mean {meant}?"),
+        );
+        complain(&format!("there is no rule and no measure {name}; {meant}"));
+    }
+    let text = (format(&asked.page).explanation)(&found, &page::options(&asked.page));
+    exit::of_explanation(&found).max(written(&asked.page, &text))
+}
+
+/// The one pan that is meant, if one is asked for; nothing where it is not one.
+fn one_pan(wanted: Option<&String>) -> Option<Option<String>> {
+    let Some(wanted) = wanted else { return Some(None) };
+    let selection = select::select(std::slice::from_ref(wanted));
+    complain_of(&selection.complaints);
+    match (selection.complaints.is_empty(), selection.files.as_slice()) {
+        (true, [pan]) => Some(Some(pan.clone())),
+        (true, pans) => {
+            complain(&format!("{wanted} names {} pans; name one", pans.len()));
+            None
+        }
+        (false, _) => None,
+    }
 }
 
 /// The format by its name, which the parser of arguments has checked; text for any other.

@@ -1,6 +1,7 @@
 //! What the caller is told by the exit status. The larger number wins.
 
 use sumpwright_core::document::rulebook::Force;
+use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Finding, Measured, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity};
@@ -29,6 +30,12 @@ impl Exit {
             Self::Unfinished => 3,
         }
     }
+}
+
+/// What an explanation comes to: a verdict that is explained is not held against anything.
+pub(crate) fn of_explanation(explanation: &Explanation) -> Exit {
+    let named = !matches!(explanation.subject, Subject::Unknown { .. } | Subject::Nothing);
+    if named && !has_error(&explanation.problems) { Exit::NothingAgainst } else { Exit::Fault }
 }
 
 /// What a proof comes to.

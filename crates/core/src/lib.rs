@@ -2,13 +2,14 @@
 //!
 //! The way through is one direction, a module a stage:
 //! `source` → `quantity` → `document` → `reading` → `model` → `measure` → `rule` → `verdict` → `review` →
-//! `prove`.
+//! `prove` → `explain`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
 //! [`source::Files`], a [`review::Review`] goes out.
 
 pub mod document;
+pub mod explain;
 pub mod measure;
 pub mod model;
 pub mod prove;

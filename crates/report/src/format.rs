@@ -1,6 +1,7 @@
 //! Every format, once: a name, what it is, and the functions that write it.
 
 use crate::{json, terminal};
+use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
 
@@ -30,6 +31,8 @@ pub struct Format {
     pub review: fn(&Review, &Options) -> String,
     /// Writes readings.
     pub measured: fn(&Measured, &Options) -> String,
+    /// Writes an explanation.
+    pub explanation: fn(&Explanation, &Options) -> String,
     /// Writes a proof.
     pub proof: fn(&Proof, &Options) -> String,
 }
@@ -41,6 +44,7 @@ pub const TEXT: Format = Format {
     extension: "txt",
     review: terminal::review,
     measured: terminal::measured,
+    explanation: terminal::explanation,
     proof: terminal::proof,
 };
 
@@ -51,6 +55,7 @@ pub const JSON: Format = Format {
     extension: "json",
     review: |review, _| json::review(review),
     measured: |measured, _| json::measured(measured),
+    explanation: |explanation, _| json::explanation(explanation),
     proof: |proof, _| json::proof(proof),
 };
 

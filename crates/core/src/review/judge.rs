@@ -1,5 +1,6 @@
 //! One rule on one pan: condition, measure, limits, margin, verdict, and the chain that leads to it.
 
+use super::situation::Situation;
 use super::sweep::Sweep;
 use super::{Contribution, Finding, LimitReading, LimitSide, Need, Reading};
 use crate::document::field_of_path;
@@ -187,21 +188,11 @@ impl Judged<'_> {
 
     fn margin_at(
         &self,
-        situation: &super::situation::Situation,
+        situation: &Situation,
         side: LimitSide,
         limit: &Formula,
     ) -> Result<Bounds, Unknown> {
-        let measure = evaluate(&self.rule.measure, situation, self.key())?.bounds;
-        let limit = evaluate(limit, situation, self.key())?.bounds;
-        let minus = |a: Bounds, b: Bounds| Bounds { low: a.low - b.high, high: a.high - b.low };
-        let margin = match side {
-            LimitSide::AtLeast => minus(measure, limit),
-            LimitSide::AtMost => minus(limit, measure),
-        };
-        if margin.low.is_nan() || margin.high.is_nan() {
-            return Err(Unknown::because("measure and limit are both without bound"));
-        }
-        Ok(margin)
+        margin_at((&self.rule.measure, limit), side, situation, self.key())
     }
 
     fn not_applicable(&self, reason: String) -> Finding {
@@ -262,6 +253,29 @@ impl Judged<'_> {
         let index = object.map_or(0, |(_, index)| index);
         self.sweep.nominal.own.outcome(spec, index).as_ref().as_ref().ok().cloned()
     }
+}
+
+/// Measure minus limit, or limit minus measure: not negative is inside.
+///
+/// # Errors
+/// Says why one of them, or the difference, has no value.
+pub(crate) fn margin_at(
+    (measure, limit): (&Formula, &Formula),
+    side: LimitSide,
+    situation: &Situation,
+    object: Option<(ObjectKind, usize)>,
+) -> Result<Bounds, Unknown> {
+    let measure = evaluate(measure, situation, object)?.bounds;
+    let limit = evaluate(limit, situation, object)?.bounds;
+    let minus = |a: Bounds, b: Bounds| Bounds { low: a.low - b.high, high: a.high - b.low };
+    let margin = match side {
+        LimitSide::AtLeast => minus(measure, limit),
+        LimitSide::AtMost => minus(limit, measure),
+    };
+    if margin.low.is_nan() || margin.high.is_nan() {
+        return Err(Unknown::because("measure and limit are both without bound"));
+    }
+    Ok(margin)
 }
 
 /// The first measure of a formula that is this pan's own.

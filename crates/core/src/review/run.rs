@@ -13,7 +13,7 @@ use crate::document::reader::{
 use crate::measure::{MEASURES, ObjectKind, Spec};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, resolve};
-use crate::source::{Diagnostic, FileId, Files, Severity};
+use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -61,6 +61,48 @@ pub fn measure(request: Request<'_>) -> Measured {
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let (sources, problems) = run.finish();
     Measured { sources, pans, problems }
+}
+
+/// A rulebook and pans, read and checked, for a stage that looks more closely than a finding does.
+#[derive(Debug)]
+pub(crate) struct Opened {
+    pub(crate) sources: Sources,
+    pub(crate) problems: Vec<Diagnostic>,
+    pub(crate) rulebook: Rulebook,
+    /// The pans that are sound, in the order of their paths.
+    pub(crate) pans: Vec<OpenedPan>,
+}
+
+/// One pan, with all its situations.
+#[derive(Debug)]
+pub(crate) struct OpenedPan {
+    pub(crate) path: String,
+    pub(crate) title: Option<String>,
+    pub(crate) baselines: Vec<String>,
+    pub(crate) sweep: Sweep,
+}
+
+/// Reads a rulebook and pans without judging.
+pub(crate) fn open(request: Request<'_>) -> Opened {
+    let mut run = Run::new(request);
+    let rulebook = run.rulebook(request.rulebook);
+    let dossiers = run.dossiers(request.pans);
+    let mut pans: Vec<OpenedPan> = dossiers
+        .iter()
+        .filter(|(_, sound)| *sound)
+        .filter_map(|(dossier, _)| {
+            let sweep = Sweep::new(dossier, &run.memo)?;
+            Some(OpenedPan {
+                path: dossier.pan.path.clone(),
+                title: sweep.nominal.own.scene.title(),
+                baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
+                sweep,
+            })
+        })
+        .collect();
+    pans.sort_by(|a, b| a.path.cmp(&b.path));
+    let (sources, problems) = run.finish();
+    Opened { sources, problems, rulebook, pans }
 }
 
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
@@ -193,7 +235,7 @@ impl<'a> Run<'a> {
             .collect()
     }
 
-    fn finish(self) -> (crate::source::Sources, Vec<Diagnostic>) {
+    fn finish(self) -> (Sources, Vec<Diagnostic>) {
         let mut problems = self.library.problems;
         problems.sort_by(|a, b| {
             (a.primary.span, a.code, &a.message).cmp(&(b.primary.span, b.code, &b.message))
@@ -249,7 +291,7 @@ fn inputs_used(sweep: &Sweep) -> Vec<InputUsed> {
 }
 
 /// A measure on every object it is read for; one entry without an object where the family is left out.
-fn readings(spec: &'static Spec, sweep: &Sweep) -> Vec<MeasureReading> {
+pub(crate) fn readings(spec: &'static Spec, sweep: &Sweep) -> Vec<MeasureReading> {
     let blank = |object: Option<String>| MeasureReading {
         spec,
         object,

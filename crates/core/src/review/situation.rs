@@ -7,13 +7,13 @@ use crate::measure::{Bounds, ObjectKind, Outcome, Spec, Unknown};
 use crate::model::Scene;
 use crate::quantity::{Given, Missing};
 use crate::rule::{Scope, Truth};
-use crate::source::{Node, Value};
+use crate::source::{Node, Span, Value};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// One pan with everything that was read of it so far.
 #[derive(Debug)]
-pub(super) struct Seen {
+pub(crate) struct Seen {
     pub(super) scene: Scene,
     dossier: Dossier,
     outcomes: Mutex<BTreeMap<(&'static str, usize), Arc<Outcome>>>,
@@ -21,9 +21,9 @@ pub(super) struct Seen {
 
 /// A pan and its baselines.
 #[derive(Debug, Clone)]
-pub(super) struct Situation {
-    pub(super) own: Arc<Seen>,
-    pub(super) baselines: Vec<Arc<Seen>>,
+pub(crate) struct Situation {
+    pub(crate) own: Arc<Seen>,
+    pub(crate) baselines: Vec<Arc<Seen>>,
 }
 
 impl Seen {
@@ -32,7 +32,7 @@ impl Seen {
     }
 
     /// What a measure says, read once. Made outside the lock: the same twice costs time and changes nothing.
-    pub(super) fn outcome(&self, measure: &'static Spec, object: usize) -> Arc<Outcome> {
+    pub(crate) fn outcome(&self, measure: &'static Spec, object: usize) -> Arc<Outcome> {
         let key = (measure.name, object);
         let peek =
             || self.outcomes.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
@@ -77,6 +77,35 @@ impl Seen {
         }
     }
 
+    /// Its path as shown.
+    pub(crate) fn path(&self) -> &str {
+        &self.dossier.pan.path
+    }
+
+    /// Where the value at a document path stands; nothing where none does.
+    pub(crate) fn stands(&self, path: &str) -> Option<Span> {
+        match self.find(path) {
+            Found::Node(node) => Some(node.span),
+            Found::Absent | Found::Missing { .. } => None,
+        }
+    }
+
+    /// The document path of the value that stands at a place.
+    pub(crate) fn path_at(&self, span: Span) -> Option<String> {
+        let dossier = &self.dossier;
+        let parts = [
+            ("", Some(&dossier.pan)),
+            ("vehicle.", dossier.vehicle.as_ref()),
+            ("oil.", dossier.oil.as_ref()),
+            ("duty.", dossier.duty.as_ref()),
+        ];
+        let mut parts = parts.into_iter().filter_map(|(prefix, part)| Some((prefix, part?)));
+        parts.find_map(|(prefix, part)| {
+            let path = path_within(&part.node, span)?;
+            Some(format!("{prefix}{}", path.trim_start_matches('.')))
+        })
+    }
+
     fn document_of<'p>(
         &self,
         path: &'p str,
@@ -97,6 +126,23 @@ impl Seen {
         }
         let within = within.map_or_else(|| kind_key(&self.dossier.pan.node), kind_key);
         Truth::Unknown(Unknown::not_stated(Missing { path: at, within }))
+    }
+}
+
+/// The way from a node to the one at a place, each step with a dot before it.
+fn path_within(node: &Node, span: Span) -> Option<String> {
+    if node.span == span {
+        return Some(String::new());
+    }
+    match &node.value {
+        Value::Mapping(entries) => entries.iter().find_map(|entry| {
+            Some(format!(".{}{}", entry.key.text, path_within(&entry.value, span)?))
+        }),
+        Value::Sequence(items) => items
+            .iter()
+            .enumerate()
+            .find_map(|(place, item)| Some(format!(".{place}{}", path_within(item, span)?))),
+        Value::Null | Value::Scalar(_) => None,
     }
 }
 

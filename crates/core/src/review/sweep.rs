@@ -16,7 +16,7 @@ use std::sync::Arc;
 pub(crate) struct Sweep {
     dossier: Dossier,
     memo: Arc<Memo>,
-    pub(super) nominal: Situation,
+    pub(crate) nominal: Situation,
     /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
     pub(super) inputs: Vec<Input>,
     moved: Vec<Moved>,
@@ -119,7 +119,7 @@ impl Sweep {
     ///
     /// # Errors
     /// Says why it is not known at the stated values, or when an input moves by its uncertainty.
-    pub(super) fn propagate(
+    pub(crate) fn propagate(
         &self,
         of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
     ) -> Result<(Reading, Vec<Contribution>), Unknown> {
@@ -135,7 +135,7 @@ impl Sweep {
 
     /// What one unit of the last digit of every exact input does: who drives a quantity where no uncertainty
     /// is stated at all.
-    pub(super) fn last_digits(
+    pub(crate) fn last_digits(
         &self,
         of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
     ) -> Vec<Contribution> {

@@ -20,7 +20,12 @@ fn every(tests: &[Test], scope: &dyn Scope, object: Option<(ObjectKind, usize)>)
     not(any(tests.iter().map(|test| not(judge_test(test, scope, object)))))
 }
 
-fn judge_test(test: &Test, scope: &dyn Scope, object: Option<(ObjectKind, usize)>) -> Truth {
+/// Whether one test of a condition holds, its `not` included.
+pub(crate) fn judge_test(
+    test: &Test,
+    scope: &dyn Scope,
+    object: Option<(ObjectKind, usize)>,
+) -> Truth {
     let truth = match &test.kind {
         TestKind::Given(path) => match concrete(path, scope, object) {
             Ok(path) => scope.given(&path),
@@ -38,7 +43,10 @@ fn judge_test(test: &Test, scope: &dyn Scope, object: Option<(ObjectKind, usize)
 }
 
 /// The path with the object's name in it.
-fn concrete(
+///
+/// # Errors
+/// Says that no object is chosen, or that the family is left out.
+pub(crate) fn concrete(
     path: &DocumentPath,
     scope: &dyn Scope,
     object: Option<(ObjectKind, usize)>,

@@ -24,5 +24,6 @@ pub use condition::{Condition, DocumentPath, Test, TestKind};
 pub use evaluate::{Evaluated, evaluate};
 pub use formula::{ForEach, Formula, FormulaKind, Function, Number, Operator};
 pub use judge::judge_condition;
+pub(crate) use judge::{concrete, judge_test};
 pub use resolve::{Rule, Rulebook, resolve};
 pub use scope::{Scope, Truth};

@@ -3,6 +3,7 @@
 //! A key is always there; what there is none of is `null` or an empty list. Numbers are in the unit that
 //! stands beside them. Nothing in it depends on the machine, the clock or the page.
 
+mod explain;
 mod finding;
 mod measured;
 mod proof;
@@ -10,6 +11,7 @@ mod review;
 mod wire;
 
 use serde::Serialize;
+use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
 
@@ -19,8 +21,16 @@ const REVIEW_SCHEMA: &str = "sumpwright.review/1";
 /// Name and version of the shape of readings.
 const MEASURE_SCHEMA: &str = "sumpwright.measure/1";
 
+/// Name and version of the shape of an explanation.
+const EXPLAIN_SCHEMA: &str = "sumpwright.explain/1";
+
 /// Name and version of the shape of a proof.
 const PROOF_SCHEMA: &str = "sumpwright.proof/1";
+
+/// A rule, a measure, or the list of all.
+pub(crate) fn explanation(explanation: &Explanation) -> String {
+    written(&explain::document(explanation))
+}
 
 /// A rulebook against its own cases.
 pub(crate) fn proof(proof: &Proof) -> String {

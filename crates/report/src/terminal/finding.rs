@@ -84,7 +84,8 @@ fn marks(finding: &Finding, scale: &Scale) -> (Mark, Vec<Mark>) {
     (subject, others)
 }
 
-fn limit_rows(page: &mut Page, finding: &Finding, limit: &LimitReading, scale: &Scale) {
+/// A limit, what is left to it, and how that is decided.
+pub(super) fn limit_rows(page: &mut Page, finding: &Finding, limit: &LimitReading, scale: &Scale) {
     page.row("limit", &said::limit(finding, limit, scale));
     let Some(margin) = &limit.margin else { return };
     page.row("margin", &said::margin(margin, limit.side, scale));
@@ -120,7 +121,8 @@ fn everything(page: &mut Page, finding: &Finding, scale: &Scale) {
     }
 }
 
-fn needs(page: &mut Page, sources: &Sources, finding: &Finding) {
+/// What to state or measure next.
+pub(super) fn needs(page: &mut Page, sources: &Sources, finding: &Finding) {
     let shown = if page.options.all { finding.needs.len() } else { NEEDS_SHOWN };
     for need in finding.needs.iter().take(shown) {
         let at = place::text(sources, need.span);

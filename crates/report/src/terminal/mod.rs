@@ -4,6 +4,7 @@ mod atlas;
 mod closing;
 mod draw;
 mod excerpt;
+mod explain;
 mod finding;
 mod measured;
 mod page;
@@ -16,6 +17,7 @@ mod tests;
 
 use crate::format::Options;
 use page::Page;
+use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
 
@@ -29,6 +31,16 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
         pan::write(&mut page, &review.sources, pan);
     }
     closing::write(&mut page, review);
+    page.finish()
+}
+
+/// A rule, a measure, or the list of all.
+pub(crate) fn explanation(explanation: &Explanation, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in &explanation.problems {
+        problem::write(&mut page, &explanation.sources, found);
+    }
+    explain::write(&mut page, explanation);
     page.finish()
 }
 

@@ -84,6 +84,28 @@ impl Page {
         }
     }
 
+    /// A name and a word in columns of their own, and what there is to say of them hanging in a third; as an
+    /// entry where the page is too narrow for that.
+    pub(super) fn listed(&mut self, name: (&str, usize), word: (&str, usize), text: &str) {
+        let indent = name.1 + word.1 + 6;
+        if indent + LEAST_WIDTH > self.options.width {
+            self.entry(name.0, &format!("{}. {text}", word.0));
+            return;
+        }
+        let padded = |page: &Self, (text, columns): (&str, usize)| {
+            let text = page.safe(&visible::visible(text));
+            let blanks = columns.saturating_sub(text.width());
+            format!("{text}{}", " ".repeat(blanks))
+        };
+        let mut lead = format!("  {}  {}  ", padded(self, name), padded(self, word));
+        let text = self.safe(&visible::visible_paragraph(text));
+        let columns = self.options.width - indent;
+        for line in wrap(&text, columns, columns) {
+            self.push_line(&lead, &line);
+            lead = " ".repeat(indent);
+        }
+    }
+
     /// What was drawn elsewhere, from text that went through [`Page::safe`].
     pub(super) fn drawn(&mut self, text: &str) {
         self.out.push_str(&text.replace(GLUE, " "));

@@ -103,9 +103,19 @@ pub(super) fn limit(finding: &Finding, limit: &LimitReading, scale: &Scale) -> S
 
 /// What an input does to a value: `± 2.2 mm`.
 pub(super) fn effect(of: &Contribution, scale: &Scale) -> String {
+    let moved = bare_effect(of, scale);
+    if of.of_last_digit {
+        format!("{moved} for one of its last digit, taken as exact")
+    } else {
+        moved
+    }
+}
+
+/// As [`effect`], where what is said over it tells a last digit from an uncertainty.
+pub(super) fn bare_effect(of: &Contribution, scale: &Scale) -> String {
     let printed = glued(&scale.size(of.effect));
     if of.of_last_digit {
-        return format!("{printed} for one of its last digit, taken as exact");
+        return printed;
     }
     let moved = glued(&format!("± {printed}"));
     if of.assumed { format!("{moved}, only assumed") } else { moved }
