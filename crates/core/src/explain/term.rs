@@ -28,7 +28,6 @@ pub(super) fn terms(rule: &Rule, sweep: &Sweep, object: Object) -> Vec<Term> {
 fn collect<'f>(formula: &'f Formula, out: &mut Vec<&'f Formula>) {
     match &formula.kind {
         FormulaKind::Number(_) => {}
-        FormulaKind::Measure(_) => out.push(formula),
         FormulaKind::Negative(inner) => collect(inner, out),
         FormulaKind::Binary(_, left, right) => {
             collect(left, out);
@@ -39,7 +38,7 @@ fn collect<'f>(formula: &'f Formula, out: &mut Vec<&'f Formula>) {
                 collect(argument, out);
             }
         }
-        FormulaKind::Call(..) => out.push(formula),
+        FormulaKind::Measure(_) | FormulaKind::Call(..) => out.push(formula),
     }
 }
 

@@ -4,8 +4,6 @@ mod chain;
 mod condition;
 mod measure;
 mod rule;
-#[cfg(test)]
-mod tests;
 
 use super::page::Page;
 use super::{finding, said};

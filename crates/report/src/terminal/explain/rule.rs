@@ -41,7 +41,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, rule: &RuleExplained) {
 
 /// `shall: pickup.rim_depth at least 10 mm`.
 pub(super) fn asks(rule: &RuleExplained) -> String {
-    let limits: Vec<_> = rule.limits.iter().map(|limit| side_and_text(limit)).collect();
+    let limits: Vec<_> = rule.limits.iter().map(side_and_text).collect();
     format!("{}: {} {}", force(rule.line.force), rule.measure.text, limits.join(" and "))
 }
 
