@@ -6,6 +6,7 @@ mod disk;
 mod exit;
 mod output;
 mod page;
+mod progress;
 mod project;
 mod run;
 #[cfg(test)]

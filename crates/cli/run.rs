@@ -4,7 +4,7 @@ use crate::args::{Arguments, Common, ExplainArguments, PageArguments, ProveArgum
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
-use crate::{builtin, complain, output, page, select};
+use crate::{builtin, complain, output, page, progress, select};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::review::{self, Request};
@@ -58,7 +58,10 @@ fn measure(asked: &Common, project: &Project) -> Exit {
 fn prove(asked: &ProveArguments) -> Exit {
     let Some(rulebook) = rulebook(&asked.rules) else { return Exit::Fault };
     let files: &dyn Files = if asked.rules.is_empty() { &builtin::Fixtures } else { &Disk };
-    let proof = prove::prove(ProveRequest { files, rulebook: &rulebook });
+    let line = progress::Line::new();
+    let progress = |done, of| line.show(done, of);
+    let proof = prove::prove(ProveRequest { files, rulebook: &rulebook, progress: &progress });
+    line.clear();
     let text = (format(&asked.page).proof)(&proof, &page::options(&asked.page));
     exit::of_proof(&proof).max(written(&asked.page, &text))
 }

@@ -6,7 +6,7 @@ use sumpwright_core::prove::{ProveRequest, prove};
 /// Every case of every rule comes out as it says, and every alteration tried is noticed by some case.
 #[test]
 fn the_shipped_rulebook_holds_against_its_own_cases() {
-    let proof = prove(ProveRequest { files: &Disk::default(), rulebook: &rulebook() });
+    let proof = prove(ProveRequest { files: &Disk::default(), rulebook: &rulebook(), progress: &|_, _| () });
     assert!(proof.problems.is_empty(), "{:#?}", proof.problems);
     let mut wrong = Vec::new();
     for rule in &proof.rules {
@@ -83,7 +83,7 @@ fn forty_alterations_by_hand_are_all_noticed() {
         let text = &texts.first().expect("a file of the rulebook").1;
         assert!(text.contains(from), "{file} does not hold {from}");
         let altered = vec![(name, text.replacen(from, to, 1))];
-        let proof = prove(ProveRequest { files: &Disk::default(), rulebook: &altered });
+        let proof = prove(ProveRequest { files: &Disk::default(), rulebook: &altered, progress: &|_, _| () });
         if proof.is_whole() {
             unnoticed.push(format!("{file}: {from} → {to}"));
         }

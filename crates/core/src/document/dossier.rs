@@ -339,6 +339,17 @@ fn shown_folder(root: &str) -> &str {
     if root.is_empty() { "." } else { root }
 }
 
+/// A file in a folder, by its tidy path.
+pub fn beside(folder: &str, file: &str) -> String {
+    tidy(&join(folder, file))
+}
+
+/// The folder that a reference in a file leads to, or the file's own without one.
+pub fn folder_from(file: &str, reference: Option<&str>) -> String {
+    let own = parent(file);
+    reference.map_or_else(|| own.clone(), |reference| tidy(&join(&own, reference)))
+}
+
 fn join(folder: &str, path: &str) -> String {
     if folder.is_empty() || path.starts_with('/') {
         path.to_owned()

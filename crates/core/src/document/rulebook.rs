@@ -98,6 +98,8 @@ pub struct RuleDoc {
     pub decision: Option<Word<Decision>>,
     /// `cases`.
     pub cases: Vec<CaseDoc>,
+    /// `equivalent`: alterations, in the words of `prove`, that no case could notice, each with the reason.
+    pub equivalent: Vec<(Text, Text)>,
     /// The whole mapping.
     pub span: Span,
 }

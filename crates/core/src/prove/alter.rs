@@ -1,217 +1,301 @@
-//! Ways of altering a rule that its cases must notice.
+//! Every alteration of a rule that its cases have to notice.
 
-use super::Alteration;
-use super::run::{Ready, outcome};
-use crate::document::rulebook::Force;
-use crate::measure::{MEASURES, find};
-use crate::quantity::parse_quantity;
-use crate::rule::{Condition, Formula, FormulaKind, Number, Rule, Test, TestKind};
-use crate::source::{Node, Value};
+use super::AlterationKind;
+use super::case::Trial;
+use super::edit::{
+    NumberAt, RulePart, bare, change_leaves, in_unit, moved, numbers, read_again, with_number,
+};
+use super::notice::Mutant;
+use crate::document::rulebook::{Force, RuleDoc};
+use crate::measure::{MEASURES, ObjectKind, Spec};
+use crate::quantity::Unit;
+use crate::rule::{Condition, Formula, FormulaKind, Function, Number, Rule, Test, TestKind, evaluate};
 
-/// Every alteration of a rule, and whether some case that holds comes out otherwise under it.
-///
-/// With them comes, for each case, whether some alteration is noticed by it alone.
-pub(super) fn alterations(rule: &Rule, cases: &[Ready]) -> (Vec<Alteration>, Vec<bool>) {
-    let mut all = Vec::new();
-    let mut alone = vec![false; cases.len()];
-    let mut tell = |what: String, noticed: Vec<bool>| {
-        let caught = noticed.iter().filter(|noticed| **noticed).count();
-        if caught == 1 {
-            for (alone, noticed) in alone.iter_mut().zip(noticed) {
-                *alone |= noticed;
+/// An alteration before it is tried.
+#[derive(Debug)]
+pub(super) struct Altered {
+    pub(super) words: String,
+    pub(super) kind: AlterationKind,
+    /// The altered rule, or why there is none.
+    pub(super) mutant: Result<Mutant, String>,
+}
+
+/// All of them, in a fixed order; no two have the same words.
+pub(super) fn alterations(rule: &Rule, pins: &[Option<f64>], trials: &[Trial]) -> Vec<Altered> {
+    let mut list = List { rule: bare(rule), all: Vec::new() };
+    let numbers = numbers(rule);
+    for (number, pin) in numbers.iter().zip(pins) {
+        list.number(number, *pin);
+    }
+    list.comparisons();
+    list.condition();
+    for part in RulePart::ALL {
+        list.measures(part);
+        list.baselines(part, trials);
+    }
+    list.force();
+    for number in &numbers {
+        list.units(number);
+    }
+    let whole = [
+        (AlterationKind::Rule, "the rule left out", Mutant::LeftOut),
+        (AlterationKind::Uncertainty, "every uncertainty taken as 0", Mutant::Uncertainty(0.0)),
+        (AlterationKind::Uncertainty, "every uncertainty doubled", Mutant::Uncertainty(2.0)),
+        (AlterationKind::Unknown, "what is not known taken as conforming", Mutant::UnknownConforms),
+    ];
+    for (kind, words, mutant) in whole {
+        list.push(kind, words.to_owned(), Ok(mutant));
+    }
+    list.all
+}
+
+struct List {
+    rule: Rule,
+    all: Vec<Altered>,
+}
+
+impl List {
+    /// Words that are taken already, as where one measure stands twice in a formula, get a number.
+    fn push(&mut self, kind: AlterationKind, words: String, mutant: Result<Mutant, String>) {
+        let taken = |text: &str| self.all.iter().any(|altered| altered.words == text);
+        let mut own = words.clone();
+        let mut turn = 2;
+        while taken(&own) {
+            own = format!("{words} ({turn})");
+            turn += 1;
+        }
+        self.all.push(Altered { words: own, kind, mutant });
+    }
+
+    fn altered(&mut self, kind: AlterationKind, words: String, rule: &Rule) {
+        let mutant = read_again(rule, |_| ()).map(|rule| Mutant::Rule(Box::new(rule)));
+        self.push(kind, words, mutant);
+    }
+
+    fn in_document(&mut self, kind: AlterationKind, words: &str, change: impl FnOnce(&mut RuleDoc)) {
+        let mutant = read_again(&self.rule, change).map(|rule| Mutant::Rule(Box::new(rule)));
+        self.push(kind, words.to_owned(), mutant);
+    }
+
+    /// A number moved by its pin.
+    fn number(&mut self, at: &NumberAt, pin: Option<f64>) {
+        let Some(pin) = pin else { return };
+        for (word, by) in [("raised", pin), ("lowered", -pin)] {
+            let to = moved(&at.number, at.number.value + by);
+            let words = format!("{} in {} {word} to {}", at.number.written, at.part.key(), to.written);
+            let rule = with_number(&self.rule, at, &to);
+            self.altered(AlterationKind::Number, words, &rule);
+        }
+    }
+
+    /// At least for at most, in the limits and in the condition; one limit of two left out.
+    fn comparisons(&mut self) {
+        let kind = AlterationKind::Comparison;
+        let swap = |doc: &mut RuleDoc| std::mem::swap(&mut doc.at_least, &mut doc.at_most);
+        match (self.rule.at_least.is_some(), self.rule.at_most.is_some()) {
+            (true, true) => {
+                self.in_document(kind, "at_least and at_most exchanged", swap);
+                self.in_document(kind, "at_least left out", |doc| doc.at_least = None);
+                self.in_document(kind, "at_most left out", |doc| doc.at_most = None);
+            }
+            (true, false) => self.in_document(kind, "at_least turned into at_most", swap),
+            _ => self.in_document(kind, "at_most turned into at_least", swap),
+        }
+    }
+
+    /// The condition and each test in it left out and negated; comparisons in it turned round.
+    fn condition(&mut self) {
+        let kind = AlterationKind::Condition;
+        let Some(condition) = self.rule.when.clone() else { return };
+        self.with_condition(kind, "the condition left out".to_owned(), None);
+        let tests = count(&condition);
+        if tests > 1 {
+            let group = TestKind::Group(condition.clone());
+            let whole = Test { negated: true, kind: group, span: condition.span };
+            let negated = Condition { clauses: vec![vec![whole]], span: condition.span };
+            self.with_condition(kind, "the condition negated".to_owned(), Some(negated));
+        }
+        for index in 0..tests {
+            let Some(text) = nth(&condition, index).map(ToString::to_string) else { continue };
+            if tests > 1 {
+                let without = on_test(&condition, index, |_| None);
+                self.with_condition(kind, format!("`{text}` left out of the condition"), without);
+            }
+            let negate = |test: &Test| Some(Test { negated: !test.negated, ..test.clone() });
+            let words = format!("`{text}` negated in the condition");
+            self.with_condition(kind, words, on_test(&condition, index, negate));
+            let turned = on_test(&condition, index, turned_round);
+            if nth(&condition, index).and_then(turned_round).is_some() {
+                let words = format!("`{text}` turned round in the condition");
+                self.with_condition(AlterationKind::Comparison, words, turned);
             }
         }
-        all.push(Alteration { what, caught: caught > 0 });
-    };
-    for (index, what) in
-        ["every uncertainty taken away", "every uncertainty doubled"].iter().enumerate()
-    {
-        let noticed = cases.iter().map(|case| {
-            let sweep = case.other_uncertainties.as_ref().and_then(|both| both.get(index));
-            sweep.is_some_and(|sweep| outcome(rule, sweep) != Some(case.doc.expect.value))
-        });
-        tell((*what).to_owned(), noticed.collect());
     }
-    let mut check = |what: String, altered: Rule| {
-        tell(what, cases.iter().map(|case| notices(&altered, case)).collect());
-    };
-    for (which, formula) in [("at_least", &rule.at_least), ("at_most", &rule.at_most)] {
-        let Some(formula) = formula else { continue };
-        for index in 0..formula.numbers().len() {
-            for (direction, sign) in [("larger", 1.0), ("smaller", -1.0)] {
-                if let Some((written, pin, altered)) = moved(rule, which, formula, index, sign) {
-                    check(format!("{written} in {which} {direction} by its pin, {pin}"), altered);
-                }
+
+    fn with_condition(&mut self, kind: AlterationKind, words: String, when: Option<Condition>) {
+        let rule = Rule { when, ..self.rule.clone() };
+        self.altered(kind, words, &rule);
+    }
+
+    /// Each measure for each other of its dimension and kind.
+    fn measures(&mut self, part: RulePart) {
+        for (index, spec) in measures(&self.rule, part).into_iter().enumerate() {
+            let same = |other: &&Spec| {
+                other.name != spec.name
+                    && other.dimension == spec.dimension
+                    && other.kind == spec.kind
+            };
+            for other in MEASURES.iter().filter(same) {
+                let mut left = index;
+                let rule = change_leaves(&self.rule, part, &mut |leaf| {
+                    let FormulaKind::Measure(_) = leaf.kind else { return None };
+                    let hit = left == 0;
+                    left = left.wrapping_sub(1);
+                    hit.then(|| Formula { kind: FormulaKind::Measure(other), ..leaf.clone() })
+                });
+                let words = format!("{} in {} replaced by {}", spec.name, part.key(), other.name);
+                self.altered(AlterationKind::Measure, words, &rule);
             }
         }
     }
-    let swapped = Rule {
-        at_least: rule.at_most.clone(),
-        at_most: rule.at_least.clone(),
-        doc: crate::document::rulebook::RuleDoc {
-            at_least: rule.doc.at_most.clone(),
-            at_most: rule.doc.at_least.clone(),
-            ..rule.doc.clone()
-        },
-        ..rule.clone()
-    };
-    check("at_least and at_most swapped".to_owned(), swapped);
-    if rule.when.is_some() {
-        check("the condition dropped".to_owned(), Rule { when: None, ..rule.clone() });
-    }
-    for (what, when) in conditions(rule) {
-        check(what, Rule { when: Some(when), ..rule.clone() });
-    }
-    for (what, measure) in measures(&rule.measure) {
-        check(what, Rule { measure, ..rule.clone() });
-    }
-    let mut other = rule.clone();
-    other.doc.force.value = match rule.doc.force.value {
-        Force::Shall => Force::Should,
-        Force::Should => Force::Shall,
-    };
-    check("the force changed".to_owned(), other);
-    (all, alone)
-}
 
-/// The condition turned round, and with each of its tests left out where there are several.
-fn conditions(rule: &Rule) -> Vec<(String, Condition)> {
-    let Some(when) = &rule.when else { return Vec::new() };
-    let span = when.span;
-    let whole = Test { negated: true, kind: TestKind::Group(when.clone()), span };
-    let mut all =
-        vec![("the condition negated".to_owned(), Condition { clauses: vec![vec![whole]], span })];
-    let tests: usize = when.clauses.iter().map(Vec::len).sum();
-    for place in 0..tests {
-        let mut count = 0;
-        let mut left_out = String::new();
-        let mut clauses = when.clauses.clone();
-        for clause in &mut clauses {
-            clause.retain(|test| {
-                count += 1;
-                let stays = count - 1 != place;
-                if !stays {
-                    left_out = test.to_string();
+    /// Each `baseline( )` and `spread( )` for its value in the first case that has one.
+    fn baselines(&mut self, part: RulePart, trials: &[Trial]) {
+        for (index, call) in calls(&self.rule, part).into_iter().enumerate() {
+            let Some(value) = trials.iter().find_map(|trial| value_in(&self.rule, &call, trial)) else {
+                continue;
+            };
+            let unit = Unit::of(call.dimension);
+            let written = in_unit(value, &unit, 12);
+            let number = Number { value, unit, written: written.clone() };
+            let mut left = index;
+            let rule = change_leaves(&self.rule, part, &mut |leaf| {
+                if !is_baseline(leaf) {
+                    return None;
                 }
-                stays
+                let hit = left == 0;
+                left = left.wrapping_sub(1);
+                let kind = FormulaKind::Number(number.clone());
+                hit.then(|| Formula { kind, each: None, ..leaf.clone() })
             });
-        }
-        clauses.retain(|clause| !clause.is_empty());
-        if !clauses.is_empty() {
-            all.push((
-                format!("`{left_out}` left out of the condition"),
-                Condition { clauses, span },
-            ));
+            let words = format!("{call} in {} replaced by {written}", part.key());
+            self.altered(AlterationKind::Baseline, words, &rule);
         }
     }
-    all
-}
 
-/// The formula with one of its measures exchanged for another of its dimension and kind.
-fn measures(formula: &Formula) -> Vec<(String, Formula)> {
-    let mut all = Vec::new();
-    let names = measure_names(formula);
-    for (index, name) in names.iter().enumerate() {
-        let Some(own) = find(name) else { continue };
-        let others = MEASURES.iter().filter(|other| {
-            other.name != own.name && other.kind == own.kind && other.dimension == own.dimension
-        });
-        for other in others {
-            let mut count = 0;
-            let altered = exchanged(formula, &mut |kind| match kind {
-                FormulaKind::Measure(_) => {
-                    count += 1;
-                    (count - 1 == index).then_some(FormulaKind::Measure(other))
-                }
-                _ => None,
-            });
-            all.push((format!("{name} exchanged for {}", other.name), altered));
+    fn force(&mut self) {
+        let (words, to) = match self.rule.doc.force.value {
+            Force::Shall => ("shall turned into should", Force::Should),
+            Force::Should => ("should turned into shall", Force::Shall),
+        };
+        self.in_document(AlterationKind::Force, words, |doc| doc.force.value = to);
+    }
+
+    /// The unit of a number for the next larger and the next smaller of its dimension.
+    fn units(&mut self, at: &NumberAt) {
+        let number = &at.number;
+        for unit in number.unit.neighbours() {
+            let value = unit.to_si(number.unit.from_si(number.value));
+            let figures = number.written.split(' ').next().unwrap_or_default();
+            let written = format!("{figures} {}", unit.symbol);
+            let words = format!("{} in {} read as {written}", number.written, at.part.key());
+            let rule = with_number(&self.rule, at, &Number { value, unit, written });
+            self.altered(AlterationKind::Unit, words, &rule);
         }
     }
-    all
 }
 
-fn measure_names(formula: &Formula) -> Vec<&'static str> {
-    let mut names = Vec::new();
-    exchanged(formula, &mut |kind| {
-        if let FormulaKind::Measure(spec) = kind {
-            names.push(spec.name);
+/// The measures under a key, in the order written.
+fn measures(rule: &Rule, part: RulePart) -> Vec<&'static Spec> {
+    let mut found = Vec::new();
+    change_leaves(rule, part, &mut |leaf| {
+        if let FormulaKind::Measure(spec) = leaf.kind {
+            found.push(spec);
         }
         None
     });
-    names
+    found
 }
 
-/// The formula with those parts exchanged for which there is something else, from left to right.
-fn exchanged(
-    formula: &Formula,
-    other: &mut dyn FnMut(&FormulaKind) -> Option<FormulaKind>,
-) -> Formula {
-    let kind = other(&formula.kind).unwrap_or_else(|| match &formula.kind {
-        FormulaKind::Number(number) => FormulaKind::Number(number.clone()),
-        FormulaKind::Measure(spec) => FormulaKind::Measure(spec),
-        FormulaKind::Negative(inner) => FormulaKind::Negative(Box::new(exchanged(inner, other))),
-        FormulaKind::Binary(operator, left, right) => {
-            let left = Box::new(exchanged(left, other));
-            FormulaKind::Binary(*operator, left, Box::new(exchanged(right, other)))
+/// The calls of `baseline( )` and `spread( )` under a key.
+fn calls(rule: &Rule, part: RulePart) -> Vec<Formula> {
+    let mut found = Vec::new();
+    change_leaves(rule, part, &mut |leaf| {
+        if is_baseline(leaf) {
+            found.push(leaf.clone());
         }
-        FormulaKind::Call(function, arguments) => {
-            FormulaKind::Call(*function, arguments.iter().map(|a| exchanged(a, other)).collect())
-        }
+        None
     });
-    Formula { kind, ..formula.clone() }
+    found
 }
 
-pub(super) fn notices(altered: &Rule, case: &Ready) -> bool {
-    let Ok(sweep) = &case.sweep else { return false };
-    outcome(altered, sweep) != Some(case.doc.expect.value)
+fn is_baseline(formula: &Formula) -> bool {
+    matches!(formula.kind, FormulaKind::Call(Function::Baseline | Function::Spread, _))
 }
 
-/// The rule with one number of a limit moved by its pin: the number as written, the pin as written, the rule.
-fn moved(
-    rule: &Rule,
-    which: &str,
-    formula: &Formula,
-    index: usize,
-    sign: f64,
-) -> Option<(String, String, Rule)> {
-    let (number, _) = formula.numbers().into_iter().nth(index)?;
-    let (written, value) = (number.written.clone(), number.value);
-    let (pin, text) = pin_of(rule.doc.pin.as_ref()?, &written, value)?;
-    let formula = with_number(formula, index, value + sign * pin);
-    let mut altered = rule.clone();
-    if which == "at_least" {
-        altered.at_least = Some(formula);
-    } else {
-        altered.at_most = Some(formula);
+/// What a formula comes to in a case, where that is one value.
+fn value_in(rule: &Rule, formula: &Formula, trial: &Trial) -> Option<f64> {
+    let object = (rule.kind != ObjectKind::Pan).then_some((rule.kind, 0));
+    evaluate(formula, &trial.sweep.nominal, object).ok()?.bounds.value()
+}
+
+/// How many tests a condition has; a group counts, and so do those in it.
+fn count(condition: &Condition) -> usize {
+    let tests = condition.clauses.iter().flatten();
+    tests.map(|test| if let TestKind::Group(inner) = &test.kind { 1 + count(inner) } else { 1 }).sum()
+}
+
+fn nth(condition: &Condition, index: usize) -> Option<&Test> {
+    let mut left = index;
+    for test in condition.clauses.iter().flatten() {
+        if left == 0 {
+            return Some(test);
+        }
+        left -= 1;
+        if let TestKind::Group(inner) = &test.kind {
+            let inside = count(inner);
+            if left < inside {
+                return nth(inner, left);
+            }
+            left -= inside;
+        }
     }
-    Some((written, text, altered))
+    None
 }
 
-/// The pin of a number in SI base units, and as written.
-pub(super) fn pin_of(pin: &Node, written: &str, value: f64) -> Option<(f64, String)> {
-    let scalar = match &pin.value {
-        Value::Scalar(scalar) => scalar,
-        Value::Mapping(entries) => {
-            entries.iter().find(|entry| entry.key.text == written)?.value.scalar()?
+/// The condition with one test changed or left out; nothing where no test is left.
+fn on_test(
+    condition: &Condition,
+    index: usize,
+    change: impl Fn(&Test) -> Option<Test> + Copy,
+) -> Option<Condition> {
+    let mut left = Some(index);
+    let mut clauses = Vec::new();
+    for tests in &condition.clauses {
+        let mut kept = Vec::new();
+        for test in tests {
+            let inside = if let TestKind::Group(inner) = &test.kind { count(inner) } else { 0 };
+            let own = match (left, &test.kind) {
+                (Some(0), _) => change(test),
+                (Some(n), TestKind::Group(inner)) if n <= inside => on_test(inner, n - 1, change)
+                    .map(|inner| Test { kind: TestKind::Group(inner), ..test.clone() }),
+                _ => Some(test.clone()),
+            };
+            kept.extend(own);
+            left = left.and_then(|n| n.checked_sub(1 + inside));
         }
-        _ => return None,
+        if !kept.is_empty() {
+            clauses.push(kept);
+        }
+    }
+    (!clauses.is_empty()).then_some(Condition { clauses, span: condition.span })
+}
+
+fn turned_round(test: &Test) -> Option<Test> {
+    let kind = match &test.kind {
+        TestKind::AtLeast(a, b) => TestKind::AtMost(a.clone(), b.clone()),
+        TestKind::AtMost(a, b) => TestKind::AtLeast(a.clone(), b.clone()),
+        TestKind::Given(_) | TestKind::Is(..) | TestKind::Group(_) => return None,
     };
-    let quantity = parse_quantity(scalar).ok()?;
-    let share = quantity.unit.symbol == "%";
-    let size = if share { quantity.value * value.abs() } else { quantity.value };
-    Some((size, scalar.text.clone()))
-}
-
-/// The formula with its number of this place, in the order written, replaced.
-pub(super) fn with_number(formula: &Formula, index: usize, value: f64) -> Formula {
-    let mut count = 0;
-    exchanged(formula, &mut |kind| match kind {
-        FormulaKind::Number(number) => {
-            count += 1;
-            let here = count - 1 == index;
-            here.then(|| FormulaKind::Number(Number { value, ..number.clone() }))
-        }
-        _ => None,
-    })
+    Some(Test { kind, ..test.clone() })
 }

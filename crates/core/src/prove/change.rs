@@ -1,113 +1,175 @@
-//! A fixture with the changes of a case: nodes put in or taken out of its tree, so that the changed documents go
-//! through the same readers as a file.
+//! Values of a case put in place: the documents of a fixture with some nodes set and some left out.
+//!
+//! A node keeps the place where it was written, in the rulebook, so that what is said of it points there.
 
-use crate::document::dossier::{Dossier, Library, Part};
-use crate::document::rulebook::CaseDoc;
-use crate::source::{Entry, FileId, Key, Node, Span, Value};
+use crate::document::dossier::{Dossier, Part};
+use crate::source::{Code, Diagnostic, Entry, FileId, Key, Node, Span, Value};
 use std::sync::Arc;
 
-/// The fixture of a case as the case changes it.
-///
-/// # Errors
-/// Says which fixture or path is not there.
-pub(super) fn changed(
-    library: &mut Library<'_>,
-    fixture: &str,
-    case: &CaseDoc,
-    rulebook: FileId,
-) -> Result<Dossier, String> {
-    let mut pan = library
-        .named_by_user(fixture)
-        .ok_or_else(|| format!("the fixture {fixture} cannot be read"))?;
-    let own = |path: &str| !path.split_once('.').is_some_and(|(first, _)| is_document(first));
-    for (path, node) in case.set.iter().filter(|(path, _)| own(&path.text)) {
-        put(&mut pan, &path.text, node, path.span, rulebook)?;
+/// One value changed.
+#[derive(Debug, Clone)]
+pub(super) struct Change {
+    /// Dotted path into the fixture, or through `vehicle.`, `oil.`, `duty.` or `baseline.` into its copy of that
+    /// document.
+    pub(super) path: String,
+    /// Where the path stands in the rulebook.
+    pub(super) at: Span,
+    /// What it is set to; nothing where it is left out.
+    pub(super) to: Option<Node>,
+}
+
+/// The keys of a pan that refer to other documents.
+const REFERENCES: [&str; 4] = ["vehicle", "oil", "duty", "baseline"];
+
+impl Change {
+    /// Whether it sets or leaves out a reference of the pan to another document.
+    pub(super) fn is_reference(&self) -> bool {
+        REFERENCES.contains(&self.path.as_str())
     }
-    for path in case.dropped.iter().filter(|path| own(&path.text)) {
-        take(&mut pan, &path.text)?;
-    }
-    let mut dossier = library.dossier_of(pan);
-    for (path, node) in case.set.iter().filter(|(path, _)| !own(&path.text)) {
-        let rest = of_document(&path.text);
-        for part in parts(&mut dossier, &path.text)? {
-            put(part, rest, node, path.span, rulebook)?;
+
+    /// The document that it lies in and the rest of the path; the pan is named by an empty word.
+    fn split(&self) -> (&str, &str) {
+        match self.path.split_once('.') {
+            Some((first, rest)) if REFERENCES.contains(&first) => (first, rest),
+            _ => ("", &self.path),
         }
     }
-    for path in case.dropped.iter().filter(|path| !own(&path.text)) {
-        for part in parts(&mut dossier, &path.text)? {
-            take(part, of_document(&path.text))?;
-        }
-    }
-    Ok(dossier)
 }
 
-fn is_document(word: &str) -> bool {
-    matches!(word, "vehicle" | "oil" | "duty" | "baseline")
-}
-
-fn of_document(path: &str) -> &str {
-    path.split_once('.').map_or("", |(_, rest)| rest)
-}
-
-/// The documents that the first word of a path walks into.
-fn parts<'d>(dossier: &'d mut Dossier, path: &str) -> Result<Vec<&'d mut Part>, String> {
-    let word = path.split('.').next().unwrap_or_default();
-    let parts: Vec<&mut Part> = match word {
-        "vehicle" => dossier.vehicle.iter_mut().collect(),
-        "oil" => dossier.oil.iter_mut().collect(),
-        "duty" => dossier.duty.iter_mut().collect(),
-        _ => dossier.baselines.iter_mut().collect(),
+/// Where the mapping or list stands that a path leads into: what a changed value is a part of.
+pub(super) fn whole_of(dossier: &Dossier, change: &Change) -> Option<Span> {
+    let (document, rest) = change.split();
+    let part = match document {
+        "vehicle" => dossier.vehicle.as_ref()?,
+        "oil" => dossier.oil.as_ref()?,
+        "duty" => dossier.duty.as_ref()?,
+        "baseline" => dossier.baselines.first()?,
+        _ => &dossier.pan,
     };
-    if parts.is_empty() { Err(format!("the fixture has no {word} to change")) } else { Ok(parts) }
+    let mut here = Node::clone(&part.node);
+    for word in rest.rsplit_once('.')?.0.split('.') {
+        here = step(&mut here, word)?.clone();
+    }
+    Some(here.span)
 }
 
-fn put(
-    part: &mut Part,
-    path: &str,
-    node: &Node,
-    span: Span,
-    rulebook: FileId,
-) -> Result<(), String> {
-    part.also = Some(rulebook);
-    let (entries, word) = home(Arc::make_mut(&mut part.node), path)?;
-    match entries.iter_mut().find(|entry| entry.key.text == word) {
-        Some(entry) => entry.value = node.clone(),
-        None => {
-            entries.push(Entry { key: Key { text: word.to_owned(), span }, value: node.clone() });
+/// Changes of the pan itself.
+pub(super) fn change_pan(
+    pan: &Part,
+    changes: &[Change],
+    book: FileId,
+) -> Result<Part, Box<Diagnostic>> {
+    let mut pan = pan.clone();
+    for change in changes {
+        if let ("", rest) = change.split() {
+            change_part(&mut pan, change, rest, book)?;
+        }
+    }
+    Ok(pan)
+}
+
+/// Changes of the documents that the pan refers to.
+pub(super) fn change_others(
+    dossier: &mut Dossier,
+    changes: &[Change],
+    book: FileId,
+) -> Result<(), Box<Diagnostic>> {
+    for change in changes {
+        let (document, rest) = change.split();
+        let parts: Vec<&mut Part> = match document {
+            "vehicle" => dossier.vehicle.iter_mut().collect(),
+            "oil" => dossier.oil.iter_mut().collect(),
+            "duty" => dossier.duty.iter_mut().collect(),
+            "baseline" => dossier.baselines.iter_mut().collect(),
+            _ => continue,
+        };
+        if parts.is_empty() {
+            let message = format!("the fixture has no {document}, so `{}` leads nowhere", change.path);
+            return Err(bad(change.at, message));
+        }
+        for part in parts {
+            change_part(part, change, rest, book)?;
         }
     }
     Ok(())
 }
 
-fn take(part: &mut Part, path: &str) -> Result<(), String> {
-    let (entries, word) = home(Arc::make_mut(&mut part.node), path)?;
-    let before = entries.len();
-    entries.retain(|entry| entry.key.text != word);
-    if entries.len() == before {
-        return Err(format!("the fixture has no {path} to drop"));
+/// Changes without any reference set to another document: the references that are left out, or said to be none,
+/// go with their documents.
+pub(super) fn change_all(
+    dossier: &Dossier,
+    changes: &[Change],
+    book: FileId,
+) -> Result<Dossier, Box<Diagnostic>> {
+    let mut changed = dossier.clone();
+    changed.pan = change_pan(&dossier.pan, changes, book)?;
+    for change in changes.iter().filter(|change| change.is_reference()) {
+        match change.path.as_str() {
+            "vehicle" => changed.vehicle = None,
+            "oil" => changed.oil = None,
+            "duty" => changed.duty = None,
+            _ => changed.baselines.clear(),
+        }
+    }
+    change_others(&mut changed, changes, book)?;
+    Ok(changed)
+}
+
+fn change_part(
+    part: &mut Part,
+    change: &Change,
+    path: &str,
+    book: FileId,
+) -> Result<(), Box<Diagnostic>> {
+    let mut node = Node::clone(&part.node);
+    put(&mut node, path, change)?;
+    part.node = Arc::new(node);
+    part.also = Some(book);
+    Ok(())
+}
+
+/// Puts a node in place, or takes one out.
+fn put(document: &mut Node, path: &str, change: &Change) -> Result<(), Box<Diagnostic>> {
+    let (way, last) = match path.rsplit_once('.') {
+        Some((way, last)) => (Some(way), last),
+        None => (None, path),
+    };
+    let mut here = document;
+    for word in way.into_iter().flat_map(|way| way.split('.')) {
+        here = step(here, word).ok_or_else(|| nowhere(change, word))?;
+    }
+    let place = step(here, last).is_some();
+    match (&mut here.value, &change.to) {
+        (_, Some(to)) if place => {
+            if let Some(old) = step(here, last) {
+                *old = to.clone();
+            }
+        }
+        (Value::Mapping(entries), Some(to)) => {
+            let key = Key { text: last.to_owned(), span: change.at };
+            entries.push(Entry { key, value: to.clone() });
+        }
+        (Value::Mapping(entries), None) if place => entries.retain(|entry| entry.key.text != last),
+        _ => return Err(nowhere(change, last)),
     }
     Ok(())
 }
 
-/// The mapping in which the last word of a path stands.
-fn home<'n, 'p>(
-    node: &'n mut Node,
-    path: &'p str,
-) -> Result<(&'n mut Vec<Entry>, &'p str), String> {
-    let (way, last) = path.rsplit_once('.').unwrap_or(("", path));
-    let mut here = node;
-    for word in way.split('.').filter(|word| !word.is_empty()) {
-        let Value::Mapping(entries) = &mut here.value else {
-            return Err(format!("{path} leads through something that is no mapping"));
-        };
-        here = entries
-            .iter_mut()
-            .find(|entry| entry.key.text == word)
-            .map(|entry| &mut entry.value)
-            .ok_or_else(|| format!("the fixture has no {word} on the way to {path}"))?;
+/// The value under a key, or at a place of a list.
+fn step<'n>(node: &'n mut Node, word: &str) -> Option<&'n mut Node> {
+    match &mut node.value {
+        Value::Mapping(entries) => {
+            entries.iter_mut().find(|entry| entry.key.text == word).map(|entry| &mut entry.value)
+        }
+        Value::Sequence(items) => items.get_mut(word.parse::<usize>().ok()?),
+        Value::Null | Value::Scalar(_) => None,
     }
-    match &mut here.value {
-        Value::Mapping(entries) => Ok((entries, last)),
-        _ => Err(format!("{path} leads into something that is no mapping")),
-    }
+}
+
+fn nowhere(change: &Change, word: &str) -> Box<Diagnostic> {
+    bad(change.at, format!("the fixture has nothing at `{word}` of `{}`", change.path))
+}
+
+fn bad(at: Span, message: String) -> Box<Diagnostic> {
+    Box::new(Diagnostic::error(Code::BadCase, at, message))
 }

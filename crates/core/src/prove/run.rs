@@ -1,29 +1,28 @@
-//! Every case of every rule.
+//! The entry: a rulebook and the host's files become a proof.
 
-use super::alter::alterations;
-use super::change::changed;
-use super::slack::slacks;
-use super::{CaseProof, Proof, RuleProof};
-use crate::document::dossier::{Dossier, Library, tidy};
+use super::case::{Prepared, prepare};
+use super::rule_proof::{Material, rule_proof};
+use super::{Proof, RuleProof};
+use crate::document::dossier::{Library, folder_from};
 use crate::document::reader::{Findings, read_rulebook};
-use crate::document::rulebook::{CaseDoc, Expected, RulebookDoc};
-use crate::model::{Memo, contained};
-use crate::quantity::Input;
-use crate::review::{Sweep, read_scene, verdicts};
+use crate::document::rulebook::{CaseDoc, RulebookDoc};
+use crate::model::Memo;
 use crate::rule::{Rule, resolve};
-use crate::source::{Diagnostic, FileId, Files, Severity};
-use crate::verdict::Verdict;
+use crate::source::{FileId, Files, Severity};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What is asked for.
 #[derive(Clone, Copy)]
 pub struct ProveRequest<'a> {
-    /// The host's files: the fixtures live there.
+    /// The host's files: the fixtures and what they refer to.
     pub files: &'a dyn Files,
-    /// Path and text of each file of the rulebook; `fixtures` is relative to its path.
+    /// Path as shown and text of each file of the rulebook.
     pub rulebook: &'a [(String, String)],
+    /// Told after each rule how many of how many are done, in no order of rules.
+    pub progress: &'a (dyn Fn(usize, usize) + Sync),
 }
 
 impl std::fmt::Debug for ProveRequest<'_> {
@@ -32,163 +31,72 @@ impl std::fmt::Debug for ProveRequest<'_> {
     }
 }
 
-/// A case, the rulebook file it stands in, and its fixture as it changes it, or why there is none.
-type Changed = (CaseDoc, FileId, Result<Dossier, String>);
-
-/// A case made ready: its fixture with its changes read, or why it cannot be run.
-pub(super) struct Ready {
-    pub(super) doc: CaseDoc,
-    pub(super) sweep: Result<Sweep, String>,
-    /// With every uncertainty taken away, and with every one doubled.
-    pub(super) other_uncertainties: Option<[Sweep; 2]>,
-}
-
-/// Runs all cases of a rulebook and tries to alter its rules unnoticed.
+/// Runs every case of a rulebook and tries to alter each rule unnoticed. Bad documents are data: what is wrong
+/// with the rulebook comes back among the problems, what is wrong with a case at the case.
 pub fn prove(request: ProveRequest<'_>) -> Proof {
     let mut library = Library::new(request.files);
+    let mut docs = Vec::new();
     let mut found = Findings::default();
-    let mut books: Vec<(RulebookDoc, FileId, String)> = Vec::new();
     for (path, text) in request.rulebook {
-        let Some(part) = library.add_text(path, text.clone()) else { continue };
-        if let Some(book) = read_rulebook(&part.node, &mut found) {
-            books.push((book, part.file, path.clone()));
+        if let Some(part) = library.add_text(path, text.clone()) {
+            docs.extend(read_rulebook(&part.node, &mut found));
         }
     }
     library.problems.append(&mut found.problems);
-    let docs: Vec<RulebookDoc> = books.iter().map(|(book, ..)| book.clone()).collect();
-    let rulebook = resolve(&docs, &mut library.problems);
-    if library.problems.iter().any(is_error) {
-        return Proof { sources: library.sources, problems: library.problems, rules: Vec::new() };
+    let book = resolve(&docs, &mut library.problems);
+    let mut problems = std::mem::take(&mut library.problems);
+    problems.sort_by(|a, b| {
+        (a.primary.span, a.code, &a.message).cmp(&(b.primary.span, b.code, &b.message))
+    });
+    problems.dedup();
+    if problems.iter().any(|problem| problem.severity == Severity::Error) {
+        return Proof { sources: library.sources, rules: Vec::new(), problems };
     }
-    let folders: BTreeMap<FileId, String> =
-        books.iter().map(|(book, file, path)| (*file, fixtures_of(path, book))).collect();
-    let cases: Vec<Vec<Changed>> =
-        rulebook.rules.iter().map(|rule| dossiers(&mut library, rule, &folders)).collect();
-    let memo = Arc::new(Memo::default());
-    let rules = rulebook
+    let folders = folders(&library, &docs);
+    let prepared: Vec<(&Rule, Vec<Prepared>, Vec<Prepared>)> = book
         .rules
+        .iter()
+        .map(|rule| {
+            let folder = folders.get(&rule.doc.id.span.file).map_or("", String::as_str);
+            let mut make = |doc: &CaseDoc| prepare(&mut library, folder, doc);
+            let cases = rule.doc.cases.iter().map(&mut make).collect();
+            let plain = unchanged(rule).iter().map(&mut make).collect();
+            (rule, cases, plain)
+        })
+        .collect();
+    let memo = Arc::new(Memo::default());
+    let done = AtomicUsize::new(0);
+    let sources = &library.sources;
+    // Collected in the order of the rules, whatever thread made them.
+    let rules: Vec<RuleProof> = prepared
         .par_iter()
-        .zip(cases)
-        .map(|(rule, cases)| prove_rule(rule, cases, &memo))
-        .collect();
-    Proof { sources: library.sources, problems: Vec::new(), rules }
-}
-
-fn is_error(problem: &Diagnostic) -> bool {
-    problem.severity == Severity::Error
-}
-
-/// The folder in which the fixtures of a rulebook file live.
-fn fixtures_of(path: &str, book: &RulebookDoc) -> String {
-    let fixtures = book.fixtures.as_ref().map_or(".", |text| &text.text);
-    match path.rsplit_once('/') {
-        _ if fixtures.starts_with('/') => tidy(fixtures),
-        Some((folder, _)) => tidy(&format!("{folder}/{fixtures}")),
-        None => tidy(fixtures),
-    }
-}
-
-fn dossiers(
-    library: &mut Library<'_>,
-    rule: &Rule,
-    folders: &BTreeMap<FileId, String>,
-) -> Vec<Changed> {
-    let file = rule.doc.id.span.file;
-    let folder = folders.get(&file).map_or("", String::as_str);
-    let cases = rule.doc.cases.iter();
-    cases
-        .map(|case| {
-            let before = library.problems.len();
-            let fixture = format!("{folder}/{}.yaml", case.fixture.text);
-            let dossier =
-                changed(library, &fixture, case, file).and_then(|dossier| {
-                    match library.problems.get(before..).and_then(<[Diagnostic]>::first) {
-                        Some(problem) => Err(problem.message.clone()),
-                        None => Ok(dossier),
-                    }
-                });
-            (case.clone(), file, dossier)
-        })
-        .collect()
-}
-
-fn prove_rule(rule: &Rule, cases: Vec<Changed>, memo: &Arc<Memo>) -> RuleProof {
-    let ready: Vec<Ready> = cases
-        .into_iter()
-        .map(|(doc, file, dossier)| {
-            let factor = |input: &Input| {
-                if !doc.exact || input.span.file == file { 1.0 } else { 0.0 }
-            };
-            let other_uncertainties = dossier.as_ref().ok().and_then(|dossier| {
-                let none = Sweep::with(dossier, memo, |_| 0.0)?;
-                Some([none, Sweep::with(dossier, memo, |input| 2.0 * factor(input))?])
-            });
-            let sweep = dossier.and_then(|dossier| sweep(&dossier, memo, factor));
-            Ready { doc, sweep, other_uncertainties }
+        .map(|(rule, cases, plain)| {
+            let proof = rule_proof(Material { rule, cases, plain, sources, memo: &memo });
+            (request.progress)(done.fetch_add(1, Ordering::Relaxed) + 1, prepared.len());
+            proof
         })
         .collect();
-    let mut cases: Vec<CaseProof> = ready.iter().map(|case| run(rule, case)).collect();
-    let (alterations, alone) = alterations(rule, &ready);
-    for (case, alone) in cases.iter_mut().zip(alone) {
-        case.decides_alone = alone;
-    }
-    RuleProof {
-        id: rule.doc.id.text.clone(),
-        span: rule.doc.id.span,
-        cases,
-        alterations,
-        slacks: slacks(rule, &ready),
-    }
+    Proof { sources: library.sources, rules, problems }
 }
 
-/// Reads the changed fixture as a file is read: an error in it, or a thing outside the oil space, makes the case
-/// invalid.
-fn sweep(
-    dossier: &Dossier,
-    memo: &Arc<Memo>,
-    factor: impl Fn(&Input) -> f64,
-) -> Result<Sweep, String> {
-    let mut found = Findings::default();
-    let scene = read_scene(dossier, &[], "", None, memo, &mut found);
-    if let Some(scene) = &scene
-        && !found.problems.iter().any(is_error)
-    {
-        found.problems.extend(contained(scene));
-    }
-    if let Some(problem) = found.problems.iter().find(|problem| is_error(problem)) {
-        return Err(format!("the changed fixture is refused: {}", problem.message));
-    }
-    Sweep::with(dossier, memo, factor)
-        .ok_or_else(|| "the changed fixture cannot be read".to_owned())
-}
-
-fn run(rule: &Rule, case: &Ready) -> CaseProof {
-    CaseProof {
-        span: case.doc.span,
-        expected: case.doc.expect.value,
-        found: match &case.sweep {
-            Ok(sweep) => outcome(rule, sweep).ok_or_else(|| "nothing was judged".to_owned()),
-            Err(why) => Err(why.clone()),
-        },
-        decides_alone: false,
-    }
-}
-
-/// The rule's worst verdict over its objects.
-pub(super) fn outcome(rule: &Rule, sweep: &Sweep) -> Option<Expected> {
-    let worst = |verdict: Verdict| match verdict {
-        Verdict::DoesNotConform => Some((5, Expected::DoesNotConform)),
-        Verdict::Inconclusive => Some((4, Expected::Inconclusive)),
-        Verdict::Advisory => Some((3, Expected::Advisory)),
-        Verdict::Conforms => Some((2, Expected::Conforms)),
-        Verdict::NotApplicable => Some((1, Expected::NotApplicable)),
-        Verdict::NotJudged => None,
+/// Where the fixtures of each file of the rulebook live: as it says, or beside it.
+fn folders(library: &Library<'_>, docs: &[RulebookDoc]) -> BTreeMap<FileId, String> {
+    let folder = |doc: &RulebookDoc| {
+        let file = doc.span.file;
+        let stated = doc.fixtures.as_ref().map(|text| text.text.as_str());
+        (file, folder_from(library.sources.path(file), stated))
     };
-    verdicts(rule, sweep)
-        .into_iter()
-        .map(worst)
-        .collect::<Option<Vec<_>>>()?
-        .into_iter()
-        .max_by_key(|(rank, _)| *rank)
-        .map(|(_, expected)| expected)
+    docs.iter().map(folder).collect()
+}
+
+/// A case without any change for each fixture that a rule's cases name.
+fn unchanged(rule: &Rule) -> Vec<CaseDoc> {
+    let mut plain: Vec<CaseDoc> = Vec::new();
+    for case in &rule.doc.cases {
+        if plain.iter().all(|known| known.fixture.text != case.fixture.text) {
+            let blank = CaseDoc { exact: false, set: Vec::new(), dropped: Vec::new(), ..case.clone() };
+            plain.push(blank);
+        }
+    }
+    plain
 }

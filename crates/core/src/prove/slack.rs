@@ -1,64 +1,101 @@
-//! How far each number of a limit could move, alone, before some case notices.
+//! How far a number could move alone while every case still comes out as expected, and how far it may.
 
-use super::Slack;
-use super::alter::{notices, pin_of, with_number};
-use super::run::Ready;
-use crate::rule::{Formula, Rule};
+use super::case::Trial;
+use super::edit::{NumberAt, bare, moved, with_number};
+use super::notice::verdict;
+use super::{Slack, is_expected};
+use crate::quantity::parse_quantity;
+use crate::rule::Rule;
+use crate::source::{Node, Scalar, Value};
 
-/// Halvings of the way to the first noticed value: a ten-thousandth of the pin is closer than anybody reads.
+/// Steps within one pin, or one hundredth of the number, on the way out.
+const STEPS: u32 = 16;
+
+/// After them every step is twice the last; so many steps lead a million times as far.
+const DOUBLINGS: u32 = 20;
+
+/// Halvings of the step in which a case begins to notice: to a millionth of it.
 const HALVINGS: u32 = 24;
 
-/// Beyond this many times its own size a number is not looked for any more: nothing holds it.
-const FARTHEST: f64 = 2.0;
-
-/// The slack of every number in the limits of a rule, in the order written.
-pub(super) fn slacks(rule: &Rule, cases: &[Ready]) -> Vec<Slack> {
-    let mut all = Vec::new();
-    for (upper, formula) in [(false, &rule.at_least), (true, &rule.at_most)] {
-        let Some(formula) = formula else { continue };
-        for (index, (number, _)) in formula.numbers().into_iter().enumerate() {
-            let value = number.value;
-            let pin = rule.doc.pin.as_ref().and_then(|pin| pin_of(pin, &number.written, value));
-            let noticed = |value: f64| {
-                let altered = altered(rule, upper, with_number(formula, index, value));
-                cases.iter().any(|case| notices(&altered, case))
-            };
-            let reach = FARTHEST * value.abs();
-            all.push(Slack {
-                written: number.written.clone(),
-                unit: number.unit.clone(),
-                low: edge(value, -reach, noticed),
-                high: edge(value, reach, noticed),
-                pin: pin.map(|(size, _)| size),
-            });
+/// The pin of a number in SI base units: that of the rule, where it can mean this number.
+pub(super) fn pin_of(rule: &Rule, at: &NumberAt) -> Option<f64> {
+    let scalar = match &rule.doc.pin.as_ref()?.value {
+        Value::Scalar(scalar) => scalar,
+        Value::Mapping(entries) => {
+            let entry = entries.iter().find(|entry| close(&entry.key.text) == close(&at.number.written))?;
+            Node::scalar(&entry.value)?
         }
-    }
-    all
+        _ => return None,
+    };
+    in_si(scalar, at)
 }
 
-fn altered(rule: &Rule, upper: bool, formula: Formula) -> Rule {
-    let mut altered = rule.clone();
-    if upper {
-        altered.at_most = Some(formula);
-    } else {
-        altered.at_least = Some(formula);
-    }
-    altered
+/// Without blanks: `8mm` and `8 mm` are one number.
+fn close(text: &str) -> String {
+    text.split_whitespace().collect()
 }
 
-/// The last value that goes unnoticed on the way from a value by `reach`; none where even the end does.
-fn edge(value: f64, reach: f64, noticed: impl Fn(f64) -> bool) -> Option<f64> {
-    if !noticed(value + reach) {
-        return None;
+fn in_si(scalar: &Scalar, at: &NumberAt) -> Option<f64> {
+    let pin = parse_quantity(scalar).ok()?;
+    if pin.unit.symbol == "%" {
+        return Some(pin.value * at.number.value.abs()).filter(|pin| *pin > 0.0);
     }
-    let (mut quiet, mut loud) = (0.0, 1.0);
+    let fits = pin.unit.dimension.difference() == at.number.unit.dimension.difference();
+    fits.then(|| pin.unit.difference_to_si(pin.unit.from_si(pin.value)))
+}
+
+/// The slack of a number. `trials` are the cases that come out as expected.
+pub(super) fn slack(rule: &Rule, at: &NumberAt, pin: Option<f64>, trials: &[&Trial]) -> Slack {
+    let bare = bare(rule);
+    let value = at.number.value;
+    let unnoticed = |value: f64| {
+        let altered = with_number(&bare, at, &moved(&at.number, value));
+        trials.iter().all(|trial| {
+            is_expected(verdict(&altered, &trial.sweep), trial.doc.expect.value)
+        })
+    };
+    let first = pin.unwrap_or_else(|| {
+        let share = value.abs() / 100.0;
+        if share > 0.0 { share } else { at.number.unit.difference_to_si(1.0) }
+    });
+    Slack {
+        written: at.number.written.clone(),
+        part: at.part.key(),
+        span: at.span,
+        value,
+        unit: at.number.unit.clone(),
+        low: end(value, -first, &unnoticed),
+        high: end(value, first, &unnoticed),
+        pin,
+    }
+}
+
+/// The last value on the way out at which no case notices; nothing where none ever does.
+fn end(from: f64, first: f64, unnoticed: &impl Fn(f64) -> bool) -> Option<f64> {
+    let small = (1..=STEPS).map(|step| first * f64::from(step) / f64::from(STEPS));
+    let large = (1..=DOUBLINGS).scan(first, |step, _| {
+        *step *= 2.0;
+        Some(*step)
+    });
+    let mut kept = from;
+    for step in small.chain(large) {
+        let next = from + step;
+        if !unnoticed(next) {
+            return Some(between(kept, next, unnoticed));
+        }
+        kept = next;
+    }
+    None
+}
+
+fn between(mut kept: f64, mut noticed: f64, unnoticed: &impl Fn(f64) -> bool) -> f64 {
     for _ in 0..HALVINGS {
-        let middle = f64::midpoint(quiet, loud);
-        if noticed(value + middle * reach) {
-            loud = middle;
+        let middle = f64::midpoint(kept, noticed);
+        if unnoticed(middle) {
+            kept = middle;
         } else {
-            quiet = middle;
+            noticed = middle;
         }
     }
-    Some(value + quiet * reach)
+    kept
 }

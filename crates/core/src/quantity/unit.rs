@@ -180,6 +180,22 @@ impl Unit {
         si * self.denominator / self.numerator
     }
 
+    /// The next larger and the next smaller unit of its dimension, where the table has them.
+    pub(crate) fn neighbours(&self) -> Vec<Self> {
+        let size = |unit: &Self| unit.difference_to_si(1.0);
+        let own = size(self);
+        let others = TABLE
+            .iter()
+            .filter(|row| row.dimension == self.dimension && !self.is_bare())
+            .filter_map(|row| row.symbols.first().map(|symbol| Self::of_row(row, symbol)));
+        let others: Vec<Self> = others.collect();
+        let larger = others.iter().filter(|unit| size(unit) > own);
+        let smaller = others.iter().filter(|unit| size(unit) < own);
+        let nearest = larger.min_by(|a, b| size(a).total_cmp(&size(b)));
+        let next = smaller.max_by(|a, b| size(a).total_cmp(&size(b)));
+        nearest.into_iter().chain(next).cloned().collect()
+    }
+
     /// The unit of a row, under the symbol that was written.
     pub(super) fn of_row(row: &Row, symbol: &str) -> Self {
         Self {

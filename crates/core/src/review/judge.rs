@@ -16,30 +16,12 @@ const NEEDS: usize = 3;
 
 /// The findings of a rule on a pan: one for the pan, or one for each object.
 pub(crate) fn judge(rule: &Rule, sweep: &Sweep) -> Vec<Finding> {
-    judge_to(rule, sweep, Depth::Explained)
-}
-
-/// The verdicts alone, in the order of [`judge`]: for the many questions of a proof, whose answers nobody reads.
-pub(crate) fn verdicts(rule: &Rule, sweep: &Sweep) -> Vec<Verdict> {
-    judge_to(rule, sweep, Depth::VerdictOnly).iter().map(|finding| finding.verdict).collect()
-}
-
-/// How much is worked out beside the verdict.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Depth {
-    /// Who moves the margin, too, and what to measure next.
-    Explained,
-    /// Nothing.
-    VerdictOnly,
-}
-
-fn judge_to(rule: &Rule, sweep: &Sweep, depth: Depth) -> Vec<Finding> {
     let objects = match sweep.nominal.objects(rule.kind) {
         Ok(objects) => objects,
-        Err(unknown) => return vec![Judged { rule, sweep, object: None, depth }.unknown(&unknown)],
+        Err(unknown) => return vec![Judged { rule, sweep, object: None }.unknown(&unknown)],
     };
     if objects.is_empty() {
-        let judged = Judged { rule, sweep, object: None, depth };
+        let judged = Judged { rule, sweep, object: None };
         return vec![
             judged.not_applicable(format!("the pan says that it has no {}", rule.kind.family())),
         ];
@@ -49,16 +31,39 @@ fn judge_to(rule: &Rule, sweep: &Sweep, depth: Depth) -> Vec<Finding> {
         .enumerate()
         .map(|(index, name)| {
             let object = (rule.kind != ObjectKind::Pan).then_some((index, name));
-            Judged { rule, sweep, object, depth }.judge()
+            Judged { rule, sweep, object }.judge()
         })
         .collect()
+}
+
+/// The worst verdict over a rule's objects and nothing else: for the many questions of a proof. Every standard
+/// uncertainty is taken so many times as large as stated; `unread` is the verdict where something is unknown.
+pub(crate) fn worst_verdict(rule: &Rule, sweep: &Sweep, factor: f64, unread: Verdict) -> Verdict {
+    let Ok(objects) = sweep.nominal.objects(rule.kind) else { return unread };
+    let of_object = |(index, name)| {
+        let object = (rule.kind != ObjectKind::Pan).then_some((index, name));
+        Judged { rule, sweep, object }.verdict_alone(factor).unwrap_or(unread)
+    };
+    let verdicts = objects.into_iter().enumerate().map(of_object);
+    verdicts.max_by_key(|verdict| gravity(*verdict)).unwrap_or(Verdict::NotApplicable)
+}
+
+/// How grave a verdict of one rule is beside others of it.
+fn gravity(verdict: Verdict) -> u8 {
+    match verdict {
+        Verdict::NotApplicable => 0,
+        Verdict::Conforms => 1,
+        Verdict::Inconclusive => 2,
+        Verdict::Advisory => 3,
+        Verdict::DoesNotConform => 4,
+        Verdict::NotJudged => 5,
+    }
 }
 
 struct Judged<'a> {
     rule: &'a Rule,
     sweep: &'a Sweep,
     object: Option<(usize, String)>,
-    depth: Depth,
 }
 
 impl Judged<'_> {
@@ -83,6 +88,23 @@ impl Judged<'_> {
         }
     }
 
+    /// As [`Judged::judge`], for the verdict alone.
+    fn verdict_alone(&self, factor: f64) -> Result<Verdict, Unknown> {
+        if let Some(condition) = &self.rule.when {
+            match judge_condition(condition, &self.sweep.nominal, self.key()) {
+                Truth::True => {}
+                Truth::False => return Ok(Verdict::NotApplicable),
+                Truth::Unknown(unknown) => return Err(unknown),
+            }
+        }
+        let margin = |(side, formula, _)| {
+            let of = |situation: &_| self.margin_at(situation, side, formula);
+            Ok(margin_of(self.sweep.propagate_times(factor, of)?.0))
+        };
+        let margins = self.sides().map(margin).collect::<Result<Vec<_>, Unknown>>()?;
+        Ok(self.verdict(decide(self.rule.decision, &margins)))
+    }
+
     fn measured(&self) -> Result<Finding, Unknown> {
         let (reading, _) = self.propagate(&self.rule.measure)?;
         let mut finding = self.blank(Verdict::NotJudged);
@@ -95,12 +117,7 @@ impl Judged<'_> {
             if deciding.as_ref().is_none_or(|(least, ..)| worth < *least) {
                 deciding = Some((worth, contributions, side));
             }
-            margins.push(Margin {
-                low: margin.bounds.low,
-                high: margin.bounds.high,
-                u_low: margin.u_low,
-                u_high: margin.u_high,
-            });
+            margins.push(margin_of(margin));
             let factor = guard_factor(self.rule.decision);
             finding.limits.push(LimitReading {
                 side,
@@ -115,9 +132,7 @@ impl Judged<'_> {
             });
         }
         finding.verdict = self.verdict(decide(self.rule.decision, &margins));
-        if let Some((_, contributions, side)) = deciding
-            && self.depth == Depth::Explained
-        {
+        if let Some((_, contributions, side)) = deciding {
             self.explain(&mut finding, contributions, side);
         }
         Ok(finding)
@@ -276,6 +291,15 @@ pub(crate) fn margin_at(
         return Err(Unknown::because("measure and limit are both without bound"));
     }
     Ok(margin)
+}
+
+fn margin_of(reading: Reading) -> Margin {
+    Margin {
+        low: reading.bounds.low,
+        high: reading.bounds.high,
+        u_low: reading.u_low,
+        u_high: reading.u_high,
+    }
 }
 
 /// The first measure of a formula that is this pan's own.

@@ -7,7 +7,7 @@ mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
-pub(crate) use judge::{judge, margin_at, verdicts};
+pub(crate) use judge::{judge, margin_at, worst_verdict};
 pub(crate) use run::{Opened, OpenedPan, open, readings};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;

@@ -123,10 +123,24 @@ impl Sweep {
         &self,
         of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
     ) -> Result<(Reading, Vec<Contribution>), Unknown> {
+        self.propagate_times(1.0, of)
+    }
+
+    /// As [`Sweep::propagate`], with every standard uncertainty so many times as large as stated: the
+    /// effects are proportional to it to first order. At 0 no input is moved.
+    ///
+    /// # Errors
+    /// As for [`Sweep::propagate`].
+    pub(crate) fn propagate_times(
+        &self,
+        factor: f64,
+        of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
+    ) -> Result<(Reading, Vec<Contribution>), Unknown> {
         let middle = of(&self.nominal)?;
-        let effects = self.effects(&self.moved, middle, &of)?;
+        let moved: &[Moved] = if factor > 0.0 { &self.moved } else { &[] };
+        let effects = self.effects(moved, middle, &of)?;
         let total = |which: fn(&Effect) -> f64| {
-            effects.iter().map(|e| which(e) * which(e)).sum::<f64>().sqrt()
+            factor * effects.iter().map(|e| which(e) * which(e)).sum::<f64>().sqrt()
         };
         let reading =
             Reading { bounds: middle, u_low: total(|e| e.low), u_high: total(|e| e.high) };

@@ -93,7 +93,7 @@ impl Condition {
     }
 
     /// Every path in it, in the order written.
-    pub(super) fn paths(&self) -> Vec<&DocumentPath> {
+    pub(crate) fn paths(&self) -> Vec<&DocumentPath> {
         let mut all = Vec::new();
         for test in self.clauses.iter().flatten() {
             match &test.kind {

@@ -45,6 +45,16 @@ pub fn resolve(docs: &[RulebookDoc], problems: &mut Vec<Diagnostic>) -> Rulebook
     resolve_with(docs, &names, problems)
 }
 
+/// Makes one typed rule, by a decision rule where it has none of its own.
+pub(crate) fn resolve_one(
+    doc: &RuleDoc,
+    decision: Decision,
+    problems: &mut Vec<Diagnostic>,
+) -> Option<Rule> {
+    let names = Names { measures: MEASURES, fields: FIELDS };
+    one_rule(doc, &names, decision, problems)
+}
+
 /// As [`resolve`], with other measures and fields: for tests.
 pub(super) fn resolve_with(
     docs: &[RulebookDoc],

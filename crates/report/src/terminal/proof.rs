@@ -1,97 +1,191 @@
-//! A proof for people: a line a rule, details only where something is wrong.
+//! A proof for people: a line a rule, and more only where something is wrong.
 
-use super::page::Page;
+use super::page::{Page, glued};
 use super::said::number_of;
-use sumpwright_core::prove::{CaseProof, Proof, RuleProof, Slack};
-use sumpwright_core::quantity::print_in;
+use crate::place;
+use sumpwright_core::prove::{CaseOutcome, Fate, Proof, RuleProof, Slack, Suggestion};
 use sumpwright_core::source::Sources;
 
-/// Writes a proof.
+/// Writes the rules and, last, how the whole rulebook fared.
 pub(super) fn write(page: &mut Page, proof: &Proof) {
+    page.gap();
+    let widest = proof.rules.iter().map(|rule| rule.id.chars().count()).max().unwrap_or(0);
     for rule in &proof.rules {
-        one(page, &proof.sources, rule);
+        line(page, rule, widest);
+        if !rule.is_whole() {
+            cases(page, &proof.sources, rule);
+            slacks(page, &proof.sources, rule);
+            missed(page, rule);
+            rest(page, &proof.sources, rule);
+            page.gap();
+        }
     }
     page.gap();
-    let cases = || proof.rules.iter().flat_map(|rule| &rule.cases);
-    let alterations = || proof.rules.iter().flat_map(|rule| &rule.alterations);
-    let caught = alterations().filter(|alteration| alteration.caught).count();
-    page.paragraph(&format!(
-        "Proved {} by {}, of which {} hold; of {} tried, {caught} were noticed.",
+    closing(page, proof);
+}
+
+fn line(page: &mut Page, rule: &RuleProof, widest: usize) {
+    let score = rule.score();
+    let mut text = format!(
+        "{:<widest$}  {:>3} cases  {:>3} caught  {:>3} missed",
+        rule.id,
+        rule.cases.len(),
+        score.caught,
+        score.missed
+    );
+    if score.equivalent > 0 {
+        text.push_str(&format!("  {} equivalent", score.equivalent));
+    }
+    if !rule.is_whole() {
+        text.push_str("  not proven");
+    }
+    let text = page.safe(&text);
+    page.drawn(&format!("{text}\n"));
+}
+
+/// Cases that do not come out as expected, or whose breach points elsewhere.
+fn cases(page: &mut Page, sources: &Sources, rule: &RuleProof) {
+    if rule.cases.is_empty() {
+        page.row("cases", "the rule has none");
+    }
+    for (index, case) in rule.cases.iter().enumerate() {
+        let (word, at) = (format!("case {}", index + 1), place::text(sources, case.span));
+        match &case.outcome {
+            CaseOutcome::Invalid(problems) => {
+                for problem in problems {
+                    let where_ = place::text(sources, problem.primary.span);
+                    page.row(&word, &format!("cannot be run: {} ({where_})", problem.message));
+                }
+            }
+            CaseOutcome::Judged(verdict) if !case.holds() => {
+                let expected = case.expected.words();
+                let found = verdict.words();
+                page.row(&word, &format!("expects {expected}, and comes out as {found} ({at})"));
+            }
+            CaseOutcome::Judged(_) => {}
+        }
+        if let Some(span) = case.blames {
+            let instead = place::text(sources, span);
+            let text = format!("breaches, but the finding points at {instead} and not at what the case changes ({at})");
+            page.row(&word, &text);
+        }
+    }
+}
+
+/// Numbers that could move further than their pin.
+fn slacks(page: &mut Page, sources: &Sources, rule: &RuleProof) {
+    for slack in rule.slacks.iter().filter(|slack| slack.within_pin() == Some(false)) {
+        let at = place::text(sources, slack.span);
+        let pin = slack.pin.map_or_else(String::new, |pin| {
+            let pin = format!("{} {}", digits(slack.unit.difference_from_si(pin), 4), slack.unit.symbol);
+            format!("; its pin is {}", glued(pin.trim()))
+        });
+        let text = format!(
+            "{} in {} could be {}{pin} ({at})",
+            glued(&slack.written),
+            slack.part,
+            range(slack)
+        );
+        page.row("loose", &text);
+    }
+}
+
+/// Between what a number could lie.
+pub(super) fn range(slack: &Slack) -> String {
+    let end = |si: f64| {
+        let number = digits(slack.unit.from_si(si), 5);
+        glued(format!("{number} {}", slack.unit.symbol).trim())
+    };
+    match (slack.low, slack.high) {
+        (Some(low), Some(high)) => format!("anything from {} to {}", end(low), end(high)),
+        (Some(low), None) => format!("anything from {} up", end(low)),
+        (None, Some(high)) => format!("anything up to {}", end(high)),
+        (None, None) => "anything".to_owned(),
+    }
+}
+
+fn digits(value: f64, digits: usize) -> String {
+    let places = digits.saturating_sub(1);
+    let rounded: f64 = format!("{value:.places$e}").parse().unwrap_or(value);
+    format!("{}", rounded + 0.0)
+}
+
+/// Alterations that go unnoticed, with the case that would notice them: each case once.
+fn missed(page: &mut Page, rule: &RuleProof) {
+    let mut groups: Vec<(&Suggestion, Vec<&str>)> = Vec::new();
+    for alteration in &rule.alterations {
+        let Fate::Missed(suggestion) = &alteration.fate else { continue };
+        match groups.iter_mut().find(|(known, _)| *known == suggestion) {
+            Some((_, words)) => words.push(&alteration.words),
+            None => groups.push((suggestion, vec![&alteration.words])),
+        }
+    }
+    for (suggestion, words) in groups {
+        for words in words {
+            page.row("missed", words);
+        }
+        match suggestion {
+            Suggestion::Case(case) => {
+                page.row("add", "");
+                // Whole, to be pasted: a line that is broken is no longer the same text.
+                let case = page.safe(&crate::visible::visible(case));
+                page.drawn(&format!("      {case}\n"));
+            }
+            Suggestion::Words(words) => page.row("add", words),
+        }
+    }
+}
+
+fn rest(page: &mut Page, sources: &Sources, rule: &RuleProof) {
+    for stale in &rule.stale {
+        let at = place::text(sources, stale.span);
+        let text = format!("`{}` is declared equivalent, but {} ({at})", stale.words, stale.why);
+        page.row("equivalent", &text);
+    }
+    let at = place::text(sources, rule.span);
+    if rule.never_applicable {
+        page.row("never", &format!("no case makes the rule applicable ({at})"));
+    }
+    if rule.never_breached {
+        page.row("never", &format!("no case breaches the rule ({at})"));
+    }
+}
+
+fn closing(page: &mut Page, proof: &Proof) {
+    if proof.has_error() {
+        page.paragraph("The rulebook cannot be used, so that no rule was tried.");
+        return;
+    }
+    let score = proof.score();
+    let cases: usize = proof.rules.iter().map(|rule| rule.cases.len()).sum();
+    let spare = proof.rules.iter().flat_map(|rule| &rule.cases).filter(|case| case.spare).count();
+    let unpinned: usize = proof
+        .rules
+        .iter()
+        .map(|rule| rule.slacks.iter().filter(|slack| slack.pin.is_none()).count())
+        .sum();
+    let mut text = format!(
+        "{} by {}: {} of {} noticed ({} %)",
         number_of(proof.rules.len(), "rule"),
-        number_of(cases().count(), "case"),
-        cases().filter(|case| case.holds()).count(),
-        number_of(alterations().count(), "alteration"),
-    ));
+        number_of(cases, "case"),
+        score.caught,
+        number_of(score.caught + score.missed, "alteration"),
+        score.percent()
+    );
+    for (count, what) in [
+        (score.equivalent, "declared equivalent"),
+        (score.invalid, "refused by the reader"),
+        (unpinned, "numbers without a pin"),
+        (spare, "cases that decide nothing alone"),
+    ] {
+        if count > 0 {
+            text.push_str(&format!(", {count} {what}"));
+        }
+    }
+    page.paragraph(&format!("{text}."));
     page.paragraph(if proof.is_whole() {
         "Every case holds and every alteration was noticed."
     } else {
         "The rulebook is not proven."
     });
-}
-
-fn one(page: &mut Page, sources: &Sources, rule: &RuleProof) {
-    let held = rule.cases.iter().filter(|case| case.holds()).count();
-    let caught = rule.alterations.iter().filter(|alteration| alteration.caught).count();
-    page.entry(
-        &rule.id,
-        &format!(
-            "{held} of {} hold, {caught} of {} noticed",
-            number_of(rule.cases.len(), "case"),
-            number_of(rule.alterations.len(), "alteration"),
-        ),
-    );
-    for slack in &rule.slacks {
-        if page.options.all || !is_held(slack) {
-            page.row("slack", &stretch(slack));
-        }
-    }
-    let idle = rule.cases.iter().filter(|case| !case.decides_alone).count();
-    if page.options.all && idle > 0 {
-        page.row("redundant", &format!("{} decide nothing alone", number_of(idle, "case")));
-    }
-    if rule.cases.is_empty() {
-        page.row("no case", "nothing says where this rule holds and where it does not");
-    }
-    for case in rule.cases.iter().filter(|case| !case.holds()) {
-        page.row("case", &wrong(sources, case));
-    }
-    for missed in rule.alterations.iter().filter(|alteration| !alteration.caught) {
-        page.row("not noticed", &missed.what);
-    }
-}
-
-/// Whether a number is held as tightly as its pin asks; one without a pin is only listed.
-fn is_held(slack: &Slack) -> bool {
-    let Some(pin) = slack.pin else { return true };
-    let (Some(low), Some(high)) = (slack.low, slack.high) else { return false };
-    high - low <= 2.0 * pin
-}
-
-/// The stretch in which a number could move unnoticed.
-fn stretch(slack: &Slack) -> String {
-    let width = slack.low.zip(slack.high).map_or(0.0, |(low, high)| (high - low) / 10.0);
-    let shown = |value: Option<f64>| match value {
-        Some(value) => print_in(value, width, &slack.unit),
-        None => "no bound".to_owned(),
-    };
-    let pin = slack.pin.map_or_else(
-        || "no pin".to_owned(),
-        |pin| format!("pin {}", print_in(pin, 0.0, &slack.unit)),
-    );
-    format!(
-        "{} could stand anywhere from {} to {} unnoticed ({pin})",
-        slack.written,
-        shown(slack.low),
-        shown(slack.high)
-    )
-}
-
-fn wrong(sources: &Sources, case: &CaseProof) -> String {
-    let place = sources.place(case.span);
-    let at = format!("{}:{}:{}", place.path, place.line, place.column);
-    let expected = case.expected.words();
-    match &case.found {
-        Ok(found) => format!("{at}: expected {expected}, and it is {}", found.words()),
-        Err(why) => format!("{at}: expected {expected}, but it cannot be run: {why}"),
-    }
 }

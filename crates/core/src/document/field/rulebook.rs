@@ -23,6 +23,8 @@ rows! { Rulebook;
     "rules.*.since": COUNT, "The edition of the rulebook that brought it.", optional();
     "rules.*.decision": words(&["guarded", "simple"]), "Its own decision rule, in place of the book's.", optional();
     "rules.*.decision.probability": SHARE, "The least probability of conformity that is asked for.";
+    "rules.*.equivalent": NAMED, "Alterations that no case could notice, in the words in which they are reported.", optional();
+    "rules.*.equivalent.*": TEXT, "Why the altered rule asks the same.";
     "rules.*.cases": LIST, "What proves it: one fixture, one value changed, both sides of the limit.", optional();
     "rules.*.cases.*.fixture": TEXT, "The pan, by its file name without ending.";
     "rules.*.cases.*.exact": words(&["true", "false"]), "Whether all uncertainties of the fixture are set to zero.", optional();

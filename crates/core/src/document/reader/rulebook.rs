@@ -116,6 +116,7 @@ fn rule(c: &mut Cursor<'_, '_>, id: Text) -> Option<RuleDoc> {
     let cases = c.optional("cases", |context, spot| {
         list(context, spot, |context, item| mapping(case)(context, item))
     });
+    let equivalent = c.optional("equivalent", reasons);
     // What is missing has been reported; the rest is read on, so that its formulas are looked at too.
     let blank = || Text { text: String::new(), span: c.key };
     let shall = || Word { value: Force::Shall, span: c.key };
@@ -135,6 +136,7 @@ fn rule(c: &mut Cursor<'_, '_>, id: Text) -> Option<RuleDoc> {
         since,
         decision,
         cases: cases.unwrap_or_default(),
+        equivalent: equivalent.unwrap_or_default(),
         span: c.span,
     })
 }
@@ -211,6 +213,24 @@ fn case(c: &mut Cursor<'_, '_>) -> Option<CaseDoc> {
         expect: expect?,
         span: c.span,
     })
+}
+
+/// Free words, each with a reason.
+fn reasons(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<(Text, Text)>> {
+    let mut read = Vec::new();
+    for entry in entries(context, spot)? {
+        let key = &entry.key;
+        if matches!(entry.value.value, Value::Null) {
+            context.report(nothing_said(&key.text, key.span));
+            continue;
+        }
+        let path = format!("{}.*", spot.path);
+        let inner = Spot { node: &entry.value, path, name: key.text.clone(), key: key.span };
+        let reason = text(context, &inner);
+        let words = Text { text: key.text.clone(), span: key.span };
+        read.extend(reason.map(|reason| (words, reason)));
+    }
+    Some(read)
 }
 
 fn settings(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<(Text, Node)>> {

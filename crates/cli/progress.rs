@@ -1,0 +1,33 @@
+//! A line on a terminal that says how far the work is; nothing anywhere else, and nothing in the result.
+
+use std::io::{IsTerminal, Write};
+
+/// The line.
+#[derive(Debug)]
+pub(crate) struct Line {
+    seen: bool,
+}
+
+impl Line {
+    /// A line, where a person looks on.
+    pub(crate) fn new() -> Self {
+        Self { seen: std::io::stderr().is_terminal() }
+    }
+
+    /// Says how many of how many are done.
+    pub(crate) fn show(&self, done: usize, of: usize) {
+        self.write(&format!("\r{done} of {of} rules"));
+    }
+
+    /// Takes the line away.
+    pub(crate) fn clear(&self) {
+        self.write("\r                              \r");
+    }
+
+    /// Where it cannot be written, nobody misses it.
+    fn write(&self, text: &str) {
+        if self.seen {
+            drop(std::io::stderr().lock().write_all(text.as_bytes()));
+        }
+    }
+}
