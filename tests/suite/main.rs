@@ -15,6 +15,7 @@ mod cli;
 mod corpus;
 mod demo;
 mod formulas;
+mod holes;
 mod proof;
 mod published;
 mod same;

@@ -9,7 +9,9 @@ use super::notice::Mutant;
 use crate::document::rulebook::{Force, RuleDoc};
 use crate::measure::{MEASURES, ObjectKind, Spec};
 use crate::quantity::Unit;
-use crate::rule::{Condition, Formula, FormulaKind, Function, Number, Rule, Test, TestKind, evaluate};
+use crate::rule::{
+    Condition, Formula, FormulaKind, Function, Number, Rule, Test, TestKind, evaluate,
+};
 
 /// An alteration before it is tried.
 #[derive(Debug)]
@@ -44,7 +46,7 @@ pub(super) fn alterations(rule: &Rule, pins: &[Option<f64>], trials: &[Trial]) -
         (AlterationKind::Unknown, "what is not known taken as conforming", Mutant::UnknownConforms),
     ];
     for (kind, words, mutant) in whole {
-        list.push(kind, words.to_owned(), Ok(mutant));
+        list.push(kind, words, Ok(mutant));
     }
     list.all
 }
@@ -56,9 +58,9 @@ struct List {
 
 impl List {
     /// Words that are taken already, as where one measure stands twice in a formula, get a number.
-    fn push(&mut self, kind: AlterationKind, words: String, mutant: Result<Mutant, String>) {
+    fn push(&mut self, kind: AlterationKind, words: &str, mutant: Result<Mutant, String>) {
         let taken = |text: &str| self.all.iter().any(|altered| altered.words == text);
-        let mut own = words.clone();
+        let mut own = words.to_owned();
         let mut turn = 2;
         while taken(&own) {
             own = format!("{words} ({turn})");
@@ -67,14 +69,19 @@ impl List {
         self.all.push(Altered { words: own, kind, mutant });
     }
 
-    fn altered(&mut self, kind: AlterationKind, words: String, rule: &Rule) {
+    fn altered(&mut self, kind: AlterationKind, words: &str, rule: &Rule) {
         let mutant = read_again(rule, |_| ()).map(|rule| Mutant::Rule(Box::new(rule)));
         self.push(kind, words, mutant);
     }
 
-    fn in_document(&mut self, kind: AlterationKind, words: &str, change: impl FnOnce(&mut RuleDoc)) {
+    fn in_document(
+        &mut self,
+        kind: AlterationKind,
+        words: &str,
+        change: impl FnOnce(&mut RuleDoc),
+    ) {
         let mutant = read_again(&self.rule, change).map(|rule| Mutant::Rule(Box::new(rule)));
-        self.push(kind, words.to_owned(), mutant);
+        self.push(kind, words, mutant);
     }
 
     /// A number moved by its pin.
@@ -82,9 +89,10 @@ impl List {
         let Some(pin) = pin else { return };
         for (word, by) in [("raised", pin), ("lowered", -pin)] {
             let to = moved(&at.number, at.number.value + by);
-            let words = format!("{} in {} {word} to {}", at.number.written, at.part.key(), to.written);
+            let words =
+                format!("{} in {} {word} to {}", at.number.written, at.part.key(), to.written);
             let rule = with_number(&self.rule, at, &to);
-            self.altered(AlterationKind::Number, words, &rule);
+            self.altered(AlterationKind::Number, &words, &rule);
         }
     }
 
@@ -107,32 +115,32 @@ impl List {
     fn condition(&mut self) {
         let kind = AlterationKind::Condition;
         let Some(condition) = self.rule.when.clone() else { return };
-        self.with_condition(kind, "the condition left out".to_owned(), None);
+        self.with_condition(kind, "the condition left out", None);
         let tests = count(&condition);
         if tests > 1 {
             let group = TestKind::Group(condition.clone());
             let whole = Test { negated: true, kind: group, span: condition.span };
             let negated = Condition { clauses: vec![vec![whole]], span: condition.span };
-            self.with_condition(kind, "the condition negated".to_owned(), Some(negated));
+            self.with_condition(kind, "the condition negated", Some(negated));
         }
         for index in 0..tests {
             let Some(text) = nth(&condition, index).map(ToString::to_string) else { continue };
             if tests > 1 {
                 let without = on_test(&condition, index, |_| None);
-                self.with_condition(kind, format!("`{text}` left out of the condition"), without);
+                self.with_condition(kind, &format!("`{text}` left out of the condition"), without);
             }
             let negate = |test: &Test| Some(Test { negated: !test.negated, ..test.clone() });
             let words = format!("`{text}` negated in the condition");
-            self.with_condition(kind, words, on_test(&condition, index, negate));
+            self.with_condition(kind, &words, on_test(&condition, index, negate));
             let turned = on_test(&condition, index, turned_round);
             if nth(&condition, index).and_then(turned_round).is_some() {
                 let words = format!("`{text}` turned round in the condition");
-                self.with_condition(AlterationKind::Comparison, words, turned);
+                self.with_condition(AlterationKind::Comparison, &words, turned);
             }
         }
     }
 
-    fn with_condition(&mut self, kind: AlterationKind, words: String, when: Option<Condition>) {
+    fn with_condition(&mut self, kind: AlterationKind, words: &str, when: Option<Condition>) {
         let rule = Rule { when, ..self.rule.clone() };
         self.altered(kind, words, &rule);
     }
@@ -154,7 +162,7 @@ impl List {
                     hit.then(|| Formula { kind: FormulaKind::Measure(other), ..leaf.clone() })
                 });
                 let words = format!("{} in {} replaced by {}", spec.name, part.key(), other.name);
-                self.altered(AlterationKind::Measure, words, &rule);
+                self.altered(AlterationKind::Measure, &words, &rule);
             }
         }
     }
@@ -162,12 +170,14 @@ impl List {
     /// Each `baseline( )` and `spread( )` for its value in the first case that has one.
     fn baselines(&mut self, part: RulePart, trials: &[Trial]) {
         for (index, call) in calls(&self.rule, part).into_iter().enumerate() {
-            let Some(value) = trials.iter().find_map(|trial| value_in(&self.rule, &call, trial)) else {
+            let Some(value) = trials.iter().find_map(|trial| value_in(&self.rule, &call, trial))
+            else {
                 continue;
             };
             let unit = Unit::of(call.dimension);
-            let written = in_unit(value, &unit, 12);
-            let number = Number { value, unit, written: written.clone() };
+            // The rule is altered by the value as it is, and not as it is shown.
+            let shown = in_unit(value, &unit, 5);
+            let number = Number { value, written: in_unit(value, &unit, 17), unit };
             let mut left = index;
             let rule = change_leaves(&self.rule, part, &mut |leaf| {
                 if !is_baseline(leaf) {
@@ -178,8 +188,8 @@ impl List {
                 let kind = FormulaKind::Number(number.clone());
                 hit.then(|| Formula { kind, each: None, ..leaf.clone() })
             });
-            let words = format!("{call} in {} replaced by {written}", part.key());
-            self.altered(AlterationKind::Baseline, words, &rule);
+            let words = format!("{call} in {} replaced by {shown}", part.key());
+            self.altered(AlterationKind::Baseline, &words, &rule);
         }
     }
 
@@ -200,7 +210,7 @@ impl List {
             let written = format!("{figures} {}", unit.symbol);
             let words = format!("{} in {} read as {written}", number.written, at.part.key());
             let rule = with_number(&self.rule, at, &Number { value, unit, written });
-            self.altered(AlterationKind::Unit, words, &rule);
+            self.altered(AlterationKind::Unit, &words, &rule);
         }
     }
 }
@@ -242,7 +252,9 @@ fn value_in(rule: &Rule, formula: &Formula, trial: &Trial) -> Option<f64> {
 /// How many tests a condition has; a group counts, and so do those in it.
 fn count(condition: &Condition) -> usize {
     let tests = condition.clauses.iter().flatten();
-    tests.map(|test| if let TestKind::Group(inner) = &test.kind { 1 + count(inner) } else { 1 }).sum()
+    tests
+        .map(|test| if let TestKind::Group(inner) = &test.kind { 1 + count(inner) } else { 1 })
+        .sum()
 }
 
 fn nth(condition: &Condition, index: usize) -> Option<&Test> {

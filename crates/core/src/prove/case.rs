@@ -2,11 +2,11 @@
 
 use super::change::{Change, change_others, change_pan};
 use crate::document::dossier::{Dossier, Library, Part, beside};
+use crate::document::reader::Findings;
 use crate::document::rulebook::CaseDoc;
 use crate::model::Memo;
-use crate::quantity::Input;
-use crate::document::reader::Findings;
 use crate::model::contained;
+use crate::quantity::Input;
 use crate::review::{Sweep, read_scene};
 use crate::source::{Code, Diagnostic, FileId, Severity};
 use std::sync::Arc;
@@ -40,11 +40,8 @@ pub(super) fn changes(doc: &CaseDoc) -> Vec<Change> {
         at: path.span,
         to: Some(node.clone()),
     });
-    let dropped = doc.dropped.iter().map(|path| Change {
-        path: path.text.clone(),
-        at: path.span,
-        to: None,
-    });
+    let dropped =
+        doc.dropped.iter().map(|path| Change { path: path.text.clone(), at: path.span, to: None });
     set.chain(dropped).collect()
 }
 

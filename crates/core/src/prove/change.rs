@@ -84,7 +84,8 @@ pub(super) fn change_others(
             _ => continue,
         };
         if parts.is_empty() {
-            let message = format!("the fixture has no {document}, so `{}` leads nowhere", change.path);
+            let message =
+                format!("the fixture has no {document}, so `{}` leads nowhere", change.path);
             return Err(bad(change.at, message));
         }
         for part in parts {

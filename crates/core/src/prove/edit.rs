@@ -134,7 +134,9 @@ fn rewritten_condition(
     let mut test = |test: &Test| {
         let kind = match &test.kind {
             kind @ (TestKind::Given(_) | TestKind::Is(..)) => kind.clone(),
-            TestKind::AtLeast(a, b) => TestKind::AtLeast(rewritten(a, change), rewritten(b, change)),
+            TestKind::AtLeast(a, b) => {
+                TestKind::AtLeast(rewritten(a, change), rewritten(b, change))
+            }
             TestKind::AtMost(a, b) => TestKind::AtMost(rewritten(a, change), rewritten(b, change)),
             TestKind::Group(inner) => TestKind::Group(rewritten_condition(inner, change)),
         };
@@ -149,7 +151,9 @@ fn rewritten_condition(
 pub(super) fn read_again(rule: &Rule, change: impl FnOnce(&mut RuleDoc)) -> Result<Rule, String> {
     let mut doc = bare(rule).doc;
     doc.measure.text = rule.measure.to_string();
-    for (scalar, formula) in [(&mut doc.at_least, &rule.at_least), (&mut doc.at_most, &rule.at_most)] {
+    for (scalar, formula) in
+        [(&mut doc.at_least, &rule.at_least), (&mut doc.at_most, &rule.at_most)]
+    {
         if let (Some(scalar), Some(formula)) = (scalar.as_mut(), formula) {
             scalar.text = formula.to_string();
         }
@@ -159,7 +163,8 @@ pub(super) fn read_again(rule: &Rule, change: impl FnOnce(&mut RuleDoc)) -> Resu
         _ => doc.when = None,
     }
     // The texts no longer stand in the source letter by letter.
-    let texts = [Some(&mut doc.measure), doc.at_least.as_mut(), doc.at_most.as_mut(), doc.when.as_mut()];
+    let texts =
+        [Some(&mut doc.measure), doc.at_least.as_mut(), doc.at_most.as_mut(), doc.when.as_mut()];
     for scalar in texts.into_iter().flatten() {
         scalar.verbatim_at = None;
     }

@@ -5,6 +5,7 @@
 //! the search for a case that is missing makes new pans.
 
 mod alter;
+mod candidates;
 mod case;
 mod change;
 mod edit;
@@ -250,7 +251,8 @@ impl Slack {
     pub fn within_pin(&self) -> Option<bool> {
         let pin = self.pin?;
         // An end is found by bisection, to a millionth of the pin.
-        let near = |end: Option<f64>| end.is_some_and(|end| (end - self.value).abs() <= pin * 1.000_01);
+        let near =
+            |end: Option<f64>| end.is_some_and(|end| (end - self.value).abs() <= pin * 1.000_01);
         Some(near(self.low) && near(self.high))
     }
 }

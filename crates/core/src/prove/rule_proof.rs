@@ -8,7 +8,9 @@ use super::notice::{noticing, verdict};
 use super::search::Ground;
 use super::slack::{pin_of, slack};
 use super::suggest::Search;
-use super::{Alteration, CaseOutcome, CaseProof, Fate, RuleProof, Slack, Stale, is_expected};
+use super::{
+    Alteration, CaseOutcome, CaseProof, Fate, RuleProof, Slack, Stale, Suggestion, is_expected,
+};
 use crate::model::Memo;
 use crate::quantity::parse_quantity;
 use crate::review::judge;
@@ -18,6 +20,9 @@ use crate::verdict::Verdict;
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
+
+/// A suggested case takes the rule to be right, which is not known while a case says otherwise.
+const CASES_FIRST: &str = "what is missing can be said once every case of this rule holds";
 
 /// What a rule's proof is made of.
 #[derive(Debug, Clone, Copy)]
@@ -34,22 +39,7 @@ pub(super) struct Material<'a> {
 /// Runs the cases of a rule and tries to alter it unnoticed.
 pub(super) fn rule_proof(material: Material<'_>) -> RuleProof {
     let Material { rule, memo, .. } = material;
-    let book = rule.doc.id.span.file;
-    let read = |(index, prepared): (usize, &Prepared)| trial(index, prepared, book, memo);
-    let read: Vec<Result<Trial, Vec<Diagnostic>>> =
-        material.cases.par_iter().enumerate().map(read).collect();
-    let mut outcomes = Vec::new();
-    let mut trials = Vec::new();
-    for one in read {
-        outcomes.push(match one {
-            Ok(trial) => {
-                let verdict = verdict(rule, &trial.sweep);
-                trials.push(trial);
-                CaseOutcome::Judged(verdict)
-            }
-            Err(problems) => CaseOutcome::Invalid(problems),
-        });
-    }
+    let (trials, outcomes) = run_cases(rule, material.cases, memo);
     let verdict_of = |trial: &Trial| match outcomes.get(trial.index) {
         Some(CaseOutcome::Judged(verdict)) => Some(*verdict),
         _ => None,
@@ -76,6 +66,26 @@ pub(super) fn rule_proof(material: Material<'_>) -> RuleProof {
         alterations,
         stale,
     }
+}
+
+/// The cases that can be judged, and what came of every one.
+fn run_cases(rule: &Rule, cases: &[Prepared], memo: &Arc<Memo>) -> (Vec<Trial>, Vec<CaseOutcome>) {
+    let book = rule.doc.id.span.file;
+    let read = |(index, prepared): (usize, &Prepared)| trial(index, prepared, book, memo);
+    let read: Vec<Result<Trial, Vec<Diagnostic>>> =
+        cases.par_iter().enumerate().map(read).collect();
+    let (mut trials, mut outcomes) = (Vec::new(), Vec::new());
+    for one in read {
+        outcomes.push(match one {
+            Ok(trial) => {
+                let verdict = verdict(rule, &trial.sweep);
+                trials.push(trial);
+                CaseOutcome::Judged(verdict)
+            }
+            Err(problems) => CaseOutcome::Invalid(problems),
+        });
+    }
+    (trials, outcomes)
 }
 
 fn trial(
@@ -115,6 +125,9 @@ fn fates(
             (Err(why), ..) => Fate::Invalid(why.clone()),
             (Ok(_), Some(case), _) => Fate::Caught(*case),
             (Ok(_), None, Some((_, reason))) => Fate::Equivalent(reason.text.clone()),
+            (Ok(_), None, None) if held.len() < material.cases.len() => {
+                Fate::Missed(Suggestion::Words(CASES_FIRST))
+            }
             (Ok(mutant), None, None) => Fate::Missed(search.suggestion(one.kind, mutant)),
         };
         if let Some((words, _)) = declared
@@ -137,9 +150,11 @@ fn contradicted(fate: &Fate) -> Option<String> {
 }
 
 fn unknown_words(rule: &Rule, altered: &[Altered]) -> Vec<Stale> {
-    let unknown = rule.doc.equivalent.iter().filter(|(words, _)| {
-        altered.iter().all(|one| one.words != words.text)
-    });
+    let unknown = rule
+        .doc
+        .equivalent
+        .iter()
+        .filter(|(words, _)| altered.iter().all(|one| one.words != words.text));
     unknown
         .map(|(words, _)| Stale {
             span: words.span,

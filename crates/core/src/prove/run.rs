@@ -7,8 +7,8 @@ use crate::document::dossier::{Library, folder_from};
 use crate::document::reader::{Findings, read_rulebook};
 use crate::document::rulebook::{CaseDoc, RulebookDoc};
 use crate::model::Memo;
-use crate::rule::{Rule, resolve};
-use crate::source::{FileId, Files, Severity};
+use crate::rule::{Rule, Rulebook, resolve};
+use crate::source::{Diagnostic, FileId, Files, Severity};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -35,20 +35,9 @@ impl std::fmt::Debug for ProveRequest<'_> {
 /// with the rulebook comes back among the problems, what is wrong with a case at the case.
 pub fn prove(request: ProveRequest<'_>) -> Proof {
     let mut library = Library::new(request.files);
-    let mut docs = Vec::new();
-    let mut found = Findings::default();
-    for (path, text) in request.rulebook {
-        if let Some(part) = library.add_text(path, text.clone()) {
-            docs.extend(read_rulebook(&part.node, &mut found));
-        }
-    }
-    library.problems.append(&mut found.problems);
-    let book = resolve(&docs, &mut library.problems);
-    let mut problems = std::mem::take(&mut library.problems);
-    problems.sort_by(|a, b| {
-        (a.primary.span, a.code, &a.message).cmp(&(b.primary.span, b.code, &b.message))
-    });
-    problems.dedup();
+    let (docs, book) = read_books(&mut library, request.rulebook);
+    // What is wrong with a case from here on is kept with the case.
+    let problems = sorted(std::mem::take(&mut library.problems));
     if problems.iter().any(|problem| problem.severity == Severity::Error) {
         return Proof { sources: library.sources, rules: Vec::new(), problems };
     }
@@ -79,6 +68,30 @@ pub fn prove(request: ProveRequest<'_>) -> Proof {
     Proof { sources: library.sources, rules, problems }
 }
 
+fn read_books(
+    library: &mut Library<'_>,
+    texts: &[(String, String)],
+) -> (Vec<RulebookDoc>, Rulebook) {
+    let mut docs = Vec::new();
+    let mut found = Findings::default();
+    for (path, text) in texts {
+        if let Some(part) = library.add_text(path, text.clone()) {
+            docs.extend(read_rulebook(&part.node, &mut found));
+        }
+    }
+    library.problems.append(&mut found.problems);
+    let book = resolve(&docs, &mut library.problems);
+    (docs, book)
+}
+
+fn sorted(mut problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    problems.sort_by(|a, b| {
+        (a.primary.span, a.code, &a.message).cmp(&(b.primary.span, b.code, &b.message))
+    });
+    problems.dedup();
+    problems
+}
+
 /// Where the fixtures of each file of the rulebook live: as it says, or beside it.
 fn folders(library: &Library<'_>, docs: &[RulebookDoc]) -> BTreeMap<FileId, String> {
     let folder = |doc: &RulebookDoc| {
@@ -94,7 +107,8 @@ fn unchanged(rule: &Rule) -> Vec<CaseDoc> {
     let mut plain: Vec<CaseDoc> = Vec::new();
     for case in &rule.doc.cases {
         if plain.iter().all(|known| known.fixture.text != case.fixture.text) {
-            let blank = CaseDoc { exact: false, set: Vec::new(), dropped: Vec::new(), ..case.clone() };
+            let blank =
+                CaseDoc { exact: false, set: Vec::new(), dropped: Vec::new(), ..case.clone() };
             plain.push(blank);
         }
     }

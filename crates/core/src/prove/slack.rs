@@ -22,7 +22,8 @@ pub(super) fn pin_of(rule: &Rule, at: &NumberAt) -> Option<f64> {
     let scalar = match &rule.doc.pin.as_ref()?.value {
         Value::Scalar(scalar) => scalar,
         Value::Mapping(entries) => {
-            let entry = entries.iter().find(|entry| close(&entry.key.text) == close(&at.number.written))?;
+            let entry =
+                entries.iter().find(|entry| close(&entry.key.text) == close(&at.number.written))?;
             Node::scalar(&entry.value)?
         }
         _ => return None,
@@ -50,9 +51,9 @@ pub(super) fn slack(rule: &Rule, at: &NumberAt, pin: Option<f64>, trials: &[&Tri
     let value = at.number.value;
     let unnoticed = |value: f64| {
         let altered = with_number(&bare, at, &moved(&at.number, value));
-        trials.iter().all(|trial| {
-            is_expected(verdict(&altered, &trial.sweep), trial.doc.expect.value)
-        })
+        trials
+            .iter()
+            .all(|trial| is_expected(verdict(&altered, &trial.sweep), trial.doc.expect.value))
     };
     let first = pin.unwrap_or_else(|| {
         let share = value.abs() / 100.0;

@@ -1,8 +1,9 @@
 //! A case that would notice an alteration: written out where one can be found, else in words.
 
+use super::candidates::{lines, points};
 use super::case::{Prepared, Trial};
 use super::notice::Mutant;
-use super::search::{Draft, Ground, Line, Point, lines, points};
+use super::search::{Draft, Ground, Line, Point};
 use super::{AlterationKind, Suggestion, expectation};
 use crate::document::rulebook::Expected;
 use crate::source::Sources;
@@ -47,9 +48,7 @@ impl<'a> Search<'a> {
 
     fn find(&mut self, mutant: &Mutant) -> Option<Point> {
         let (ground, rule) = (self.ground, self.ground.rule);
-        let lines = self
-            .lines
-            .get_or_insert_with(|| lines(self.sources, self.trials));
+        let lines = self.lines.get_or_insert_with(|| lines(self.sources, self.trials));
         if let Some(found) = lines.iter_mut().find_map(|line| line.find(ground, mutant)) {
             return Some(found);
         }
@@ -91,7 +90,7 @@ fn words(kind: AlterationKind) -> &'static str {
         AlterationKind::Number => {
             "a case within the pin of this number, on the side to which it was moved"
         }
-        AlterationKind::Comparison => "cases on both sides of this limit",
+        AlterationKind::Comparison | AlterationKind::Unit => "cases on both sides of this limit",
         AlterationKind::Condition => {
             "a case in which this condition is met and one in which it is not, both with a reading of the measure"
         }
@@ -101,7 +100,6 @@ fn words(kind: AlterationKind) -> &'static str {
         }
         AlterationKind::Baseline => "a case on another baseline, near the limit",
         AlterationKind::Force => "a case that breaches the limit",
-        AlterationKind::Unit => "cases on both sides of this limit",
         AlterationKind::Rule => "a case in which the rule applies",
         AlterationKind::Uncertainty => {
             "a case whose stated uncertainty just reaches across the limit, and one where it just does not"

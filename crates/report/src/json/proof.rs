@@ -5,8 +5,8 @@ use super::wire::{MadeBy, PlaceWire, ProblemWire, files, made_by, number, place,
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::prove::{
-    Alteration, AlterationKind, CaseOutcome, CaseProof, Fate, Proof, RuleProof, Score, Slack, Stale,
-    Suggestion,
+    Alteration, AlterationKind, CaseOutcome, CaseProof, Fate, Proof, RuleProof, Score, Slack,
+    Stale, Suggestion,
 };
 use sumpwright_core::source::Sources;
 

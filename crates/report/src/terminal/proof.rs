@@ -12,7 +12,7 @@ pub(super) fn write(page: &mut Page, proof: &Proof) {
     let widest = proof.rules.iter().map(|rule| rule.id.chars().count()).max().unwrap_or(0);
     for rule in &proof.rules {
         line(page, rule, widest);
-        if !rule.is_whole() {
+        if !rule.is_whole() || page.options.all {
             cases(page, &proof.sources, rule);
             slacks(page, &proof.sources, rule);
             missed(page, rule);
@@ -34,7 +34,7 @@ fn line(page: &mut Page, rule: &RuleProof, widest: usize) {
         score.missed
     );
     if score.equivalent > 0 {
-        text.push_str(&format!("  {} equivalent", score.equivalent));
+        text = format!("{text}  {} equivalent", score.equivalent);
     }
     if !rule.is_whole() {
         text.push_str("  not proven");
@@ -66,32 +66,46 @@ fn cases(page: &mut Page, sources: &Sources, rule: &RuleProof) {
         }
         if let Some(span) = case.blames {
             let instead = place::text(sources, span);
-            let text = format!("breaches, but the finding points at {instead} and not at what the case changes ({at})");
+            let text = format!(
+                "breaches, but the finding points at {instead} and not at what the case changes ({at})"
+            );
             page.row(&word, &text);
         }
     }
 }
 
-/// Numbers that could move further than their pin.
+/// Numbers that could move further than their pin; on request those that are held, too.
 fn slacks(page: &mut Page, sources: &Sources, rule: &RuleProof) {
-    for slack in rule.slacks.iter().filter(|slack| slack.within_pin() == Some(false)) {
-        let at = place::text(sources, slack.span);
-        let pin = slack.pin.map_or_else(String::new, |pin| {
-            let pin = format!("{} {}", digits(slack.unit.difference_from_si(pin), 4), slack.unit.symbol);
-            format!("; its pin is {}", glued(pin.trim()))
-        });
+    for slack in &rule.slacks {
+        let loose = slack.within_pin() == Some(false);
+        if !loose && !page.options.all {
+            continue;
+        }
+        let pin = slack.pin.map_or_else(
+            || "it has no pin".to_owned(),
+            |pin| {
+                let pin = digits(slack.unit.difference_from_si(pin), 4);
+                format!("its pin is {}", glued(format!("{pin} {}", slack.unit.symbol).trim()))
+            },
+        );
         let text = format!(
-            "{} in {} could be {}{pin} ({at})",
+            "{} in {} could be {}; {pin} ({})",
             glued(&slack.written),
             slack.part,
-            range(slack)
+            range(slack),
+            place::text(sources, slack.span)
         );
-        page.row("loose", &text);
+        page.row(if loose { "loose" } else { "held" }, &text);
+    }
+    let spare = rule.cases.iter().enumerate().filter(|(_, case)| case.spare);
+    let spare: Vec<String> = spare.map(|(index, _)| (index + 1).to_string()).collect();
+    if page.options.all && !spare.is_empty() {
+        page.row("spare", &format!("by itself nothing is decided by case {}", spare.join(", ")));
     }
 }
 
 /// Between what a number could lie.
-pub(super) fn range(slack: &Slack) -> String {
+fn range(slack: &Slack) -> String {
     let end = |si: f64| {
         let number = digits(slack.unit.from_si(si), 5);
         glued(format!("{number} {}", slack.unit.symbol).trim())
@@ -179,7 +193,7 @@ fn closing(page: &mut Page, proof: &Proof) {
         (spare, "cases that decide nothing alone"),
     ] {
         if count > 0 {
-            text.push_str(&format!(", {count} {what}"));
+            text = format!("{text}, {count} {what}");
         }
     }
     page.paragraph(&format!("{text}."));
