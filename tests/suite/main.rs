@@ -14,6 +14,7 @@
 mod cli;
 mod corpus;
 mod demo;
+mod explain;
 mod formulas;
 mod proof;
 mod published;
