@@ -187,7 +187,9 @@ fn every_measure_says_what_it_reads_and_how_to_get_it() {
     let book = rulebook();
     for spec in MEASURES {
         let found = asked(&book, Some(spec.name), None);
-        let Subject::Measure(measure) = &found.subject else { panic!("{} is no measure", spec.name) };
+        let Subject::Measure(measure) = &found.subject else {
+            panic!("{} is no measure", spec.name)
+        };
         let shown = measure.shown_on.as_ref().expect("the demo pan was read");
         assert!(shown.is_demo && !shown.objects.is_empty(), "{}", spec.name);
         for seen in &shown.objects {
@@ -213,16 +215,27 @@ fn a_test_of_a_condition_carries_its_own_truth() {
 #[test]
 fn a_value_that_is_left_out_is_named_with_what_to_do() {
     let pan = read(&root().join(STOCK)).replace("pickup: {", "magnet_holder: {");
-    let pan: String = pan.lines().filter(|l| !l.starts_with("magnet_holder")).map(|l| format!("{l}\n")).collect();
+    let pan: String =
+        pan.lines().filter(|l| !l.starts_with("magnet_holder")).map(|l| format!("{l}\n")).collect();
     let disk = Disk { instead: vec![(STOCK.to_owned(), pan)] };
     let book = [("rules/own.yaml".to_owned(), BOOK.to_owned())];
     let demo = Demo { files: &disk, pan: DEEP };
     let ask = |name| {
-        explain(ExplainRequest { files: &disk, rulebook: &book, name: Some(name), pan: Some(STOCK), demo })
+        explain(ExplainRequest {
+            files: &disk,
+            rulebook: &book,
+            name: Some(name),
+            pan: Some(STOCK),
+            demo,
+        })
     };
     let rule = ask("gap.open");
     assert_eq!(verdicts(&rule), [Verdict::Inconclusive]);
-    assert!(text(&rule).contains("pickup is given: unknown, since pickup is not stated"), "{}", text(&rule));
+    assert!(
+        text(&rule).contains("pickup is given: unknown, since pickup is not stated"),
+        "{}",
+        text(&rule)
+    );
     let measure = text(&ask("pickup.floor_gap"));
     assert!(measure.contains("pickup: not stated. Where the pump draws its oil."), "{measure}");
 }
@@ -235,7 +248,9 @@ fn an_unknown_name_is_told_with_the_one_that_was_meant() {
         ("something_else_entirely", None),
     ] {
         let found = own(name, None);
-        let Subject::Unknown { name: told, meant: found } = &found.subject else { panic!("{name} is known") };
+        let Subject::Unknown { name: told, meant: found } = &found.subject else {
+            panic!("{name} is known")
+        };
         assert_eq!((told.as_str(), found.as_deref()), (name, meant));
     }
 }
@@ -243,7 +258,9 @@ fn an_unknown_name_is_told_with_the_one_that_was_meant() {
 #[test]
 fn a_page_keeps_its_width_and_plain_text_is_ascii() {
     for width in [40, 60, 100] {
-        for (name, pan) in [("inlet.away", Some(DEEP)), ("inlet.away", None), ("pickup.rim_depth", None)] {
+        for (name, pan) in
+            [("inlet.away", Some(DEEP)), ("inlet.away", None), ("pickup.rim_depth", None)]
+        {
             let options = Options { width, plain: true, all: true, colour: false };
             let said = (TEXT.explanation)(&own(name, pan), &options);
             assert!(said.is_ascii(), "{said}");
@@ -251,7 +268,8 @@ fn a_page_keeps_its_width_and_plain_text_is_ascii() {
                 assert!(line.len() <= width, "{width}: {line}");
             }
         }
-        let listed = (TEXT.explanation)(&asked(&rulebook(), None, None), &Options { width, ..PAGE });
+        let listed =
+            (TEXT.explanation)(&asked(&rulebook(), None, None), &Options { width, ..PAGE });
         assert!(listed.lines().all(|line| line.chars().count() <= width), "{listed}");
     }
 }

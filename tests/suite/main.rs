@@ -16,6 +16,7 @@ mod corpus;
 mod demo;
 mod explain;
 mod formulas;
+mod language;
 mod proof;
 mod published;
 mod same;

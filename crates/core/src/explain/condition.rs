@@ -29,9 +29,7 @@ fn test_seen(test: &Test, sweep: &Sweep, object: Object) -> TestSeen {
         truth: judge_test(test, &sweep.nominal, object),
         looks_at: match &test.kind {
             TestKind::Given(path) | TestKind::Is(path, _) => at_path(path, sweep, object),
-            TestKind::AtLeast(left, right) | TestKind::AtMost(left, right) => {
-                formulas(left, right)
-            }
+            TestKind::AtLeast(left, right) | TestKind::AtMost(left, right) => formulas(left, right),
             TestKind::Group(inner) => LooksAt::Condition(seen(inner, sweep, object)),
         },
     }

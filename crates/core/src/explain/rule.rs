@@ -151,9 +151,8 @@ fn pin_of(doc: &RuleDoc, number: &str) -> Option<String> {
 }
 
 fn cases(doc: &RuleDoc, sources: &Sources) -> Cases {
-    let first = |wanted: fn(Expected) -> bool| {
-        doc.cases.iter().position(|case| wanted(case.expect.value))
-    };
+    let first =
+        |wanted: fn(Expected) -> bool| doc.cases.iter().position(|case| wanted(case.expect.value));
     let passing = first(|expected| expected == Expected::Conforms);
     let failing =
         first(|expected| matches!(expected, Expected::DoesNotConform | Expected::Advisory));

@@ -57,11 +57,7 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
     Explanation { sources: opened.sources, problems: opened.problems, subject }
 }
 
-fn subject(
-    request: &ExplainRequest<'_>,
-    spec: Option<&'static Spec>,
-    opened: &Opened,
-) -> Subject {
+fn subject(request: &ExplainRequest<'_>, spec: Option<&'static Spec>, opened: &Opened) -> Subject {
     let rules = &opened.rulebook.rules;
     let Some(name) = request.name else {
         return Subject::Everything(Everything {

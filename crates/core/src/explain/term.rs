@@ -28,7 +28,6 @@ pub(super) fn terms(rule: &Rule, sweep: &Sweep, object: Object) -> Vec<Term> {
 fn collect<'f>(formula: &'f Formula, out: &mut Vec<&'f Formula>) {
     match &formula.kind {
         FormulaKind::Number(_) => {}
-        FormulaKind::Measure(_) => out.push(formula),
         FormulaKind::Negative(inner) => collect(inner, out),
         FormulaKind::Binary(_, left, right) => {
             collect(left, out);
@@ -39,7 +38,7 @@ fn collect<'f>(formula: &'f Formula, out: &mut Vec<&'f Formula>) {
                 collect(argument, out);
             }
         }
-        FormulaKind::Call(..) => out.push(formula),
+        FormulaKind::Measure(_) | FormulaKind::Call(..) => out.push(formula),
     }
 }
 
@@ -57,6 +56,7 @@ pub(super) fn of(formula: &Formula, sweep: &Sweep, object: Object) -> Term {
         worst: None,
         states: Vec::new(),
         parts: Vec::new(),
+        note: None,
     };
     match &formula.kind {
         FormulaKind::Measure(spec) => {
@@ -66,6 +66,9 @@ pub(super) fn of(formula: &Formula, sweep: &Sweep, object: Object) -> Term {
         FormulaKind::Call(function, arguments) => {
             if let [argument] = arguments.as_slice() {
                 term.parts = parts(*function, argument, sweep, object);
+            }
+            if *function == Function::Spread && term.parts.len() < 3 {
+                term.note = Some("as it is for fewer than three baseline pans");
             }
         }
         _ => {}

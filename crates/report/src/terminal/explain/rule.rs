@@ -27,7 +27,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, rule: &RuleExplained) {
         word = "";
     }
     limits(page, sources, rule);
-    page.row("decision", &decision(rule.decision));
+    page.row("decision", &decision(rule));
     why(page, rule);
     if let Some(since) = rule.since {
         page.row("since", &format!("edition {since} of the rulebook"));
@@ -40,7 +40,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, rule: &RuleExplained) {
 
 /// `shall: pickup.rim_depth at least 10 mm`.
 pub(super) fn asks(rule: &RuleExplained) -> String {
-    let limits: Vec<_> = rule.limits.iter().map(|limit| side_and_text(limit)).collect();
+    let limits: Vec<_> = rule.limits.iter().map(side_and_text).collect();
     format!("{}: {} {}", force(rule.line.force), rule.measure.text, limits.join(" and "))
 }
 
@@ -84,9 +84,12 @@ fn pinned(Pin { number, pin, .. }: &Pin) -> String {
 }
 
 /// The decision rule, and what it takes off.
-fn decision(decision: Decision) -> String {
+fn decision(rule: &RuleExplained) -> String {
+    let decision = rule.decision;
     let factor = guard_factor(decision);
-    let taken = if factor > 0.0 {
+    let taken = if let (Decision::Probability(_), 2..) = (decision, rule.limits.len()) {
+        "of lying between both limits".to_owned()
+    } else if factor > 0.0 {
         format!("{factor:.3} standard uncertainties of the margin are taken off")
     } else {
         "nothing is taken off".to_owned()
