@@ -66,7 +66,7 @@ fn prove(asked: &ProveArguments) -> Exit {
 fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
     let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
     let Some(rulebook) = rulebook(rules) else { return Exit::Fault };
-    let Some(pan) = one_pan(asked.pan.as_ref()) else { return Exit::Fault };
+    let Ok(pan) = asked.pan.as_deref().map(one_pan).transpose() else { return Exit::Fault };
     let found = explain::explain(ExplainRequest {
         files: &Disk,
         rulebook: &rulebook,
@@ -85,18 +85,17 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
     exit::of_explanation(&found).max(written(&asked.page, &text))
 }
 
-/// The one pan that is meant, if one is asked for; nothing where it is not one.
-fn one_pan(wanted: Option<&String>) -> Option<Option<String>> {
-    let Some(wanted) = wanted else { return Some(None) };
-    let selection = select::select(std::slice::from_ref(wanted));
+/// The one pan that is meant; the complaint has been made where it is not one.
+fn one_pan(wanted: &str) -> Result<String, Exit> {
+    let selection = select::select(&[wanted.to_owned()]);
     complain_of(&selection.complaints);
     match (selection.complaints.is_empty(), selection.files.as_slice()) {
-        (true, [pan]) => Some(Some(pan.clone())),
+        (true, [pan]) => Ok(pan.clone()),
         (true, pans) => {
             complain(&format!("{wanted} names {} pans; name one", pans.len()));
-            None
+            Err(Exit::Fault)
         }
-        (false, _) => None,
+        (false, _) => Err(Exit::Fault),
     }
 }
 

@@ -386,3 +386,33 @@ fn what_cannot_be_explained_exits_2_and_says_why() {
         assert!(!told.contains("panicked"), "{told}");
     }
 }
+
+#[test]
+fn explain_lists_lays_open_and_says_why() {
+    let lists = run(&["explain"]);
+    assert_eq!(lists.status.code(), Some(0));
+    for name in ["pickup.uncovered", "drain.leaves-too-much", "pickup.rim_depth", "skid.gap"] {
+        assert!(out(&lists).contains(name), "{name}");
+    }
+    let rule = out(&run(&["explain", "pickup.too-close-to-floor"]));
+    for part in ["at least 8 mm", "throttles the inlet", "common practice", "pickup.floor_gap"] {
+        assert!(rule.contains(part), "{part}: {rule}");
+    }
+    let measure = out(&run(&["explain", "fin.root_stress"]));
+    assert!(
+        measure.contains("6 F L / (b t^2)") && measure.contains("duty.strike.force"),
+        "{measure}"
+    );
+    let fired = out(&run(&["explain", "skid.struck", DEEP]));
+    for part in ["vehicle.skid is given: true", "does not conform", "vehicle.skid.stiffness"] {
+        assert!(fired.contains(part), "{part}: {fired}");
+    }
+    let idle = out(&run(&["explain", "drain.leaves-too-much", STOCK]));
+    assert!(idle.contains("not applicable"), "{idle}");
+    let unknown = run(&["explain", "pickup.uncoverd"]);
+    assert_eq!(unknown.status.code(), Some(2));
+    let said = out(&unknown) + &String::from_utf8_lossy(&unknown.stderr);
+    assert!(said.contains("pickup.uncovered"), "{said}");
+    let json = out(&run(&["explain", "skid.struck", DEEP, "--format", "json"]));
+    assert!(serde_json::from_str::<serde_json::Value>(&json).is_ok(), "{json}");
+}

@@ -61,8 +61,8 @@ fn of(marks: &[&str]) -> Vec<Block> {
 
 /// A rulebook of one rule, as a block has it.
 fn book_of(rule: &str) -> String {
-    let indented: String = rule.lines().map(|line| format!("  {line}\n")).collect();
-    format!("rulebook: 1\nfixtures: ../fixtures/pans\nrules:\n{indented}")
+    let indented = rule.trim_end().replace('\n', "\n  ");
+    format!("rulebook: 1\nfixtures: ../fixtures/pans\nrules:\n  {indented}\n")
 }
 
 /// A rulebook of one rule of which only the condition matters.

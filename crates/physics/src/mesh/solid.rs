@@ -248,7 +248,7 @@ mod tests {
         Length::new::<millimeter>(value)
     }
 
-    /// Check value A13: a lying cylinder of 0.2 m, 0.5 m long, filled 0.05 m deep holds 3.0709242 L. Source:
+    /// A lying cylinder of 0.2 m, 0.5 m long, filled 0.05 m deep holds 3.0709242 L. Source:
     /// elementary solid geometry, verified with `fluids.geometry.V_from_h`.
     #[test]
     fn a_lying_cylinder_below_the_rail_is_a_prism_over_a_segment() {

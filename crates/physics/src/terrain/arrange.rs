@@ -10,8 +10,11 @@
 use crate::mesh::{index_of, larger, smaller};
 use glam::DVec2;
 
-/// Points nearer than this, in metres, are one, and a point this near to a segment lies on it.
+/// Points nearer than this, in metres, are one.
 pub(super) const NEAR: f64 = 1e-9;
+/// A point this near to a segment, in metres, lies on it. Of two points on one segment the order along it must be
+/// plain, so it is much less than what keeps them apart: bending lines to points would otherwise go round in circles.
+const ON_SEGMENT: f64 = NEAR / 4.0;
 /// How often the net is looked at again; two rounds are usual.
 const ROUNDS: usize = 24;
 
@@ -65,6 +68,7 @@ impl Net {
                 .then(place(a).y.total_cmp(&place(b).y))
                 .then(a.cmp(&b))
         });
+        // The first of a cluster stands for it: the points of the zones come before those of crossings.
         let mut stands_for: Vec<u32> = (0..index_of(self.points.len())).collect();
         for (position, &point) in order.iter().enumerate() {
             for &earlier in order[..position].iter().rev() {
@@ -72,10 +76,15 @@ impl Net {
                     break;
                 }
                 if place(point).distance_squared(place(earlier)) <= NEAR * NEAR {
-                    stands_for[point as usize] = stands_for[earlier as usize];
-                    break;
+                    let ends = [first_of(&stands_for, point), first_of(&stands_for, earlier)];
+                    let [low, high] = if ends[0] < ends[1] { ends } else { [ends[1], ends[0]] };
+                    stands_for[high as usize] = low;
                 }
             }
+        }
+        // Each entry names a lower one, so one pass in order settles all.
+        for point in 0..stands_for.len() {
+            stands_for[point] = stands_for[stands_for[point] as usize];
         }
         for edge in &mut self.edges {
             let (a, b) = (stands_for[edge[0] as usize], stands_for[edge[1] as usize]);
@@ -95,9 +104,9 @@ impl Net {
                 let (a, b) = (self.points[a as usize], self.points[b as usize]);
                 [
                     smaller(a.x, b.x),
-                    larger(a.x, b.x) + NEAR,
+                    larger(a.x, b.x) + ON_SEGMENT,
                     smaller(a.y, b.y),
-                    larger(a.y, b.y) + NEAR,
+                    larger(a.y, b.y) + ON_SEGMENT,
                 ]
             })
             .collect();
@@ -157,7 +166,7 @@ impl Net {
         let square = along.length_squared();
         let onward = off.dot(along);
         let across = along.perp_dot(off);
-        onward > 0.0 && onward < square && across * across <= NEAR * NEAR * square
+        onward > 0.0 && onward < square && across * across <= ON_SEGMENT * ON_SEGMENT * square
     }
 
     fn cut(&mut self, mut cuts: Vec<(u32, u32)>) {
@@ -195,6 +204,14 @@ impl Net {
     }
 }
 
+/// The first point of the cluster that a point belongs to.
+fn first_of(stands_for: &[u32], mut point: u32) -> u32 {
+    while stands_for[point as usize] != point {
+        point = stands_for[point as usize];
+    }
+    point
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -221,7 +238,7 @@ mod tests {
 
     #[test]
     fn an_end_on_a_segment_cuts_it() {
-        let net = net(&[[0., 0., 2., 0.], [1., 5e-10, 1., 1.]]);
+        let net = net(&[[0., 0., 2., 0.], [1., 2e-10, 1., 1.]]);
         assert_eq!((net.points.len(), net.edges.len()), (4, 3));
     }
 
