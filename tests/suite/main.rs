@@ -14,7 +14,9 @@
 mod cli;
 mod corpus;
 mod demo;
+mod explain;
 mod formulas;
+mod language;
 mod proof;
 mod published;
 mod same;
