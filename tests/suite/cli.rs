@@ -354,6 +354,53 @@ fn a_proof_is_the_same_bytes_on_one_thread_and_on_many() {
 }
 
 #[test]
+fn a_rule_a_measure_and_the_list_of_all_are_explained_anywhere() {
+    for (arguments, said) in [
+        (vec!["explain"], "pickup.uncovered"),
+        (vec!["explain", "pickup.uncovered"], "built-in/rules/pickup.yaml"),
+        (vec!["explain", "fin.root_stress"], "built-in/fixtures/pans/deep-cast.yaml"),
+        (vec!["explain", "fin.root_stress", "--format", "json"], "sumpwright.explain/1"),
+    ] {
+        let output = program().args(&arguments).current_dir("/").output().unwrap();
+        assert_eq!(output.status.code(), Some(0), "{arguments:?}: {}", out(&output));
+        assert!(out(&output).contains(said), "{arguments:?}: {}", out(&output));
+    }
+}
+
+/// To explain a verdict is not to judge: the exit status says only whether it could be explained.
+#[test]
+fn a_rule_is_explained_on_a_pan_whatever_its_verdict() {
+    for (pan, verdict) in [(STOCK, "not applicable"), (DEEP, "does not conform")] {
+        let output = run(&["explain", "pickup.away-from-baseline", pan]);
+        assert_eq!(output.status.code(), Some(0), "{}", out(&output));
+        assert!(out(&output).contains(verdict), "{}", out(&output));
+    }
+}
+
+#[test]
+fn what_cannot_be_explained_exits_2_and_says_why() {
+    let here = folder("explain");
+    let broken = write(&here, "pans/a.yaml", "pan: 1\nwall: { floor: 5 }\n");
+    let rules = write(&here, "rules.yaml", "rulebook: 1\nrules:\n  a.b: { title: T }\n");
+    for (arguments, said) in [
+        (vec!["explain", "pickup.uncoverd"], "did you mean pickup.uncovered?"),
+        (vec!["explain", "pickup.rim-depth"], "did you mean pickup.rim_depth?"),
+        (vec!["explain", "nothing-of-the-sort"], "lists them all"),
+        (vec!["explain", "pickup.uncovered", "fixtures/pans"], "names 4 pans"),
+        (vec!["explain", "pickup.uncovered", "no/such/pan.yaml"], "no/such/pan.yaml"),
+        (vec!["explain", "pickup.uncovered", &broken], "5 mm"),
+        (vec!["explain", "a.b", "--rules", &rules], "force"),
+        (vec!["explain", "pickup.uncovered", "--rules", "none.yaml"], "none.yaml"),
+    ] {
+        let output = run(&arguments);
+        let told = out(&output) + &String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}: {told}");
+        assert!(told.contains(said), "{arguments:?}: {told}");
+        assert!(!told.contains("panicked"), "{told}");
+    }
+}
+
+#[test]
 fn explain_lists_lays_open_and_says_why() {
     let lists = run(&["explain"]);
     assert_eq!(lists.status.code(), Some(0));

@@ -14,8 +14,10 @@
 mod cli;
 mod corpus;
 mod demo;
+mod explain;
 mod formulas;
 mod holes;
+mod language;
 mod proof;
 mod published;
 mod same;

@@ -255,6 +255,8 @@ pub struct Term {
     pub states: Vec<StateValue>,
     /// What it was brought together from: each object, or each baseline pan.
     pub parts: Vec<Part>,
+    /// What a reader has to know of the value.
+    pub note: Option<&'static str>,
 }
 
 /// One of several readings that a function brings together.

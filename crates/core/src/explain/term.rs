@@ -56,6 +56,7 @@ pub(super) fn of(formula: &Formula, sweep: &Sweep, object: Object) -> Term {
         worst: None,
         states: Vec::new(),
         parts: Vec::new(),
+        note: None,
     };
     match &formula.kind {
         FormulaKind::Measure(spec) => {
@@ -65,6 +66,9 @@ pub(super) fn of(formula: &Formula, sweep: &Sweep, object: Object) -> Term {
         FormulaKind::Call(function, arguments) => {
             if let [argument] = arguments.as_slice() {
                 term.parts = parts(*function, argument, sweep, object);
+            }
+            if *function == Function::Spread && term.parts.len() < 3 {
+                term.note = Some("as it is for fewer than three baseline pans");
             }
         }
         _ => {}

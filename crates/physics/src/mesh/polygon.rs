@@ -15,8 +15,9 @@ pub(crate) fn triangulate(points: &[DVec2]) -> Vec<[u32; 3]> {
     if is_strictly_convex(points) { halving(points.len()) } else { clip_ears(points) }
 }
 
-/// A corner that turns by less than this, in radians, may be a place on a side that was rounded.
-const STRAIGHT: f64 = 1e-9;
+/// A corner nearer than this to the line through its neighbours, in metres, may be a place on a side that was
+/// rounded. The angle would not tell: beside a very short side rounding turns it by a lot.
+const STRAIGHT: f64 = 1e-12;
 
 /// Whether every corner turns left, and by more than rounding.
 pub(crate) fn is_strictly_convex(points: &[DVec2]) -> bool {
@@ -26,7 +27,7 @@ pub(crate) fn is_strictly_convex(points: &[DVec2]) -> bool {
     for at in 0..count {
         let side = points[(at + 1) % count] - points[at];
         let next = points[(at + 2) % count] - points[(at + 1) % count];
-        if side.perp_dot(next) <= STRAIGHT * side.length() * next.length() {
+        if side.perp_dot(next) <= STRAIGHT * (side + next).length() {
             return false;
         }
         if (side.x > 0.0) != (next.x > 0.0) {
@@ -114,6 +115,21 @@ mod tests {
             })
             .collect();
         assert!(!is_strictly_convex(&star));
+    }
+
+    #[test]
+    fn a_rounded_place_beside_a_very_short_side_is_no_corner() {
+        let (from, to) = (DVec2::new(0.1, 0.2), DVec2::new(0.4, 0.3));
+        let way = (to - from).normalize();
+        // A billionth of a metre from the end, and off the side by the last digit.
+        let rounded = to - way * 1e-9 - way.perp() * 1e-16;
+        assert!(!is_strictly_convex(&[from, rounded, to, DVec2::new(0.1, 0.5)]));
+        assert!(is_strictly_convex(&[
+            from,
+            to - way * 1e-9 - way.perp() * 1e-11,
+            to,
+            DVec2::new(0.1, 0.5)
+        ]));
     }
 
     #[test]

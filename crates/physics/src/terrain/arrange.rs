@@ -15,6 +15,10 @@ pub(super) const NEAR: f64 = 1e-9;
 /// A point this near to a segment, in metres, lies on it. Of two points on one segment the order along it must be
 /// plain, so it is much less than what keeps them apart: bending lines to points would otherwise go round in circles.
 const ON_SEGMENT: f64 = NEAR / 4.0;
+/// A line that ends in nothing is led on to another one this near, in metres: more than merging moves a line.
+const REACH: f64 = 8.0 * NEAR;
+/// How often lines are led on; an end that is loose after that bounds nothing.
+const LEADS: usize = 4;
 /// How often the net is looked at again; two rounds are usual.
 const ROUNDS: usize = 24;
 
@@ -43,11 +47,15 @@ impl Net {
     ///
     /// Gives the place of a cut that was still needed when the rounds ran out.
     pub(super) fn arrange(mut self) -> Result<Self, DVec2> {
-        let mut last = DVec2::ZERO;
+        let (mut last, mut leads) = (DVec2::ZERO, 0);
         for _ in 0..ROUNDS {
             self.merge();
             let cuts = self.find_cuts();
             let Some(&(_, point)) = cuts.first() else {
+                leads += 1;
+                if leads <= LEADS && self.lead_on() {
+                    continue;
+                }
                 self.drop_unused();
                 return Ok(self);
             };
@@ -185,6 +193,57 @@ impl Net {
             }
             self.edges[edge] = [from, to];
         }
+    }
+
+    /// Leads every loose end on to the nearest other line within reach, and tells whether there was one.
+    ///
+    /// A line of equal depth ends where one of its two patches does, on a line of the net. If merging has moved
+    /// that line, the end no longer lies on it, and the regions on both its sides would become one.
+    fn lead_on(&mut self) -> bool {
+        let mut degree = vec![0_u32; self.points.len()];
+        for end in self.edges.iter().flatten() {
+            degree[*end as usize] += 1;
+        }
+        let is_loose = |end: u32| degree[end as usize] == 1;
+        let loose: Vec<[u32; 2]> = self
+            .edges
+            .iter()
+            .flat_map(|&[a, b]| [[a, b], [b, a]])
+            .filter(|&[end, _]| is_loose(end))
+            .collect();
+        let mut found = false;
+        for [end, start] in loose {
+            if let Some((edge, place)) = self.nearest_line(end, start) {
+                let point = index_of(self.points.len());
+                self.points.push(place);
+                let [from, to] = self.edges[edge];
+                self.edges[edge] = [from, point];
+                self.edges.extend([[point, to], [end, point]]);
+                found = true;
+            }
+        }
+        found
+    }
+
+    /// The line nearest to an end within reach, and the place on it; lines that share a point with its own do not
+    /// count.
+    fn nearest_line(&self, end: u32, start: u32) -> Option<(usize, DVec2)> {
+        let place = self.points[end as usize];
+        let mut best: Option<(usize, DVec2)> = None;
+        for (edge, ends) in self.edges.iter().enumerate() {
+            if ends.contains(&end) || ends.contains(&start) {
+                continue;
+            }
+            let [from, to] = ends.map(|at| self.points[at as usize]);
+            let along = to - from;
+            let share = ((place - from).dot(along) / along.length_squared()).clamp(0.0, 1.0);
+            let on_line = from + along * share;
+            let limit = best.map_or(REACH, |(_, other)| other.distance(place));
+            if on_line.distance(place) < limit {
+                best = Some((edge, on_line));
+            }
+        }
+        best
     }
 
     fn drop_unused(&mut self) {

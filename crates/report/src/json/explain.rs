@@ -304,6 +304,7 @@ struct TermWire {
     worst: Option<WorstWire>,
     states: Vec<StateWire>,
     parts: Vec<PartWire>,
+    note: Option<&'static str>,
 }
 
 #[derive(Debug, Serialize)]
@@ -412,6 +413,7 @@ fn term(sources: &Sources, term: &Term) -> TermWire {
         worst: term.worst.as_ref().map(|found| worst(sources, found)),
         states: term.states.iter().map(|found| state(sources, found)).collect(),
         parts: term.parts.iter().map(part).collect(),
+        note: term.note,
     }
 }
 

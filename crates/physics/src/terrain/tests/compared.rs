@@ -146,7 +146,7 @@ fn must_agree(terrain: &Terrain, known: &Known, points: &[DVec2]) -> Result<(), 
 }
 
 fn paths_must_agree(terrain: &Terrain, known: &Known, ends: &[DVec2]) -> Result<(), TestCaseError> {
-    for pair in ends.windows(2) {
+    for pair in ends.windows(2).filter(|pair| pair[0] != pair[1]) {
         let profile = terrain.profile(pair[0], pair[1]);
         let along = (pair[1] - pair[0]).normalize();
         prop_assert!(profile[0].0.value.abs() < 1e-15);

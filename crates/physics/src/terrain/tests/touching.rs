@@ -186,3 +186,33 @@ fn a_star_of_bars_is_closed_at_any_turn() {
         close(volume(&zones), union_by_sections(&pieces) * 1e9, 1e-11);
     }
 }
+
+/// An upright zone's side lies a quarter of a millionth of a millimetre beside the mitre of another's walls, and its
+/// corner on the other's: the corner is moved, and the line where floor and wall are equally deep must still reach
+/// the side.
+#[test]
+fn a_line_of_equal_depth_reaches_a_side_that_was_moved() {
+    let round = Outline::circle_with_chords(DVec2::new(0.01, 0.03), super::mm(80.), 0.03).unwrap();
+    for shift in SHIFTS.iter().flat_map(|&shift| [shift, -shift, 0.254 * shift]) {
+        let bar = |x: f64, y: f64| {
+            let low = (-10. + shift, -40.);
+            rectangle((low.0 + x / 2., low.1 + y / 2.), x, y, 0.)
+        };
+        let angle = polygon(&[
+            (-10. + shift, -40.),
+            (20. + shift, -40.),
+            (20. + shift, -10.),
+            (10. + shift, -10.),
+            (10. + shift, 40.),
+            (-10. + shift, 40.),
+        ]);
+        let wall = zone(round.clone(), 0., 30., 1.773);
+        let pieces = [
+            Piece::of(&wall),
+            Piece::of(&zone(bar(30., 30.), 10., 20., 0.)),
+            Piece::of(&zone(bar(20., 80.), 10., 20., 0.)),
+        ];
+        let bound = if shift.abs() > 0.0 { 1e-7 } else { 1e-12 };
+        close(volume(&[wall, zone(angle, 10., 20., 0.)]), union_by_sections(&pieces) * 1e9, bound);
+    }
+}

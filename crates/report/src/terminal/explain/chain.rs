@@ -81,7 +81,8 @@ fn term_rows(page: &mut Page, term: &Term) {
     let scale = Scale::of_value(term.dimension, size);
     let worst = term.worst.as_ref().map(|worst| format!(", worst in {}", said::worst(worst)));
     let value = reading(&term.reading, &scale);
-    page.row("measure", &format!("{} = {value}{}", term.text, worst.unwrap_or_default()));
+    let note = term.note.map_or_else(String::new, |note| format!(", {note}"));
+    page.row("measure", &format!("{} = {value}{}{note}", term.text, worst.unwrap_or_default()));
     for part in &term.parts {
         page.row("", &format!("{}: {}", part.of, reading(&part.reading, &scale)));
     }

@@ -20,13 +20,13 @@ pub(super) fn write(page: &mut Page, sources: &Sources, seen: &ConditionSeen) {
         return;
     }
     page.row("condition", &format!("{}: {}", seen.text, truth(&seen.truth)));
-    tests(page, sources, seen);
+    tests(page, sources, seen, ["test", "or"]);
 }
 
-fn tests(page: &mut Page, sources: &Sources, seen: &ConditionSeen) {
+fn tests(page: &mut Page, sources: &Sources, seen: &ConditionSeen, [test_word, or]: [&str; 2]) {
     for (place, clause) in seen.clauses.iter().enumerate() {
         for (first, test) in clause.iter().enumerate() {
-            let word = if place > 0 && first == 0 { "or" } else { "test" };
+            let word = if place > 0 && first == 0 { or } else { test_word };
             page.row(word, &told(sources, test));
             deeper(page, sources, test);
         }
@@ -35,7 +35,7 @@ fn tests(page: &mut Page, sources: &Sources, seen: &ConditionSeen) {
 
 fn deeper(page: &mut Page, sources: &Sources, test: &TestSeen) {
     if let LooksAt::Condition(inner) = &test.looks_at {
-        tests(page, sources, inner);
+        tests(page, sources, inner, ["in it", "or in it"]);
     }
 }
 

@@ -1,11 +1,11 @@
 //! A measure in full: what it is, which rules use it, and what it reads.
 
-use super::{chain, force, input, said, stands, unit};
+use super::{chain, force, input, read_for, said, stands, unit};
 use crate::scale::Scale;
 use crate::terminal::page::Page;
 use crate::terminal::pan;
 use sumpwright_core::explain::{MeasureExplained, MeasureSeen, ShownOn};
-use sumpwright_core::measure::{ObjectKind, Spec};
+use sumpwright_core::measure::Spec;
 use sumpwright_core::review::{Contribution, Need};
 use sumpwright_core::source::Sources;
 
@@ -25,7 +25,8 @@ pub(super) fn write(page: &mut Page, sources: &Sources, measure: &MeasureExplain
     page.row("source", spec.source);
     page.row("range", spec.range);
     page.row("unit", &unit_row(spec));
-    page.row("read for", &read_for(spec));
+    let duty = if spec.over_duty { ", over every state of the duty" } else { "" };
+    page.row("read for", &format!("{}{duty}", read_for(spec.kind)));
     let mut word = "used by";
     for rule in &measure.rules {
         page.row(word, &format!("{} ({}): {}", rule.id, force(rule.force), rule.title));
@@ -42,15 +43,6 @@ pub(super) fn write(page: &mut Page, sources: &Sources, measure: &MeasureExplain
 fn unit_row(spec: &Spec) -> String {
     let name = spec.dimension.name();
     if spec.dimension.is_number() { name } else { format!("{}, {name}", unit(spec.dimension)) }
-}
-
-fn read_for(spec: &Spec) -> String {
-    let object = match spec.kind {
-        ObjectKind::Pan => "the pan as a whole".to_owned(),
-        kind => format!("each of the {}", kind.family()),
-    };
-    let duty = if spec.over_duty { ", over every state of the duty" } else { "" };
-    format!("{object}{duty}")
 }
 
 fn on_pan(page: &mut Page, sources: &Sources, spec: &Spec, shown: &ShownOn) {

@@ -10,6 +10,7 @@ use super::{finding, said};
 use crate::place;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Everything, Explanation, Subject};
+use sumpwright_core::measure::ObjectKind;
 use sumpwright_core::quantity::Dimension;
 use sumpwright_core::review::Contribution;
 use sumpwright_core::source::{Sources, Span};
@@ -60,6 +61,17 @@ fn force(force: Force) -> &'static str {
     match force {
         Force::Shall => "shall",
         Force::Should => "should",
+    }
+}
+
+/// What a rule is judged, or a measure read, for.
+fn read_for(kind: ObjectKind) -> &'static str {
+    match kind {
+        ObjectKind::Pan => "the pan as a whole",
+        ObjectKind::Drain => "each of the drains",
+        ObjectKind::Baffle => "each of the baffles",
+        ObjectKind::FinSet => "each of the sets of fins",
+        _ => "each object of its kind",
     }
 }
 

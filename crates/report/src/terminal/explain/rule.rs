@@ -1,12 +1,11 @@
 //! A rule in full: what it asks and why, and what proves it.
 
-use super::{force, unit};
+use super::{force, read_for, unit};
 use crate::place;
 use crate::terminal::page::{Page, glued};
 use crate::terminal::said;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::explain::{Case, Cases, LimitAsked, Pin, RuleExplained};
-use sumpwright_core::measure::ObjectKind;
 use sumpwright_core::review::LimitSide;
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::guard_factor;
@@ -20,7 +19,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, rule: &RuleExplained) {
     page.gap();
     page.heading(&format!("{} · {}", rule.line.id, rule.line.title));
     page.row("asks", &asks(rule));
-    page.row("judged", judged(rule.kind));
+    page.row("judged for", read_for(rule.kind));
     page.row("when", rule.when.as_ref().map_or("always", |when| &when.text));
     let mut word = "measure";
     for spec in &rule.measures {
@@ -28,7 +27,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, rule: &RuleExplained) {
         word = "";
     }
     limits(page, sources, rule);
-    page.row("decision", &decision(rule.decision));
+    page.row("decision", &decision(rule));
     why(page, rule);
     if let Some(since) = rule.since {
         page.row("since", &format!("edition {since} of the rulebook"));
@@ -51,17 +50,6 @@ fn side_and_text(limit: &LimitAsked) -> String {
     match limit.side {
         LimitSide::AtLeast => format!("at least {text}"),
         LimitSide::AtMost => format!("at most {text}"),
-    }
-}
-
-/// How often it is judged.
-fn judged(kind: ObjectKind) -> &'static str {
-    match kind {
-        ObjectKind::Pan => "once for the pan",
-        ObjectKind::Drain => "for each of the drains",
-        ObjectKind::Baffle => "for each of the baffles",
-        ObjectKind::FinSet => "for each of the sets of fins",
-        _ => "for each object of its kind",
     }
 }
 
@@ -96,9 +84,12 @@ fn pinned(Pin { number, pin, .. }: &Pin) -> String {
 }
 
 /// The decision rule, and what it takes off.
-fn decision(decision: Decision) -> String {
+fn decision(rule: &RuleExplained) -> String {
+    let decision = rule.decision;
     let factor = guard_factor(decision);
-    let taken = if factor > 0.0 {
+    let taken = if let (Decision::Probability(_), 2..) = (decision, rule.limits.len()) {
+        "of lying between both limits".to_owned()
+    } else if factor > 0.0 {
         format!("{factor:.3} standard uncertainties of the margin are taken off")
     } else {
         "nothing is taken off".to_owned()
