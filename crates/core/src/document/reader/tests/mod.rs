@@ -29,7 +29,7 @@ macro_rules! valid {
 }
 
 valid! {
-    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail";
+    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail" "mesh-of-the-oil-space";
     "vehicle": "brindle" "other-forms" "round-case";
     "oil": "trail-fluid" "with-conductivity";
     "duty": "rock-trail" "swept" "one-temperature";
