@@ -7,6 +7,7 @@
 mod arrange;
 mod delaunay;
 mod envelope;
+mod general;
 mod inset;
 mod outline;
 mod patch;
@@ -18,6 +19,7 @@ pub use outline::{Outline, OutlineError};
 pub use query::Under;
 
 use crate::mesh::{Mesh, larger};
+use general::General;
 use glam::{DVec2, DVec3};
 use patch::Ground;
 use uom::si::f64::{Angle, Length, Volume};
@@ -96,6 +98,7 @@ pub struct Terrain {
     bounds: Vec<[DVec2; 2]>,
     deepest: f64,
     chord_share: f64,
+    general: Option<General>,
 }
 
 impl Terrain {
@@ -130,7 +133,14 @@ impl Terrain {
             envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
         let volume = envelope.mesh.volume();
         let chord_share = zones.iter().map(|zone| (lost_to_chords(zone) / volume).value).sum();
-        Ok(Self { mesh: envelope.mesh, floor: envelope.floor, bounds, deepest, chord_share })
+        Ok(Self {
+            mesh: envelope.mesh,
+            floor: envelope.floor,
+            bounds,
+            deepest,
+            chord_share,
+            general: None,
+        })
     }
 
     /// The closed mesh: floors, walls and a lid at the rail.
