@@ -3,8 +3,8 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 11] = [
-    "source", "quantity", "document", "reading", "model", "measure", "rule", "verdict", "review",
+const STAGES: [&str; 12] = [
+    "source", "quantity", "mesh_file", "document", "reading", "model", "measure", "rule", "verdict", "review",
     "prove", "explain",
 ];
 

@@ -21,6 +21,7 @@ pub fn notes(scene: &Scene) -> Vec<String> {
             Ok(())
         });
     }
+    notes.extend(scene.mesh_notes());
     if let Given::Stated(vehicle) = scene.vehicle.as_ref()
         && !matches!(vehicle.case, Given::Stated(_))
     {
