@@ -38,3 +38,4 @@ pub use oil_space::World;
 pub use scene::Scene;
 pub(crate) use scene::need;
 pub use states::{DutyPoint, StateCheck};
+pub(crate) use words::millimetres;
