@@ -135,7 +135,8 @@ fn described(mesh: &str, filter: &str) -> String {
     let text = read(&root().join(STOCK));
     let (before, rest) = text.split_once("interior:\n").unwrap();
     let (_, after) = rest.split_once("wall:").unwrap();
-    format!("{before}interior:\n  mesh: {mesh}\n  displaced: {{ filter: {filter} }}\nwall:{after}")
+    let displaced = if filter == "none" { filter.to_owned() } else { format!("{{ filter: {filter} }}") };
+    format!("{before}interior:\n  mesh: {mesh}\n  displaced: {displaced}\nwall:{after}")
 }
 
 const FILTER: &str =
@@ -378,7 +379,7 @@ fn displacers_that_overlap_or_leave_the_oil_space_are_refused() {
         vec![("interior.stl", text_stl(&interior(), 1000.0)), ("filter.stl", text_stl(&filter(), 1000.0))]
     };
     let at = |x: f64, depth: f64| format!("{{ {mesh}, at: {{ x: {x} mm, y: 0 mm, depth: {depth} mm }} }}");
-    let found = told(line, &at(0.0, 30.0), files());
+    let found = told(line, &at(0.0, 50.0), files());
     assert_eq!((found.len(), found[0].0.as_str()), (1, "outside-oil-space"), "{found:?}");
     let found = told(line, &at(150.0, 0.0), files());
     assert_eq!((found.len(), found[0].0.as_str()), (1, "outside-oil-space"), "{found:?}");
