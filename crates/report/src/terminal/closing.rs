@@ -2,8 +2,8 @@
 
 use super::finding::is_told_in_full;
 use super::page::Page;
-use super::said;
 use crate::counts::by_verdict;
+use crate::said;
 use std::collections::BTreeSet;
 use sumpwright_core::review::{Finding, Review};
 use sumpwright_core::source::{Diagnostic, Severity};

@@ -2,8 +2,9 @@
 
 use super::atlas::Mark;
 use super::draw::{Weight, draw};
-use super::page::{Page, glued};
-use super::said;
+use super::page::Page;
+use crate::said;
+use crate::said::glued;
 use crate::scale::{Scale, coarser};
 use crate::{deciding, place};
 use sumpwright_core::review::{Finding, LimitReading, LimitSide};
