@@ -6,6 +6,7 @@ use crate::exit::{self, Exit};
 use crate::project::{self, Project};
 use crate::{builtin, complain, output, page, progress, select};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
+use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::review::{self, Request};
 use sumpwright_core::source::{FileProblem, Files};
@@ -43,17 +44,49 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
 
 fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
     let (pans, selected) = pans(asked, project);
-    let found = review::review(Request { files: &Disk, pans: &pans, rulebook });
+    let found =
+        review::review(Request { files: &Disk, pans: &pans, rulebook, drawn: is_drawn(asked) });
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
-    selected.max(exit::of_review(&found)).max(written(&asked.page, &text))
+    let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
+    let drawings = drawings(asked, drawn);
+    selected.max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
 }
 
 fn measure(asked: &Common, project: &Project) -> Exit {
     let Some(write) = able(&asked.page, |format| format.measured) else { return Exit::Fault };
     let (pans, selected) = pans(asked, project);
-    let found = review::measure(Request { files: &Disk, pans: &pans, rulebook: &[] });
+    let found = review::measure(Request {
+        files: &Disk,
+        pans: &pans,
+        rulebook: &[],
+        drawn: is_drawn(asked),
+    });
     let text = write(&found, &page::options(&asked.page));
-    selected.max(exit::of_measured(&found)).max(written(&asked.page, &text))
+    let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
+    let drawings = drawings(asked, drawn);
+    selected.max(exit::of_measured(&found)).max(written(&asked.page, &text)).max(drawings)
+}
+
+/// Whether drawings have to be made.
+fn is_drawn(asked: &Common) -> bool {
+    asked.figures.is_some() || format(&asked.page).drawn
+}
+
+/// Writes the drawings where they were asked for: path, title and drawings of each pan.
+fn drawings<'a>(
+    asked: &Common,
+    pans: impl Iterator<Item = (&'a str, Option<&'a str>, &'a [Figure])>,
+) -> Exit {
+    let Some(folder) = &asked.figures else { return Exit::NothingAgainst };
+    let all =
+        pans.flat_map(|(path, title, figures)| sumpwright_report::drawings(path, title, figures));
+    match output::write_all(folder, all) {
+        Ok(()) => Exit::NothingAgainst,
+        Err(complaint) => {
+            complain(&complaint);
+            Exit::Fault
+        }
+    }
 }
 
 fn prove(asked: &ProveArguments) -> Exit {

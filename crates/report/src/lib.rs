@@ -1,10 +1,11 @@
-//! A review as bytes: terminal text, JSON, SARIF, JUnit XML and Markdown. Owns every wire shape; computes nothing, opens nothing.
+//! A review as bytes: terminal text, JSON, HTML, SARIF, JUnit XML and Markdown. Owns every wire shape; computes nothing, opens nothing.
 //!
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
 mod counts;
 mod deciding;
 mod format;
+mod html;
 mod json;
 mod junit;
 mod markdown;
@@ -15,8 +16,10 @@ mod samples;
 mod sarif;
 mod scale;
 mod si;
+mod svg;
 mod terminal;
 mod visible;
 
-pub use format::{FORMATS, Format, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
+pub use format::{FORMATS, Format, HTML, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
+pub use svg::drawings;
 pub use visible::visible as made_visible;

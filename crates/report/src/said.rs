@@ -8,6 +8,14 @@ use sumpwright_core::quantity::{Dimension, print_amount};
 use sumpwright_core::review::{Contribution, Finding, LimitReading, LimitSide, Reading};
 use sumpwright_core::verdict::Verdict;
 
+/// Said once under every review that holds something against a pan, or leaves something open.
+pub(crate) const CAUTIONS: &str = "This review holds a description against rules; it approves no part and no \
+vehicle. The vehicle maker's manual, local codes and licensed practice come first. Never go under a \
+vehicle that only a jack holds: rated stands, hard level ground, wheels chocked. With the engine \
+running keep clear of fans, shafts and exhaust. Fluid at 80 to 120 degC scalds: let it cool, wear \
+gloves and eye protection, keep it off a hot exhaust. An inlet that uncovers can cost drive, and with \
+it control, on a slope: do not try out margins there, least of all with people around.";
+
 /// Between a number and its unit, so that no line ends there.
 pub(crate) const GLUE: char = '\u{a0}';
 
@@ -137,6 +145,23 @@ pub(crate) fn state(state: &StateValue, u: f64, scale: &Scale) -> String {
         Err(unknown) => format!("not known: {}", unknown.reason),
     };
     format!("{}: {value}", worst(&state.at))
+}
+
+/// How the margin to a limit was decided: what was taken off, and where the rule is met.
+pub(crate) fn decided(finding: &Finding, limit: &LimitReading, scale: &Scale) -> String {
+    let decision = decision(finding.decision);
+    match (limit.guard, limit.value.and_then(|value| value.bounds.value())) {
+        (Some(guard), Some(value)) if guard > 0.0 => {
+            let (accepted, side) = match limit.side {
+                LimitSide::AtLeast => (value + guard, "or more"),
+                LimitSide::AtMost => (value - guard, "or less"),
+            };
+            let taken = glued(&scale.size(guard));
+            let accepted = glued(&scale.value(accepted, guard));
+            format!("{decision}: {taken} taken off, so it conforms at {accepted} {side}")
+        }
+        _ => format!("{decision}: nothing taken off"),
+    }
 }
 
 /// A decision rule in words.
