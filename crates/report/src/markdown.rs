@@ -81,7 +81,7 @@ fn write_finding(out: &mut String, sources: &Sources, finding: &Finding) {
     let scale = Scale::of_finding(finding);
     let verdict = finding.verdict.words();
     push(out, &format!("### {verdict}: {}", escaped(&finding.title)));
-    let mut line = |word: &str, text: &str| out.push_str(&format!("- {word}: {text}\n"));
+    let mut line = |word: &str, text: &str| out.extend(["- ", word, ": ", text, "\n"]);
     line("rule", &code(&identity(finding)));
     line("at", &code(&place::text(sources, finding.subject)));
     line("computed", &escaped(&said::in_short(finding, &scale)));

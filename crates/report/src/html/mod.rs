@@ -9,6 +9,7 @@ use crate::said::{self, unglued};
 use crate::{place, svg, visible};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use core::fmt::Write as _;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use sha2::{Digest, Sha256};
 use sumpwright_core::review::{Measured, PanReview, Review};
@@ -213,7 +214,12 @@ fn made_from(sources: &Sources, rules: usize) -> Markup {
 }
 
 fn hex(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    let mut text = String::new();
+    for byte in Sha256::digest(bytes) {
+        // Writing into a string does not fail.
+        let _ = write!(text, "{byte:02x}");
+    }
+    text
 }
 
 /// Text of others: what could hide or turn is spelt out; the page escapes it.

@@ -2,6 +2,7 @@
 
 use super::wire::{ArtifactLocation, Location, LogicalLocation, Message, Physical, Region, Text};
 use crate::place;
+use core::fmt::Write as _;
 use sumpwright_core::source::{Sources, Span};
 
 /// The longest excerpt that is copied out of a file, in characters.
@@ -46,7 +47,8 @@ pub(super) fn uri(path: &str) -> String {
             b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b'/' => {
                 out.push(char::from(byte));
             }
-            _ => out.push_str(&format!("%{byte:02X}")),
+            // Writing into a string does not fail.
+            _ => drop(write!(out, "%{byte:02X}")),
         }
     }
     out

@@ -134,6 +134,7 @@ pub(super) struct ArtifactLocation {
 
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "camelCase")]
+#[expect(clippy::struct_field_names, reason = "the names are those of the standard")]
 pub(super) struct Location {
     pub(super) physical_location: Physical,
     #[serde(skip_serializing_if = "Vec::is_empty")]

@@ -143,7 +143,7 @@ impl Canvas {
     }
 
     /// The fillings: level lines for oil, dots for oil among the case's parts, slanted lines for what is solid.
-    pub(super) fn patterns(&self, id: &str) -> Markup {
+    pub(super) fn patterns(id: &str) -> Markup {
         let pattern = |name: &str, size: f64, inside: Markup| {
             html! {
                 pattern id=(format!("{id}-{name}")) patternUnits="userSpaceOnUse"

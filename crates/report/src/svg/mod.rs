@@ -45,7 +45,7 @@ pub(crate) fn inline(figure: &Figure, id: &str, pan: &str) -> Markup {
             aria-labelledby=(format!("{id}-title {id}-text")) {
             title id=(format!("{id}-title")) { (title) }
             desc id=(format!("{id}-text")) { (text) }
-            (drawing.patterns(id))
+            (Canvas::patterns(id))
             (drawing.markup())
         }
     }
