@@ -101,5 +101,3 @@ impl Shape {
     }
 }
 
-#[cfg(test)]
-mod tests;

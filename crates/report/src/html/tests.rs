@@ -1,3 +1,5 @@
+//! Pages: what is in them, and what never is.
+
 use super::*;
 use crate::samples;
 

@@ -1,3 +1,5 @@
+//! Logs: kinds, levels and places.
+
 use crate::samples;
 use serde_json::Value;
 

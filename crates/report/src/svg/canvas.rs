@@ -101,7 +101,11 @@ impl Canvas {
         let back = tip - way * (0.5 * unit);
         self.line("arrow", &[from, tip], false);
         self.line("arrow", &[back + side, tip, back - side], false);
-        let (side, by) = if way.x > 0.7 { (Side::Right, 0.3) } else { (Side::Middle, 0.0) };
+        let (side, by) = match way.x {
+            x if x > 0.7 => (Side::Right, 0.3),
+            x if x < -0.7 => (Side::Left, -0.3),
+            _ => (Side::Middle, 0.0),
+        };
         let lift = if way.y > 0.5 { 0.4 } else { -0.3 };
         self.word("word", tip, DVec2::new(by, lift), side, word);
     }

@@ -1,3 +1,5 @@
+//! Drawings: their words, and names that stay text.
+
 use super::*;
 use glam::DVec2;
 use sumpwright_core::figure::{Part, SectionKind, Shape};
