@@ -149,7 +149,7 @@ fn measured(mesh: &str, filter: &str, files: Vec<(&str, Vec<u8>)>) -> Measured {
         shelf.insert(format!("fixtures/pans/{name}"), bytes);
     }
     let pans = [STOCK.to_owned(), MESHED.to_owned()];
-    measure(Request { files: &Shelf(shelf), pans: &pans, rulebook: &[] })
+    measure(Request { files: &Shelf(shelf), pans: &pans, rulebook: &[], drawn: false })
 }
 
 /// Every reading of the meshed pan beside that of the zoned one.
@@ -275,7 +275,7 @@ fn a_broken_mesh_is_told_everything_that_is_wrong_with_it_in_the_pans_frame() {
         (
             "a face twice",
             changed(&|m| m.faces.push(m.faces[0])),
-            &[("mesh-faulty", "3 edges"), ("mesh-faulty", "1 face is there twice")],
+            &[("mesh-faulty", "1 face is there twice"), ("mesh-faulty", "3 edges")],
         ),
         (
             "a body that crosses",

@@ -3,9 +3,21 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 13] = [
-    "source", "quantity", "mesh_file", "document", "reading", "model", "measure", "rule", "verdict", "review",
-    "prove", "explain", "survey",
+const STAGES: [&str; 14] = [
+    "source",
+    "quantity",
+    "mesh_file",
+    "document",
+    "reading",
+    "model",
+    "figure",
+    "measure",
+    "rule",
+    "verdict",
+    "review",
+    "prove",
+    "explain",
+    "survey",
 ];
 
 #[test]

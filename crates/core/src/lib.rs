@@ -1,8 +1,8 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `measure` → `rule` → `verdict` → `review` →
-//! `prove` → `explain` → `survey`.
+//! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `figure` → `measure` → `rule` → `verdict` →
+//! `review` → `prove` → `explain` → `survey`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
@@ -10,6 +10,7 @@
 
 pub mod document;
 pub mod explain;
+pub mod figure;
 pub mod measure;
 pub mod mesh_file;
 pub mod model;

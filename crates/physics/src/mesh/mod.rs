@@ -10,6 +10,7 @@ mod cut;
 mod diagnosis;
 mod offset;
 mod polygon;
+mod slice;
 mod solid;
 mod weld;
 
@@ -18,6 +19,7 @@ pub use crossing::surfaces_cross;
 pub use cut::{CutError, Hollow, hollow_below_rail, rail_loops, split_at_rail};
 pub use diagnosis::{Diagnosis, Faults, Piece, contains, diagnose};
 pub use offset::offset;
+pub use slice::slice;
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
 pub use weld::{Welded, weld};
 

@@ -13,6 +13,14 @@ use glam::{DVec2, DVec3};
 use sumpwright_physics::mesh::{Mesh, contains, split_at_rail, surfaces_cross};
 use sumpwright_physics::terrain::Terrain;
 
+/// Where it is said where something stands.
+fn place_of(displaced: &Displaced) -> Span {
+    match displaced {
+        Displaced::Solid(solid) => solid.at.span,
+        Displaced::Mesh(mesh) => mesh.at.as_ref().map_or(mesh.mesh.file.span, |at| at.span),
+    }
+}
+
 /// A mesh under `displaced`: sound, inside floor, walls and case.
 pub(super) fn displacer(
     scene: &Scene,
@@ -139,8 +147,8 @@ pub(super) fn overlaps(
                 other.name, one.name
             );
             problems.push(
-                Diagnostic::error(Code::Overlap, one.span, message)
-                    .also(other.span, "the other one")
+                Diagnostic::error(Code::Overlap, place_of(&one.value), message)
+                    .also(place_of(&other.value), "the other one")
                     .help("describe them as bodies that do not share room"),
             );
         }
