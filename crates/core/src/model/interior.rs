@@ -23,6 +23,7 @@ pub(super) fn zones(interior: &Interior) -> Result<(Outline, Vec<Zone>), (Span, 
             outline,
             opens_at: opens_at(interior, index),
             floor: zone.depth.value,
+            slope: None,
             draft,
         });
     }

@@ -8,11 +8,13 @@ mod arrange;
 mod delaunay;
 mod envelope;
 mod inset;
+mod layer;
 mod outline;
 mod patch;
 mod plan;
 mod query;
 mod room;
+mod wall;
 
 pub use outline::{Outline, OutlineError};
 pub use query::Under;
@@ -30,10 +32,21 @@ pub struct Zone {
     pub outline: Outline,
     /// The depth at which its walls start.
     pub opens_at: Length,
-    /// The depth of its floor.
+    /// The depth of its floor; of one that is not level, at the middle of the rectangle around the outline.
     pub floor: Length,
+    /// Which way the floor falls; level if left out.
+    pub slope: Option<Slope>,
     /// How far its walls lean inward from the vertical on their way down.
     pub draft: Angle,
+}
+
+/// How a floor falls to one side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slope {
+    /// The direction in plan in which it deepens, of any length.
+    pub deeper: DVec2,
+    /// By how much it leans from the level.
+    pub by: Angle,
 }
 
 /// Why zones make no terrain.
@@ -71,6 +84,16 @@ pub enum ZoneFault {
     DraftOutOfRange {
         /// The draft.
         draft: Angle,
+    },
+    /// The floor's lean from the level is negative or a right angle and more.
+    SlopeOutOfRange {
+        /// The lean.
+        by: Angle,
+    },
+    /// A floor that is not level comes up to the rail, or above it, within the outline.
+    FloorAboveRail {
+        /// Its least depth there, negative above the rail.
+        depth: Length,
     },
     /// Opposite walls meet before the floor is reached.
     WallsMeet {
@@ -163,6 +186,7 @@ impl Terrain {
 
 fn lost_to_chords(zone: &Zone) -> Volume {
     let share = zone.outline.chord_share();
+    // The middle of a floor that is not level stands for all of it, as in the volume of a slanted prism.
     zone.outline.area() * (share / (1.0 - share)) * (zone.floor - zone.opens_at)
 }
 
