@@ -103,12 +103,23 @@ pub struct Interior {
 pub struct Zone {
     /// Its outline where it opens.
     pub outline: OutlineDoc,
-    /// Depth of its floor below the rail.
+    /// Depth of its floor below the rail; where it falls, at the middle of the outline's bounding rectangle.
     pub depth: Stated<Length>,
+    /// How its floor falls; level if left out.
+    pub slope: Option<Fall>,
     /// Lean of its walls; 0 if left out.
     pub draft: Option<Stated<uom::si::f64::Angle>>,
     /// `in`: the zone at whose floor it opens; the first zone (or the rail for the first) if left out.
     pub opens_in: Option<Text>,
+}
+
+/// How a floor falls.
+#[derive(Debug, Clone, Copy)]
+pub struct Fall {
+    /// `deeper`: `front`, `rear`, `left` or `right`.
+    pub deeper: Word<Facing>,
+    /// `by`: its lean from the level.
+    pub by: Stated<uom::si::f64::Angle>,
 }
 
 /// A place in the pan.

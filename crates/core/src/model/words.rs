@@ -80,6 +80,18 @@ fn zone_words(fault: &ZoneFault) -> String {
             "its draft of {:.1} deg is out of range",
             draft.value * 180.0 / core::f64::consts::PI
         ),
+        ZoneFault::SlopeOutOfRange { by } => {
+            format!(
+                "its slope of {:.1} deg is out of range",
+                by.value * 180.0 / core::f64::consts::PI
+            )
+        }
+        ZoneFault::FloorAboveRail { depth } if depth.value < 0.0 => {
+            format!("its floor rises {} above the rail within its outline", mm(-*depth))
+        }
+        ZoneFault::FloorAboveRail { .. } => {
+            "its floor comes up to the rail within its outline".to_owned()
+        }
         ZoneFault::WallsMeet { depth } => {
             format!("its walls lean so far that they meet at depth {}, above its floor", mm(*depth))
         }

@@ -2,7 +2,7 @@
 
 use super::{
     COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET, PATH, PLACE, PRESSURE,
-    SIZE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
+    SIZE, SLOPE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
 };
 
 rows! { Pan;
@@ -40,8 +40,8 @@ rows! { Pan;
     "interior.rail.polygon": LIST, say::POLYGON;
     "interior.rail.polygon.*.x": PLACE, say::X;
     "interior.rail.polygon.*.y": PLACE, say::Y;
-    "interior.rail.slot": NOT_YET, say::SLOT_LATER;
-    "interior.rail.along": NOT_YET, say::SLOT_LATER;
+    "interior.rail.slot": lengths(2), say::SLOT;
+    "interior.rail.along": words(&["x", "y"]), say::SLOT_ALONG;
     "interior.rail.at": MAPPING, say::AT;
     "interior.rail.at.x": PLACE, say::X;
     "interior.rail.at.y": PLACE, say::Y;
@@ -53,15 +53,17 @@ rows! { Pan;
     "interior.zones.*.outline.polygon": LIST, say::POLYGON;
     "interior.zones.*.outline.polygon.*.x": PLACE, say::X;
     "interior.zones.*.outline.polygon.*.y": PLACE, say::Y;
-    "interior.zones.*.outline.slot": NOT_YET, say::SLOT_LATER;
-    "interior.zones.*.outline.along": NOT_YET, say::SLOT_LATER;
+    "interior.zones.*.outline.slot": lengths(2), say::SLOT;
+    "interior.zones.*.outline.along": words(&["x", "y"]), say::SLOT_ALONG;
     "interior.zones.*.outline.at": MAPPING, say::AT;
     "interior.zones.*.outline.at.x": PLACE, say::X;
     "interior.zones.*.outline.at.y": PLACE, say::Y;
     "interior.zones.*.depth": SIZE, "A depth gauge from a straight edge across the rail down to this floor.";
     "interior.zones.*.draft": DRAFT, "An angle gauge against the wall, or the width above and below and the depth between them.", typical("0 deg", "12 deg");
     "interior.zones.*.in": TEXT, "The zone at whose floor it opens; the first zone if left out.";
-    "interior.zones.*.slope": NOT_YET, "A floor that falls to one side.";
+    "interior.zones.*.slope": MAPPING, "How the floor falls to one side, where it is not level.", optional();
+    "interior.zones.*.slope.deeper": words(&["front", "rear", "left", "right"]), "Roll a ball on the floor, rail level: the side it runs to.";
+    "interior.zones.*.slope.by": SLOPE, "An angle gauge on the floor, rail level, or two depths and the distance between them.";
     "interior.displaced": NAMED, "What stands in the oil and takes up room: the filter, a block.", optional();
     "interior.displaced.*.box": lengths(3), say::BOX;
     "interior.displaced.*.cylinder": lengths(2), say::CYLINDER;
@@ -102,7 +104,7 @@ rows! { Pan;
     "baffles.*.sides": words(&["sealed", "open"]), "A feeler gauge at its ends: whether oil passes between it and the wall.";
     "baffles.*.openings": NAMED, "Its holes and slots; `none` for a closed one.";
     "baffles.*.openings.*.circle": SIZE, say::CIRCLE;
-    "baffles.*.openings.*.slot": lengths(2), "Callipers: overall length with the round ends, then width.";
+    "baffles.*.openings.*.slot": lengths(2), say::SLOT;
     "baffles.*.openings.*.rectangle": lengths(2), "Callipers: along the baffle, then its height.";
     "baffles.*.openings.*.at": MAPPING, "The middle of the opening.";
     "baffles.*.openings.*.at.along": PLACE, "A tape from the middle of the baffle, + towards `to`.";

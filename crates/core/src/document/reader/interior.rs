@@ -4,12 +4,18 @@ use super::cursor::{Context, Cursor, Spot, mapping};
 use super::message::listed;
 use super::quantity::quantity;
 use super::shape::{displacers, outline, outline_or_rail};
-use super::value::{named, text};
+use super::value::{named, text, word};
 use crate::document::Named;
-use crate::document::pan::{Interior, Zone};
+use crate::document::pan::{Facing, Fall, Interior, Zone};
 use crate::source::{Code, Diagnostic, Value, nearest};
 use std::collections::{BTreeMap, BTreeSet};
 
+const SIDES: &[(&str, Facing)] = &[
+    ("front", Facing::Front),
+    ("rear", Facing::Rear),
+    ("left", Facing::Left),
+    ("right", Facing::Right),
+];
 const ZONES_INSTEAD: &str = "describe the interior by `rail` and `zones`";
 
 pub(super) fn interior(c: &mut Cursor<'_, '_>) -> Option<Interior> {
@@ -50,8 +56,14 @@ fn zone(c: &mut Cursor<'_, '_>) -> Option<Zone> {
     let depth = c.required("depth", quantity);
     let draft = c.optional("draft", quantity);
     let opens_in = c.optional("in", text);
-    c.not_yet("slope", "give it a `depth` alone: its floor is then level");
-    Some(Zone { outline: outline?, depth: depth?, draft, opens_in })
+    let slope = c.optional("slope", mapping(fall));
+    Some(Zone { outline: outline?, depth: depth?, slope, draft, opens_in })
+}
+
+fn fall(c: &mut Cursor<'_, '_>) -> Option<Fall> {
+    let deeper = c.required("deeper", word(SIDES));
+    let by = c.required("by", quantity);
+    Some(Fall { deeper: deeper?, by: by? })
 }
 
 fn wrong_parent(zones: &Named<Zone>, names: &[&str]) -> Option<Diagnostic> {

@@ -29,8 +29,8 @@ macro_rules! valid {
 }
 
 valid! {
-    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail";
-    "vehicle": "brindle" "other-forms" "round-case";
+    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail" "slopes-and-slots";
+    "vehicle": "brindle" "other-forms" "round-case" "case-with-round-ends";
     "oil": "trail-fluid" "with-conductivity";
     "duty": "rock-trail" "swept" "one-temperature";
     "rulebook": "three-rules" "band";
