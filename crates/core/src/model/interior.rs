@@ -3,7 +3,9 @@
 use super::outlines;
 use super::scene::Scene;
 use super::words::terrain_words;
-use crate::document::pan::{Displacer, Facing, Fall, Interior, PlanAxis, SolidForm};
+use crate::document::pan::{
+    Displaced, Displacer, Facing, Fall, FloorZones, InteriorShape, PlanAxis, SolidForm,
+};
 use crate::quantity::si;
 use crate::reading::Unknown;
 use crate::source::Span;
@@ -14,7 +16,7 @@ use sumpwright_physics::terrain::{Outline, Slope, Terrain, TerrainError, Zone};
 use uom::si::f64::Length;
 
 /// The rail and the zones as geometry; the place and why where one cannot be made.
-pub(super) fn zones(interior: &Interior) -> Result<(Outline, Vec<Zone>), (Span, String)> {
+pub(super) fn zones(interior: &FloorZones) -> Result<(Outline, Vec<Zone>), (Span, String)> {
     let rail = outlines::outline(&interior.rail, None)?;
     let entries = &interior.zones.entries;
     let outlines = entries
@@ -63,7 +65,7 @@ fn slope(fall: &Fall) -> Slope {
 }
 
 /// The zone at whose floor a zone opens; none for the first, which opens at the rail.
-pub(super) fn parent(interior: &Interior, index: usize) -> Option<usize> {
+pub(super) fn parent(interior: &FloorZones, index: usize) -> Option<usize> {
     let entries = &interior.zones.entries;
     let parent = match entries.get(index).and_then(|e| e.value.opens_in.as_ref()) {
         Some(name) => entries.iter().position(|e| e.name == name.text),
@@ -74,7 +76,7 @@ pub(super) fn parent(interior: &Interior, index: usize) -> Option<usize> {
 }
 
 /// The numbers the terrain is made of.
-pub(super) fn terrain_key(interior: &Interior) -> Vec<u64> {
+fn zones_key(interior: &FloorZones) -> Vec<u64> {
     let mut key = Vec::new();
     outlines::key(&interior.rail, &mut key);
     for (index, item) in interior.zones.entries.iter().enumerate() {
@@ -92,18 +94,30 @@ pub(super) fn terrain_key(interior: &Interior) -> Vec<u64> {
 
 impl Scene {
     fn terrain(&self) -> Result<Arc<Result<Terrain, TerrainError>>, Unknown> {
-        let interior = self.interior()?;
-        let (_, zones) = zones(interior).map_err(|(_, why)| Unknown::because(why))?;
-        Ok(self.terrain_of(interior, &zones))
+        match &self.interior()?.shape {
+            InteriorShape::Zones(floor) => {
+                let (_, zones) = zones(floor).map_err(|(_, why)| Unknown::because(why))?;
+                Ok(self.terrain_of(floor, &zones))
+            }
+            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+        }
+    }
+
+    /// The numbers that floor and walls are made of.
+    pub(super) fn terrain_key(&self) -> Result<Vec<u64>, Unknown> {
+        match &self.interior()?.shape {
+            InteriorShape::Zones(floor) => Ok(zones_key(floor)),
+            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+        }
     }
 
     /// The terrain of these zones, built once.
     pub(super) fn terrain_of(
         &self,
-        interior: &Interior,
+        floor: &FloorZones,
         zones: &[Zone],
     ) -> Arc<Result<Terrain, TerrainError>> {
-        self.memo.terrain(&terrain_key(interior), || Terrain::build(zones))
+        self.memo.terrain(&zones_key(floor), || Terrain::build(zones))
     }
 
     /// Calls with the terrain.
@@ -124,11 +138,30 @@ impl Scene {
     }
 }
 
+impl Scene {
+    /// The numbers that something displaced is made of.
+    pub(super) fn displaced_key(&self, displaced: &Displaced) -> Result<Vec<u64>, Unknown> {
+        match displaced {
+            Displaced::Solid(solid) => Ok(displacer_key(solid)),
+            Displaced::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+        }
+    }
+
+    /// Something displaced as closed meshes: the stretch below the rail and the stretch above it.
+    pub(super) fn displaced_meshes(&self, displaced: &Displaced) -> (Option<Mesh>, Option<Mesh>) {
+        match displaced {
+            Displaced::Solid(solid) => displacer_meshes(solid),
+            Displaced::Mesh(_) => (None, None),
+        }
+    }
+}
+
 /// A displacer as closed meshes: the stretch below the rail and the stretch above it.
-pub(super) fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<Mesh>) {
+fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<Mesh>) {
     solid(displacer).split_at_rail().map_or((None, None), |halves| (halves.below, halves.above))
 }
 
+/// The solid of a displacer that is described by its sizes.
 fn solid(displacer: &Displacer) -> Solid {
     let at = position(displacer);
     match &displacer.form {
@@ -149,7 +182,7 @@ fn solid(displacer: &Displacer) -> Solid {
 }
 
 /// The numbers a displacer is made of.
-pub(super) fn displacer_key(displacer: &Displacer) -> Vec<u64> {
+fn displacer_key(displacer: &Displacer) -> Vec<u64> {
     let at = position(displacer);
     let mut key = vec![at.x.to_bits(), at.y.to_bits(), at.z.to_bits()];
     match &displacer.form {

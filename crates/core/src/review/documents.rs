@@ -46,7 +46,8 @@ pub(crate) fn read_scene(
             read_duty(node, options("duty."), out)
         })),
     };
-    Some(Scene::new(pan?, vehicle, oil, duty, Arc::clone(memo)))
+    let attached = Arc::clone(&dossier.pan.attached);
+    Some(Scene::new(pan?, vehicle, oil, duty, attached, Arc::clone(memo)))
 }
 
 fn part<T>(

@@ -5,6 +5,9 @@ use super::{
     SIZE, SLOPE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
 };
 
+const MESH_UNITS: &[&str] = &["mm", "cm", "m", "in", "ft", "µm", "um"];
+const MESH_AXES: &[&str] = &["x", "-x", "y", "-y", "z", "-z"];
+
 rows! { Pan;
     "pan": COUNT, "The edition of this kind of document: 1.";
     "title": TEXT, say::TITLE, optional();
@@ -31,7 +34,19 @@ rows! { Pan;
     "material.yield": PRESSURE, "The supplier's certificate, or a tensile test on a piece of the same melt or sheet.", typical("100 MPa", "260 MPa");
 
     "interior": MAPPING, "The room for oil inside the pan.";
-    "interior.mesh": NOT_YET, "A mesh of the interior from a scan or a drawing program.";
+    "interior.mesh": MAPPING, "A mesh of the interior from a scan or a drawing program.";
+    "interior.mesh.of": words(&["oil space", "part"]), "Oil space for the room inside alone, closed at the rail; part for the pan itself, metal and all.";
+    "interior.mesh.file": PATH, "The file as exported or scanned: STL, OBJ or 3MF.";
+    "interior.mesh.unit": words(MESH_UNITS), "What the drawing program or scanner exported in; a 3MF file carries its own.", optional();
+    "interior.mesh.normals": words(&["outward", "inward"]), "Inward for a mesh that is known to be inside out; it is then turned.", optional();
+    "interior.mesh.weld": SIZE, "Corners nearer than this become one: a little more than the gaps that the export left.", optional();
+    "interior.mesh.forward": words(MESH_AXES), "The axis of the mesh that points forward in the pan; x if left out.", optional();
+    "interior.mesh.up": words(MESH_AXES), "The axis of the mesh that points up in the pan; z if left out.", optional();
+    "interior.mesh.moved": MAPPING, "By how much the mesh is moved so that the middle of its rail comes to 0, 0 and the rail to z = 0.", optional();
+    "interior.mesh.moved.x": PLACE, say::X;
+    "interior.mesh.moved.y": PLACE, say::Y;
+    "interior.mesh.moved.z": PLACE, "Up.";
+    "interior.mesh.surface": PLACE, "How far the true surface lies outside the mesh: 0 with the scanner's stated uncertainty, as in `0 ± 0.3 mm`.", optional();
     "interior.soundings": NOT_YET, "Depths taken with a depth gauge through a grid.";
     "interior.rail": MAPPING, "The inner edge of the rail, where the pan opens.";
     "interior.rail.rectangle": lengths(2), say::RECTANGLE;
@@ -67,6 +82,13 @@ rows! { Pan;
     "interior.displaced": NAMED, "What stands in the oil and takes up room: the filter, a block.", optional();
     "interior.displaced.*.box": lengths(3), say::BOX;
     "interior.displaced.*.cylinder": lengths(2), say::CYLINDER;
+    "interior.displaced.*.mesh": MAPPING, "A mesh of the thing, from a scan or a drawing program.";
+    "interior.displaced.*.mesh.file": PATH, "The file as exported or scanned: STL, OBJ or 3MF.";
+    "interior.displaced.*.mesh.unit": words(MESH_UNITS), "What the drawing program or scanner exported in; a 3MF file carries its own.", optional();
+    "interior.displaced.*.mesh.normals": words(&["outward", "inward"]), "Inward for a mesh that is known to be inside out; it is then turned.", optional();
+    "interior.displaced.*.mesh.weld": SIZE, "Corners nearer than this become one: a little more than the gaps that the export left.", optional();
+    "interior.displaced.*.mesh.forward": words(MESH_AXES), "The axis of the mesh that points forward in the pan; x if left out.", optional();
+    "interior.displaced.*.mesh.up": words(MESH_AXES), "The axis of the mesh that points up in the pan; z if left out.", optional();
     "interior.displaced.*.along": words(&["x", "y"]), say::ALONG;
     "interior.displaced.*.at": MAPPING, "The middle of its upper face; of a lying cylinder its middle.";
     "interior.displaced.*.at.x": PLACE, say::X;

@@ -1,12 +1,13 @@
 //! Reads the interior: rail, floor zones and what takes up room.
 
 use super::cursor::{Context, Cursor, Spot, mapping};
+use super::mesh::interior_mesh;
 use super::message::listed;
 use super::quantity::quantity;
 use super::shape::{displacers, outline, outline_or_rail};
 use super::value::{named, text, word};
 use crate::document::Named;
-use crate::document::pan::{Facing, Fall, Interior, Zone};
+use crate::document::pan::{Facing, Fall, FloorZones, Interior, InteriorShape, Zone};
 use crate::source::{Code, Diagnostic, Value, nearest};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -20,17 +21,33 @@ const ZONES_INSTEAD: &str = "describe the interior by `rail` and `zones`";
 
 pub(super) fn interior(c: &mut Cursor<'_, '_>) -> Option<Interior> {
     let displaced = c.optional("displaced", displacers).unwrap_or_default();
-    let mesh = c.not_yet("mesh", ZONES_INSTEAD);
-    let soundings = c.not_yet("soundings", ZONES_INSTEAD);
-    if mesh || soundings {
-        for key in ["rail", "zones"] {
-            c.find(key);
-        }
+    let shape = shape(c)?;
+    Some(Interior { span: c.span, shape, displaced })
+}
+
+fn shape(c: &mut Cursor<'_, '_>) -> Option<InteriorShape> {
+    if c.not_yet("soundings", ZONES_INSTEAD) {
+        known_all_the_same(c);
         return None;
+    }
+    let mesh = c.optional("mesh", mapping(interior_mesh));
+    if c.key_span("mesh").is_some() {
+        for other in ["rail", "zones"] {
+            c.exclude("mesh", other, "a mesh holds its own rail, floors and walls");
+        }
+        known_all_the_same(c);
+        return mesh.map(InteriorShape::Mesh);
     }
     let rail = c.required("rail", outline);
     let zones = c.required("zones", zones);
-    Some(Interior { span: c.span, rail: rail?, zones: zones?, displaced })
+    Some(InteriorShape::Zones(FloorZones { rail: rail?, zones: zones? }))
+}
+
+/// Keys that are no misspelling where the interior is described in another way.
+fn known_all_the_same(c: &mut Cursor<'_, '_>) {
+    for key in ["rail", "zones"] {
+        c.find(key);
+    }
 }
 
 fn zones(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Named<Zone>> {

@@ -1,10 +1,13 @@
 //! Points, outlines, displacers and the oil check: what pan and vehicle share.
 
 use super::cursor::{Context, Cursor, Spot, mapping};
+use super::mesh::mesh_keys;
 use super::quantity::{quantities, quantity};
 use super::value::{list, unknown_word, word};
 use crate::document::outline::{OutlineDoc, OutlineForm, PlanPoint};
-use crate::document::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
+use crate::document::pan::{
+    Check, Displaced, DisplacedMesh, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm,
+};
 use crate::document::{Item, Text};
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic};
@@ -142,11 +145,15 @@ fn polygon(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<PlanPoint>>
 
 /// A box or cylinder that takes up room.
 pub(super) fn displacer(c: &mut Cursor<'_, '_>) -> Option<Displacer> {
+    solid(c, &["box", "cylinder"])
+}
+
+fn solid(c: &mut Cursor<'_, '_>, forms: &[&'static str]) -> Option<Displacer> {
     let block = c.optional("box", quantities::<Length, 3>);
     let cylinder = c.optional("cylinder", quantities::<Length, 2>);
     let along = c.optional("along", word(PLAN_AXES));
     let at = c.required("at", mapping(pan_point));
-    if !c.one_of_keys(&["box", "cylinder"]) {
+    if !c.one_of_keys(forms) {
         return None;
     }
     if c.key_span("box").is_some()
@@ -164,12 +171,30 @@ pub(super) fn displacer(c: &mut Cursor<'_, '_>) -> Option<Displacer> {
     Some(Displacer { form, at: at?, span: c.span })
 }
 
+/// A box, a cylinder or a mesh.
+fn displaced(c: &mut Cursor<'_, '_>) -> Option<Displaced> {
+    const FORMS: &[&str] = &["box", "cylinder", "mesh"];
+    let mesh = c.optional("mesh", mapping(mesh_keys));
+    if c.key_span("mesh").is_none() {
+        return solid(c, FORMS).map(Displaced::Solid);
+    }
+    // A mesh is drawn in the pan's own frame unless it is said to stand elsewhere.
+    let at = c.optional("at", mapping(pan_point));
+    for other in ["box", "cylinder", "along"] {
+        c.find(other);
+    }
+    if !c.one_of_keys(FORMS) {
+        return None;
+    }
+    Some(Displaced::Mesh(DisplacedMesh { mesh: mesh?, at, span: c.span }))
+}
+
 /// Displacers by name.
 pub(super) fn displacers(
     context: &mut Context<'_>,
     spot: &Spot<'_>,
-) -> Option<Vec<Item<Displacer>>> {
-    super::value::named(|context, spot| mapping(displacer)(context, spot))(context, spot)
+) -> Option<Vec<Item<Displaced>>> {
+    super::value::named(|context, spot| mapping(displaced)(context, spot))(context, spot)
         .map(|named| named.entries)
 }
 

@@ -6,6 +6,7 @@ mod flows;
 mod things;
 mod zones;
 
+use crate::document::pan::InteriorShape;
 use crate::model::interior::zones as made_zones;
 use crate::model::scene::Scene;
 use crate::quantity::Given;
@@ -19,22 +20,27 @@ const SLACK: f64 = 1e-6;
 pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     let mut problems = flows::unknown(scene);
     let Given::Stated(interior) = &scene.pan.interior else { return problems };
-    let made = match made_zones(interior) {
+    let InteriorShape::Zones(floor) = &interior.shape else {
+        let message = "a mesh is not read by this version yet";
+        problems.push(Diagnostic::error(Code::NotSupportedYet, interior.span, message));
+        return problems;
+    };
+    let made = match made_zones(floor) {
         Ok((_, made)) => made,
         Err((span, why)) => {
             problems.push(Diagnostic::error(Code::BadOutline, span, why));
             return problems;
         }
     };
-    if let Some(problem) = zones::case_outline(scene).or_else(|| zones::apart(interior, &made)) {
+    if let Some(problem) = zones::case_outline(scene).or_else(|| zones::apart(floor, &made)) {
         problems.push(problem);
         return problems;
     }
-    let terrain = scene.terrain_of(interior, &made);
+    let terrain = scene.terrain_of(floor, &made);
     let terrain = match terrain.as_ref() {
         Ok(terrain) => terrain,
         Err(error) => {
-            problems.push(zones::bad(interior, error));
+            problems.push(zones::bad(floor, error));
             return problems;
         }
     };

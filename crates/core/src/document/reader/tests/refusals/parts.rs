@@ -96,8 +96,16 @@ fn an_interior_that_cannot_be_understood_is_refused() {
         "pan: 1\n",
         &[
             (
-                "interior: { mesh: { file: a.stl, unit: mm, of: oil space } }",
-                &[(NotSupportedYet, "mesh", "`rail` and `zones`")],
+                "interior: { mesh: { file: a.stl, unit: mm, of: casting } }",
+                &[(UnknownWord, "casting", "oil space")],
+            ),
+            (
+                "interior: { mesh: { file: a.stl, unit: mm, of: part, forward: -z } }",
+                &[(Contradiction, "-z", "one axis…`up` is z")],
+            ),
+            (
+                "interior: { rail: { circle: 9 mm }, mesh: { file: a.stl, unit: mm, of: part } }",
+                &[(Contradiction, "mesh", "exclude each other")],
             ),
             (
                 "interior: { soundings: { file: a.csv } }",
