@@ -6,6 +6,7 @@
 
 mod arrange;
 mod delaunay;
+mod doubt;
 mod envelope;
 mod inset;
 mod layer;
@@ -13,11 +14,15 @@ mod outline;
 mod patch;
 mod plan;
 mod query;
+mod rim;
 mod room;
+mod soundings;
+mod tin;
 mod wall;
 
 pub use outline::{Outline, OutlineError};
 pub use query::Under;
+pub use soundings::{LineFault, Sounding, SoundingFault, Soundings, SoundingsError};
 
 use crate::mesh::{Mesh, larger};
 use glam::{DVec2, DVec3};
@@ -119,6 +124,7 @@ pub struct Terrain {
     bounds: Vec<[DVec2; 2]>,
     deepest: f64,
     chord_share: f64,
+    doubt: f64,
 }
 
 impl Terrain {
@@ -147,13 +153,19 @@ impl Terrain {
                 Ground::of(zone).map_err(|fault| TerrainError::Zone { zone: position, fault })?;
             grounds.push(ground);
         }
-        let envelope = envelope::envelope(&grounds)?;
+        let terrain = Self::of_grounds(&grounds)?;
+        let volume = terrain.mesh.volume();
+        let chord_share = zones.iter().map(|zone| (lost_to_chords(zone) / volume).value).sum();
+        Ok(Self { chord_share, ..terrain })
+    }
+
+    fn of_grounds(grounds: &[Ground]) -> Result<Self, TerrainError> {
+        let envelope = envelope::envelope(grounds)?;
         let bounds = envelope.floor.iter().map(query::plan_bounds).collect();
         let deepest =
             envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
-        let volume = envelope.mesh.volume();
-        let chord_share = zones.iter().map(|zone| (lost_to_chords(zone) / volume).value).sum();
-        Ok(Self { mesh: envelope.mesh, floor: envelope.floor, bounds, deepest, chord_share })
+        let (mesh, floor) = (envelope.mesh, envelope.floor);
+        Ok(Self { mesh, floor, bounds, deepest, chord_share: 0.0, doubt: 0.0 })
     }
 
     /// The closed mesh: floors, walls and a lid at the rail.

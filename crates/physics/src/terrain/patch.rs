@@ -168,7 +168,11 @@ impl Ground {
     }
 
     /// A floor of any shape under walls that go on past it, or under upright ones.
-    fn of_floor(outline: &[DVec2], floor: Vec<Patch>, walls: Option<(Walls, f64)>) -> Self {
+    pub(super) fn of_floor(
+        outline: &[DVec2],
+        floor: Vec<Patch>,
+        walls: Option<(Walls, f64)>,
+    ) -> Self {
         let least = floor.iter().map(|patch| patch.least).fold(f64::INFINITY, smaller);
         let greatest = floor.iter().map(|patch| patch.greatest).fold(0.0, larger);
         let rim: Vec<u32> = (0..index_of(outline.len())).collect();
@@ -190,6 +194,14 @@ impl Ground {
             ground.points = walls.plan.points;
         }
         ground
+    }
+
+    /// With more lines between points of their own.
+    pub(super) fn with_lines(mut self, points: &[DVec2], lines: &[[u32; 2]]) -> Self {
+        let shift = index_of(self.points.len());
+        self.points.extend_from_slice(points);
+        self.lines.extend(lines.iter().map(|line| line.map(|at| at + shift)));
+        self
     }
 
     /// The patch over a point, if the zone is there.
@@ -243,7 +255,7 @@ fn around_all(patches: &[Patch]) -> Option<[DVec2; 2]> {
     boxes.reduce(|one, other| [one[0].min(other[0]), one[1].max(other[1])])
 }
 
-fn fault(stop: &InsetStops, opens_at: f64, lean: f64) -> ZoneFault {
+pub(super) fn fault(stop: &InsetStops, opens_at: f64, lean: f64) -> ZoneFault {
     let depth = |inset: f64| Length::new::<meter>(opens_at + inset / lean);
     match *stop {
         InsetStops::WallsMeet(inset) => ZoneFault::WallsMeet { depth: depth(inset) },

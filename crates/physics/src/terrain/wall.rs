@@ -54,7 +54,7 @@ impl Walls {
                 Ok(walls) => {
                     let corners: Vec<DVec2> =
                         walls.plan.floor.iter().map(|&at| walls.point(at)).collect();
-                    if floor.reach(&corners)[1] <= ends_at {
+                    if floor.reach(&corners)[1] < ends_at {
                         return Ok(walls);
                     }
                     low = ends_at;

@@ -5,8 +5,6 @@ use crate::mesh::{check, larger};
 use crate::terrain::{Outline, Terrain, TerrainError, Zone};
 use glam::DVec2;
 use proptest::prelude::*;
-use uom::si::angle::degree;
-use uom::si::f64::Angle;
 
 #[derive(Debug, Clone)]
 enum Form {

@@ -8,6 +8,7 @@ mod sections;
 mod several;
 mod single;
 mod slopes;
+mod soundings;
 mod touching;
 
 use super::{Outline, Terrain, Zone};
