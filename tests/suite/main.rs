@@ -21,5 +21,6 @@ mod language;
 mod proof;
 mod published;
 mod same;
+mod soundings;
 mod support;
 mod tidy;

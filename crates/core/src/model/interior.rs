@@ -99,6 +99,10 @@ impl Scene {
                 let (_, zones) = zones(floor).map_err(|(_, why)| Unknown::because(why))?;
                 Ok(self.terrain_of(floor, &zones))
             }
+            InteriorShape::Soundings(doc) => {
+                let made = self.soundings(doc).map_err(|(_, why)| Unknown::because(why))?;
+                Ok(self.sounded(doc, &made))
+            }
             InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
         }
     }
@@ -107,6 +111,7 @@ impl Scene {
     pub(super) fn terrain_key(&self) -> Result<Vec<u64>, Unknown> {
         match &self.interior()?.shape {
             InteriorShape::Zones(floor) => Ok(zones_key(floor)),
+            InteriorShape::Soundings(doc) => Ok(self.soundings_key(doc)),
             InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
         }
     }
@@ -154,6 +159,11 @@ impl Scene {
             Displaced::Mesh(_) => (None, None),
         }
     }
+}
+
+/// A displacer as one closed mesh.
+pub(super) fn whole(displacer: &Displacer) -> Option<Mesh> {
+    solid(displacer).mesh().ok()
 }
 
 /// A displacer as closed meshes: the stretch below the rail and the stretch above it.

@@ -105,6 +105,9 @@ impl Scene {
             InteriorShape::Zones(floor) => {
                 outlines::outline(&floor.rail, None).map_err(|(_, why)| Unknown::because(why))
             }
+            InteriorShape::Soundings(soundings) => {
+                outlines::outline(&soundings.rail, None).map_err(|(_, why)| Unknown::because(why))
+            }
             InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
         }
     }

@@ -4,10 +4,12 @@
 //! mesh: [`check()`] says what is wrong and where, and whoever made the mesh decides.
 
 mod check;
+mod overlap;
 mod polygon;
 mod solid;
 
 pub use check::{MeshProblem, check};
+pub use overlap::overlap;
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
 
 pub(crate) use polygon::{halving, is_strictly_convex};

@@ -67,6 +67,8 @@ pub enum TerrainError {
         /// What is wrong with it.
         fault: ZoneFault,
     },
+    /// They are no zones but soundings, and these are at fault.
+    Soundings(SoundingsError),
     /// Lines of the outlines lie so nearly on each other that they cannot be told apart.
     TooTangled {
         /// Where, in metres.

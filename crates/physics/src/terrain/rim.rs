@@ -67,11 +67,7 @@ impl Rim {
                 }
                 // A second one at the corner stays where it is.
                 Some(_) => {}
-                None => {
-                    let way = (corners[next] - corners[side]) / length;
-                    places[position] = corners[side] + way * along;
-                    on_side[side].push((along, position));
-                }
+                None => on_side[side].push((along, position)),
             }
         }
         let spacing = (outline.area().value / larger(soundings.len() as f64, 1.0)).sqrt();
@@ -79,7 +75,12 @@ impl Rim {
         for (side, mut stops) in on_side.into_iter().enumerate() {
             let next = (side + 1) % corners.len();
             stops.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(&other.1)));
+            // As at a corner, a second one at the same place of the side stays where it is.
             stops.dedup_by(|second, first| second.0 - first.0 <= SAME_PLACE);
+            let way = (corners[next] - corners[side]).normalize_or_zero();
+            for &(along, position) in &stops {
+                rim.places[position] = corners[side] + way * along;
+            }
             let first = at_corner[side].unwrap_or_else(|| rim.add(corners[side]));
             rim.add_side([corners[side], corners[next]], first, &stops, spacing);
         }

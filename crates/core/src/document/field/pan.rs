@@ -1,7 +1,7 @@
 //! The fields of a pan.
 
 use super::{
-    COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET, PATH, PLACE, PRESSURE,
+    COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, PATH, PLACE, PRESSURE,
     SIZE, SLOPE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
 };
 
@@ -47,7 +47,23 @@ rows! { Pan;
     "interior.mesh.moved.y": PLACE, say::Y;
     "interior.mesh.moved.z": PLACE, "Up.";
     "interior.mesh.surface": PLACE, "How far the true surface lies outside the mesh: 0 with the scanner's stated uncertainty, as in `0 ± 0.3 mm`.", optional();
-    "interior.soundings": NOT_YET, "Depths taken with a depth gauge through a grid.";
+    "interior.soundings": MAPPING, "Depths taken with a depth gauge at single places: in a grid, along lines, or where they tell most.";
+    "interior.soundings.file": PATH, "A CSV file of depths below the rail, header `x [mm],y [mm],depth [mm]`: closer together where the floor curves, and along its edges in a column `line`, each edge with a name.";
+    "interior.soundings.rail": MAPPING, "The inner edge of the rail, where the pan opens.";
+    "interior.soundings.rail.rectangle": lengths(2), say::RECTANGLE;
+    "interior.soundings.rail.corner": DEPTH, say::CORNER;
+    "interior.soundings.rail.circle": SIZE, say::CIRCLE;
+    "interior.soundings.rail.polygon": LIST, say::POLYGON;
+    "interior.soundings.rail.polygon.*.x": PLACE, say::X;
+    "interior.soundings.rail.polygon.*.y": PLACE, say::Y;
+    "interior.soundings.rail.slot": lengths(2), say::SLOT;
+    "interior.soundings.rail.along": words(&["x", "y"]), say::SLOT_ALONG;
+    "interior.soundings.rail.at": MAPPING, say::AT;
+    "interior.soundings.rail.at.x": PLACE, say::X;
+    "interior.soundings.rail.at.y": PLACE, say::Y;
+    "interior.soundings.draft": DRAFT, "An angle gauge against the wall below the rail, or its lean over a stretch of depth.", typical("0 deg", "12 deg");
+    "interior.soundings.zero": PLACE, "What the gauge shows with its tip level with the rail, by that gauge: `0 mm by depth_gauge`; it is taken off every depth.";
+    "interior.soundings.tip": DEPTH, "Callipers over the rounded tip of the gauge, halved; 0 mm for a point.";
     "interior.rail": MAPPING, "The inner edge of the rail, where the pan opens.";
     "interior.rail.rectangle": lengths(2), say::RECTANGLE;
     "interior.rail.corner": DEPTH, say::CORNER;

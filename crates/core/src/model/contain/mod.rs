@@ -3,6 +3,7 @@
 mod baffles;
 mod fittings;
 mod flows;
+mod soundings;
 mod things;
 mod zones;
 
@@ -11,6 +12,7 @@ use crate::model::interior::zones as made_zones;
 use crate::model::scene::Scene;
 use crate::quantity::Given;
 use crate::source::{Code, Diagnostic};
+use sumpwright_physics::terrain::Terrain;
 
 /// What the geometry may be off by before it is said, in metres: a hundredth of what a depth gauge reads, far
 /// above the rounding of the arithmetic and the chords of arcs.
@@ -20,6 +22,17 @@ const SLACK: f64 = 1e-6;
 pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     let mut problems = flows::unknown(scene);
     let Given::Stated(interior) = &scene.pan.interior else { return problems };
+    if let InteriorShape::Soundings(doc) = &interior.shape {
+        match soundings::terrain(scene, doc) {
+            Ok(terrain) => {
+                if let Ok(terrain) = terrain.as_ref() {
+                    parts(scene, terrain, &mut problems);
+                }
+            }
+            Err(found) => problems.extend(found),
+        }
+        return problems;
+    }
     let InteriorShape::Zones(floor) = &interior.shape else {
         let message = "a mesh is not read by this version yet";
         problems.push(Diagnostic::error(Code::NotSupportedYet, interior.span, message));
@@ -44,9 +57,14 @@ pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
             return problems;
         }
     };
-    things::displacers(scene, terrain, &mut problems);
-    fittings::inlet(scene, terrain, &mut problems);
-    baffles::baffles(scene, terrain, &mut problems);
-    fittings::drains(scene, &mut problems);
+    parts(scene, terrain, &mut problems);
     problems
+}
+
+/// What stands in the pan, once there is one.
+fn parts(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
+    things::displacers(scene, terrain, problems);
+    fittings::inlet(scene, terrain, problems);
+    baffles::baffles(scene, terrain, problems);
+    fittings::drains(scene, problems);
 }

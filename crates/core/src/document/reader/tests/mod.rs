@@ -29,7 +29,8 @@ macro_rules! valid {
 }
 
 valid! {
-    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail" "slopes-and-slots" "mesh-of-the-oil-space";
+    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail" "slopes-and-slots" "displacers-side-by-side" "soundings" "soundings-in-a-slot" "soundings-in-a-circle"
+        "soundings-in-a-polygon" "mesh-of-the-oil-space";
     "vehicle": "brindle" "other-forms" "round-case" "case-with-round-ends";
     "oil": "trail-fluid" "with-conductivity";
     "duty": "rock-trail" "swept" "one-temperature";

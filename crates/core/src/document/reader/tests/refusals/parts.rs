@@ -3,8 +3,8 @@
 use super::check;
 use crate::document::DocumentKind;
 use crate::source::Code::{
-    BadOutline, BadZone, Contradiction, MissingKey, MissingUnit, NotSupportedYet, OutOfRange,
-    UnknownKey, UnknownWord, WrongDimension, WrongShape,
+    BadOutline, BadZone, Contradiction, MissingKey, MissingUnit, OutOfRange, UnknownKey,
+    UnknownWord, WrongDimension, WrongShape,
 };
 
 #[test]
@@ -109,7 +109,11 @@ fn an_interior_that_cannot_be_understood_is_refused() {
             ),
             (
                 "interior: { soundings: { file: a.csv } }",
-                &[(NotSupportedYet, "soundings", "`rail` and `zones`")],
+                &[(MissingKey, "soundings", "lacks `rail`")],
+            ),
+            (
+                "interior: { soundings: { file: a.csv, rail: { circle: 9 mm } }, mesh: { file: a.stl, unit: mm, of: part } }",
+                &[(Contradiction, "mesh", "exclude each other")],
             ),
         ],
     );
