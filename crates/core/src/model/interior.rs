@@ -167,7 +167,7 @@ pub(super) fn whole(displacer: &Displacer) -> Option<Mesh> {
 }
 
 /// A displacer as closed meshes: the stretch below the rail and the stretch above it.
-fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<Mesh>) {
+pub(super) fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<Mesh>) {
     solid(displacer).split_at_rail().map_or((None, None), |halves| (halves.below, halves.above))
 }
 

@@ -6,10 +6,12 @@
 mod check;
 mod overlap;
 mod polygon;
+mod slice;
 mod solid;
 
 pub use check::{MeshProblem, check};
 pub use overlap::overlap;
+pub use slice::slice;
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
 
 pub(crate) use polygon::{halving, is_strictly_convex};
