@@ -14,6 +14,7 @@ mod interior;
 mod lowest;
 mod made_by;
 mod memo;
+mod mesh;
 mod mouth;
 mod notes;
 mod oil_space;

@@ -1,8 +1,8 @@
 //! The fields of a pan.
 
 use super::{
-    COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, PATH, PLACE, PRESSURE,
-    SIZE, SLOPE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
+    COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, PATH, PLACE, PRESSURE, SIZE,
+    SLOPE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
 };
 
 const MESH_UNITS: &[&str] = &["mm", "cm", "m", "in", "ft", "µm", "um"];
