@@ -23,5 +23,7 @@ mod meshes;
 mod proof;
 mod published;
 mod same;
+mod soundings;
 mod support;
+mod survey;
 mod tidy;

@@ -3,8 +3,9 @@
 //! Each file is read and parsed once a run, however many pans name it.
 
 use super::DocumentKind;
-use super::attached::{ATTACHED_LIMIT, Attached, Attachments, named_in};
+use super::attached::{ATTACHED_LIMIT, Attached, Attachments, named_in, soundings_in};
 use super::project::PROJECT_FILE;
+use super::soundings::{SoundingTable, read_soundings};
 use crate::source::{
     Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
 };
@@ -260,27 +261,52 @@ impl<'a> Library<'a> {
         let mut attached = Attachments::new();
         for node in named_in(&tree) {
             let Some(name) = node.scalar() else { continue };
-            if let Some(found) = self.attach(&pan, node, root) {
+            let is_table = soundings_in(&tree).is_some_and(|table| table.span == node.span);
+            if let Some(found) = self.attach(&pan, node, root, is_table) {
                 attached.insert(name.text.clone(), found);
             }
         }
         Part { attached: Arc::new(attached), ..pan }
     }
 
-    fn attach(&mut self, pan: &Part, node: &Node, root: &str) -> Option<Arc<Attached>> {
+    /// The file of data that a node names; a table of depths is read, and what is wrong with it said, once.
+    fn attach(
+        &mut self,
+        pan: &Part,
+        node: &Node,
+        root: &str,
+        is_table: bool,
+    ) -> Option<Arc<Attached>> {
         let path = self.path_within(pan, node, root)?;
-        if let Some(known) = self.attached.get(&path) {
+        if let Some(known) = self.attached.get(&path)
+            && (known.soundings.is_some() || !is_table)
+        {
             return Some(Arc::clone(known));
         }
         match self.files.read(&path, Some(root), ATTACHED_LIMIT) {
             Ok(bytes) => {
-                let file = Arc::new(Attached::new(path.clone(), bytes));
+                let mut file = Attached::new(path.clone(), bytes);
+                if is_table {
+                    file.soundings = Some(self.table(&path, &file.bytes));
+                }
+                let file = Arc::new(file);
                 self.attached.insert(path, Arc::clone(&file));
                 Some(file)
             }
             Err(problem) => {
                 self.cannot_be_read(node, &path, &problem, root);
                 None
+            }
+        }
+    }
+
+    /// The rows of a table of depths; none where something is wrong with it, which is said.
+    fn table(&mut self, path: &str, bytes: &[u8]) -> SoundingTable {
+        match self.sources.add_bytes(path, bytes) {
+            Ok(file) => read_soundings(&self.sources, file, &mut self.problems),
+            Err((_, problem)) => {
+                self.problems.push(*problem);
+                SoundingTable::default()
             }
         }
     }

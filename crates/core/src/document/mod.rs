@@ -13,6 +13,7 @@ pub mod pan;
 pub mod project;
 pub mod reader;
 pub mod rulebook;
+pub mod soundings;
 pub mod vehicle;
 
 use crate::source::Span;

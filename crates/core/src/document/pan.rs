@@ -103,6 +103,8 @@ pub enum InteriorShape {
     Zones(FloorZones),
     /// `mesh`.
     Mesh(InteriorMesh),
+    /// `soundings`.
+    Soundings(InteriorSoundings),
 }
 
 impl Interior {
@@ -110,7 +112,7 @@ impl Interior {
     pub fn floor_zones(&self) -> Option<&FloorZones> {
         match &self.shape {
             InteriorShape::Zones(zones) => Some(zones),
-            InteriorShape::Mesh(_) => None,
+            InteriorShape::Mesh(_) | InteriorShape::Soundings(_) => None,
         }
     }
 
@@ -122,6 +124,7 @@ impl Interior {
                 zones.deepest().map_or(self.span, |zone| zone.depth.span)
             }
             InteriorShape::Mesh(mesh) => mesh.mesh.file.span,
+            InteriorShape::Soundings(soundings) => soundings.file.span,
         }
     }
 }
@@ -141,6 +144,25 @@ impl FloorZones {
         let zones = self.zones.entries.iter().map(|zone| &zone.value);
         zones.reduce(|a, b| if b.depth.value > a.depth.value { b } else { a })
     }
+}
+
+/// `interior.soundings`: depths taken at single places within the rail.
+#[derive(Debug, Clone)]
+pub struct InteriorSoundings {
+    /// The whole mapping.
+    pub span: Span,
+    /// `file`: a path; the place stands for what lies between the soundings as well.
+    pub file: Text,
+    /// `rail`.
+    pub rail: OutlineDoc,
+    /// `draft`: lean of the walls; 0 if left out.
+    pub draft: Option<Stated<uom::si::f64::Angle>>,
+    /// `zero`: what the gauge shows at the rail, taken off every depth; 0 if left out.
+    pub zero: Stated<Length>,
+    /// `tip`: radius of the gauge's tip; 0 if left out.
+    pub tip: Option<Stated<Length>>,
+    /// How much deeper than the soundings say the floor is taken to be between them: moved by its uncertainty only.
+    pub deeper: Length,
 }
 
 /// `interior.mesh`.
@@ -224,12 +246,23 @@ pub struct MeshAxis {
 pub struct Zone {
     /// Its outline where it opens.
     pub outline: OutlineDoc,
-    /// Depth of its floor below the rail.
+    /// Depth of its floor below the rail; where it falls, at the middle of the outline's bounding rectangle.
     pub depth: Stated<Length>,
+    /// How its floor falls; level if left out.
+    pub slope: Option<Fall>,
     /// Lean of its walls; 0 if left out.
     pub draft: Option<Stated<uom::si::f64::Angle>>,
     /// `in`: the zone at whose floor it opens; the first zone (or the rail for the first) if left out.
     pub opens_in: Option<Text>,
+}
+
+/// How a floor falls.
+#[derive(Debug, Clone, Copy)]
+pub struct Fall {
+    /// `deeper`: `front`, `rear`, `left` or `right`.
+    pub deeper: Word<Facing>,
+    /// `by`: its lean from the level.
+    pub by: Stated<uom::si::f64::Angle>,
 }
 
 /// A place in the pan.

@@ -25,7 +25,7 @@ fn read(scene: &Scene, _: usize) -> Outcome {
         InteriorShape::Zones(floor) => {
             floor.zones.entries.first().map_or(interior.span, |z| z.value.depth.span)
         }
-        InteriorShape::Mesh(mesh) => mesh.mesh.file.span,
+        InteriorShape::Mesh(_) | InteriorShape::Soundings(_) => interior.depth_span(),
     };
     Ok(Sample::of(Bounds::exactly(volume.value), subject))
 }

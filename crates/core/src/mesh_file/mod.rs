@@ -83,7 +83,9 @@ impl std::fmt::Display for MeshFileError {
             FilePlace::Whole => write!(f, "{}", self.what),
             FilePlace::Byte(byte) => write!(f, "at byte {byte}: {}", self.what),
             FilePlace::Line(line) => write!(f, "in line {line}: {}", self.what),
-            FilePlace::Entry(name, line) => write!(f, "in line {line} of its {name}: {}", self.what),
+            FilePlace::Entry(name, line) => {
+                write!(f, "in line {line} of its {name}: {}", self.what)
+            }
         }
     }
 }

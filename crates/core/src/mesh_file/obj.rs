@@ -1,12 +1,29 @@
 //! Wavefront OBJ: vertices and faces; names, materials, normals and texture are passed over.
 
-use super::{MOST_TRIANGLES, MeshFile, MeshFileError, MeshFormat, coordinate, in_line, shortened, text, too_many};
+use super::{
+    MOST_TRIANGLES, MeshFile, MeshFileError, MeshFormat, coordinate, in_line, shortened, text,
+    too_many,
+};
 use glam::DVec3;
 
 /// Words whose lines say nothing of the shape.
 const PASSED_OVER: [&str; 16] = [
-    "vt", "vn", "o", "g", "s", "usemtl", "mtllib", "l", "p", "lod", "bevel", "c_interp", "d_interp",
-    "shadow_obj", "trace_obj", "maplib",
+    "vt",
+    "vn",
+    "o",
+    "g",
+    "s",
+    "usemtl",
+    "mtllib",
+    "l",
+    "p",
+    "lod",
+    "bevel",
+    "c_interp",
+    "d_interp",
+    "shadow_obj",
+    "trace_obj",
+    "maplib",
 ];
 
 pub(super) fn read(bytes: &[u8]) -> Result<MeshFile, MeshFileError> {
@@ -35,11 +52,16 @@ pub(super) fn read(bytes: &[u8]) -> Result<MeshFile, MeshFileError> {
             }
             Some(word) if PASSED_OVER.contains(&word) => {}
             Some(word @ ("curv" | "curv2" | "surf" | "cstype" | "vp")) => {
-                let what = format!("`{word}`: free-form curves and surfaces are not read; export triangles");
+                let what = format!(
+                    "`{word}`: free-form curves and surfaces are not read; export triangles"
+                );
                 return Err(in_line(line, what));
             }
             Some(word) => {
-                let what = format!("`{}` is no word of an OBJ file that this program knows", shortened(word));
+                let what = format!(
+                    "`{}` is no word of an OBJ file that this program knows",
+                    shortened(word)
+                );
                 return Err(in_line(line, what));
             }
         }
@@ -57,9 +79,8 @@ fn vertex<'a>(mut words: impl Iterator<Item = &'a str>) -> Result<DVec3, String>
 }
 
 fn face<'a>(mesh: &mut MeshFile, words: impl Iterator<Item = &'a str>) -> Result<(), String> {
-    let corners = words
-        .map(|word| corner(word, mesh.points.len()))
-        .collect::<Result<Vec<u32>, String>>()?;
+    let corners =
+        words.map(|word| corner(word, mesh.points.len())).collect::<Result<Vec<u32>, String>>()?;
     let [first, rest @ ..] = corners.as_slice() else {
         return Err("a face without corners".to_owned());
     };

@@ -2,8 +2,8 @@
 //! of the file decides.
 
 use super::{
-    FilePlace, MOST_TRIANGLES, MeshFile, MeshFileError, MeshFormat, coordinate, in_line,
-    shortened, text, too_many, whole, within_reach,
+    FilePlace, MOST_TRIANGLES, MeshFile, MeshFileError, MeshFormat, coordinate, in_line, shortened,
+    text, too_many, whole, within_reach,
 };
 use glam::DVec3;
 
@@ -34,7 +34,9 @@ pub(super) fn read(bytes: &[u8]) -> Result<MeshFile, MeshFileError> {
                 ),
             })
         }
-        _ => Err(whole(format!("it has {length} bytes, too few for a binary STL, and does not begin with `solid`"))),
+        _ => Err(whole(format!(
+            "it has {length} bytes, too few for a binary STL, and does not begin with `solid`"
+        ))),
     }
 }
 
@@ -105,7 +107,10 @@ fn words(text: &str) -> Result<MeshFile, MeshFileError> {
             (Within::Loop, "vertex") => {
                 corners.push(vertex(words).map_err(|what| in_line(line, what))?);
                 if corners.len() > 3 {
-                    return Err(in_line(line, "a fourth vertex in one facet; STL holds triangles only"));
+                    return Err(in_line(
+                        line,
+                        "a fourth vertex in one facet; STL holds triangles only",
+                    ));
                 }
                 Within::Loop
             }
@@ -123,7 +128,8 @@ fn words(text: &str) -> Result<MeshFile, MeshFileError> {
             }
             (Within::AfterLoop, "endfacet") => Within::Solid,
             _ => {
-                let what = format!("`{}` was not expected; {}", shortened(&first), expected(within));
+                let what =
+                    format!("`{}` was not expected; {}", shortened(&first), expected(within));
                 return Err(in_line(line, what));
             }
         };

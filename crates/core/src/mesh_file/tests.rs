@@ -3,7 +3,8 @@
 use super::*;
 use std::io::{Cursor, Write};
 
-const TETRAHEDRON: [[f64; 3]; 4] = [[0.0, 0.0, -10.0], [30.0, 0.0, -10.0], [0.0, 20.0, -10.0], [1.5, 2.25, 0.0]];
+const TETRAHEDRON: [[f64; 3]; 4] =
+    [[0.0, 0.0, -10.0], [30.0, 0.0, -10.0], [0.0, 20.0, -10.0], [1.5, 2.25, 0.0]];
 const FACES: [[u32; 3]; 4] = [[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]];
 
 fn corners(mesh: &MeshFile) -> Vec<[[f64; 3]; 3]> {
@@ -22,7 +23,10 @@ fn binary(header: &[u8]) -> Vec<u8> {
     for face in expected() {
         bytes.extend([0; 12]);
         for number in face.iter().flatten() {
-            #[expect(clippy::cast_possible_truncation, reason = "the numbers are exact in 32 bits")]
+            #[expect(
+                clippy::cast_possible_truncation,
+                reason = "the numbers are exact in 32 bits"
+            )]
             bytes.extend((*number as f32).to_le_bytes());
         }
         bytes.extend([0; 2]);
@@ -60,8 +64,10 @@ fn archive(parts: &[(&str, &str)]) -> Vec<u8> {
 }
 
 fn model(unit: &str, build: &str) -> String {
-    let vertices = TETRAHEDRON.map(|[x, y, z]| format!("<vertex x=\"{x}\" y=\"{y}\" z=\"{z}\"/>\n"));
-    let triangles = FACES.map(|[a, b, c]| format!("<triangle v1=\"{a}\" v2=\"{b}\" v3=\"{c}\"/>\n"));
+    let vertices =
+        TETRAHEDRON.map(|[x, y, z]| format!("<vertex x=\"{x}\" y=\"{y}\" z=\"{z}\"/>\n"));
+    let triangles =
+        FACES.map(|[a, b, c]| format!("<triangle v1=\"{a}\" v2=\"{b}\" v3=\"{c}\"/>\n"));
     format!(
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<model unit=\"{unit}\" xmlns=\"http://schemas.microsoft.com/3dmanufacturing/core/2015/02\">\n\
          <resources>\n<object id=\"1\" type=\"model\"><mesh><vertices>\n{}</vertices><triangles>\n{}</triangles></mesh></object>\n\
@@ -98,7 +104,9 @@ fn text_stl_keeps_every_digit() {
     let text = text_stl().replace("vertex 1.5 ", "vertex 62.4000000001 ").to_uppercase();
     let mesh = read_mesh("a.stl", text.as_bytes()).unwrap();
     assert_eq!(mesh.format, MeshFormat::StlText);
-    assert!(corners(&mesh).iter().flatten().any(|p| p[0].to_bits() == 62.400_000_000_1_f64.to_bits()));
+    assert!(
+        corners(&mesh).iter().flatten().any(|p| p[0].to_bits() == 62.400_000_000_1_f64.to_bits())
+    );
     assert_eq!(corners(&read_mesh("a.stl", text_stl().as_bytes()).unwrap()), expected());
     let theirs = stl_io::read_stl(&mut Cursor::new(text_stl())).unwrap();
     assert_eq!(theirs.faces.len(), mesh.faces.len());
@@ -119,14 +127,18 @@ fn obj_is_read_as_tobj_reads_it() {
         let at = 3 * *at as usize;
         [theirs.positions[at], theirs.positions[at + 1], theirs.positions[at + 2]]
     };
-    let theirs: Vec<_> = theirs.indices.chunks(3).map(|f| [place(&f[0]), place(&f[1]), place(&f[2])]).collect();
+    let theirs: Vec<_> =
+        theirs.indices.chunks(3).map(|f| [place(&f[0]), place(&f[1]), place(&f[2])]).collect();
     assert_eq!(corners(&mesh), theirs);
 }
 
 #[test]
 fn a_convex_face_of_four_becomes_two_triangles_and_another_is_refused() {
     let square = "v 0 0 0\nv 2 0 0\nv 2 2 0\nv 0 2 0\nv 0.5 0.5 0\n";
-    assert_eq!(read_mesh("a.obj", format!("{square}f 1 2 3 4\n").as_bytes()).unwrap().faces.len(), 2);
+    assert_eq!(
+        read_mesh("a.obj", format!("{square}f 1 2 3 4\n").as_bytes()).unwrap().faces.len(),
+        2
+    );
     let said = error("a.obj", format!("{square}f 1 2 5 4\nf 1 2 5 4\n").as_bytes());
     assert!(said.starts_with("in line 6: ") && said.contains("not convex"), "{said}");
 }
@@ -165,9 +177,17 @@ fn a_file_that_lies_or_breaks_off_is_refused_at_its_place() {
     let text = text_stl();
     for (from, to, wanted) in [
         ("vertex 30 ", "vertex nan ", "in line 6: the coordinate nan is not a finite number"),
-        ("vertex 30 ", "vertex 1e300 ", "in line 6: the coordinate 1e300 is farther out than any pan"),
+        (
+            "vertex 30 ",
+            "vertex 1e300 ",
+            "in line 6: the coordinate 1e300 is farther out than any pan",
+        ),
         ("vertex 30 ", "vertex 30,5 ", "in line 6: `30,5` is not a number"),
-        ("endfacet\nendsolid", "endsolid", "in line 29: `endsolid` was not expected; `endfacet` was"),
+        (
+            "endfacet\nendsolid",
+            "endsolid",
+            "in line 29: `endsolid` was not expected; `endfacet` was",
+        ),
         ("endsolid tetrahedron\n", "", "in line 29: the file ends here; `facet` or `endsolid` was"),
     ] {
         let said = error("a.stl", text.replacen(from, to, 1).as_bytes());
@@ -177,7 +197,9 @@ fn a_file_that_lies_or_breaks_off_is_refused_at_its_place() {
     assert_eq!(error("a.stl", &[0; 84]), "it holds no triangles");
     assert!(error("a.stl", b"hello").contains("too few"));
     assert_eq!(error("a.step", b"hello"), "its name ends in none of .stl, .obj and .3mf");
-    assert!(error("a.obj", b"v 0 0 0\nf 1 2 3\n").starts_with("in line 2: vertex 2 does not exist"));
+    assert!(
+        error("a.obj", b"v 0 0 0\nf 1 2 3\n").starts_with("in line 2: vertex 2 does not exist")
+    );
     assert!(error("a.obj", b"v 0 0\n").starts_with("in line 1: a vertex has three"));
     assert!(error("a.obj", b"v 0 0 0\ncurv 1 2\n").contains("free-form"));
     assert!(error("a.stl", &archive(&[])).len() > 10);

@@ -3,7 +3,10 @@
 //! Read are meshes, components and the items of the build, each with its transform. An archive may be signed or
 //! textured; what of that bears no shape is passed over.
 
-use super::{FilePlace, MOST_TRIANGLES, MeshFile, MeshFileError, MeshFormat, coordinate, shortened, too_many, whole, within_reach};
+use super::{
+    FilePlace, MOST_TRIANGLES, MeshFile, MeshFileError, MeshFormat, coordinate, shortened,
+    too_many, whole, within_reach,
+};
 use glam::{DMat3, DVec3};
 use quick_xml::Reader;
 use quick_xml::events::{BytesStart, Event};
@@ -47,14 +50,17 @@ fn unpacked(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Result<Strin
         .by_name(name)
         .map_err(|error| whole(format!("its part {} cannot be had: {error}", shortened(name))))?;
     let mut text = Vec::new();
-    entry
-        .take(LARGEST_PART + 1)
-        .read_to_end(&mut text)
-        .map_err(|error| whole(format!("its part {} cannot be unpacked: {error}", shortened(name))))?;
+    entry.take(LARGEST_PART + 1).read_to_end(&mut text).map_err(|error| {
+        whole(format!("its part {} cannot be unpacked: {error}", shortened(name)))
+    })?;
     if text.len() as u64 > LARGEST_PART {
-        return Err(whole(format!("its part {} unpacks to more than {LARGEST_PART} bytes", shortened(name))));
+        return Err(whole(format!(
+            "its part {} unpacks to more than {LARGEST_PART} bytes",
+            shortened(name)
+        )));
     }
-    String::from_utf8(text).map_err(|_| whole(format!("its part {} is no UTF-8 text", shortened(name))))
+    String::from_utf8(text)
+        .map_err(|_| whole(format!("its part {} is no UTF-8 text", shortened(name))))
 }
 
 /// The part that the archive's relationships call the model.
@@ -125,7 +131,9 @@ impl Model {
         while let Some(tag) = walk.next()? {
             let (tag, line, attributes) = match tag {
                 Tag::Close(tag) => {
-                    if tag == "object" && let Some((id, object)) = current.take() {
+                    if tag == "object"
+                        && let Some((id, object)) = current.take()
+                    {
                         model.objects.insert(id, object);
                     }
                     continue;
@@ -144,9 +152,9 @@ impl Model {
                     }
                 }
                 ("object", _) => {
-                    let aside = attributes
-                        .get("type")
-                        .is_some_and(|kind| matches!(kind.as_str(), "support" | "solidsupport" | "other"));
+                    let aside = attributes.get("type").is_some_and(|kind| {
+                        matches!(kind.as_str(), "support" | "solidsupport" | "other")
+                    });
                     current = Some((reference("id"), Object { aside, ..Object::default() }));
                 }
                 ("vertex", Some((_, object))) => {
@@ -204,10 +212,8 @@ impl Model {
         line: u64,
         depth: usize,
     ) -> Result<(), MeshFileError> {
-        let error = |what: String| MeshFileError {
-            at: FilePlace::Entry(self.name.clone(), line),
-            what,
-        };
+        let error =
+            |what: String| MeshFileError { at: FilePlace::Entry(self.name.clone(), line), what };
         let object = self
             .objects
             .get(id)
@@ -245,14 +251,18 @@ impl Model {
 type Attributes = BTreeMap<String, String>;
 
 fn number(attributes: &Attributes, key: &str) -> Result<f64, String> {
-    attributes.get(key).map_or_else(|| Err(format!("a vertex without `{key}`")), |word| coordinate(word))
+    attributes
+        .get(key)
+        .map_or_else(|| Err(format!("a vertex without `{key}`")), |word| coordinate(word))
 }
 
 fn corner(attributes: &Attributes, key: &str, count: usize) -> Result<u32, String> {
     let word = attributes.get(key).ok_or_else(|| format!("a triangle without `{key}`"))?;
     match word.parse::<u32>() {
         Ok(corner) if (corner as usize) < count => Ok(corner),
-        Ok(corner) => Err(format!("vertex {corner} does not exist: there are {count}, counted from 0")),
+        Ok(corner) => {
+            Err(format!("vertex {corner} does not exist: there are {count}, counted from 0"))
+        }
         Err(_) => Err(format!("`{}` names no vertex", shortened(word))),
     }
 }
@@ -260,7 +270,8 @@ fn corner(attributes: &Attributes, key: &str, count: usize) -> Result<u32, Strin
 /// Twelve numbers: three rows of the turn, then the shift; a row is what an axis of the inner thing becomes.
 fn transform(attributes: &Attributes) -> Result<Transform, String> {
     let Some(written) = attributes.get("transform") else { return Ok(Transform::NONE) };
-    let numbers = written.split_ascii_whitespace().map(coordinate).collect::<Result<Vec<f64>, _>>()?;
+    let numbers =
+        written.split_ascii_whitespace().map(coordinate).collect::<Result<Vec<f64>, _>>()?;
     let &[a, b, c, d, e, f, g, h, i, x, y, z] = numbers.as_slice() else {
         return Err(format!("a transform of {} numbers, not twelve", numbers.len()));
     };

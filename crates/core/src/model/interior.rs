@@ -3,30 +3,65 @@
 use super::outlines;
 use super::scene::Scene;
 use super::words::terrain_words;
-use crate::document::pan::{Displaced, Displacer, FloorZones, InteriorShape, PlanAxis, SolidForm};
+use crate::document::pan::{
+    Displaced, Displacer, Facing, Fall, FloorZones, InteriorShape, PlanAxis, SolidForm,
+};
+use crate::quantity::si;
 use crate::reading::Unknown;
 use crate::source::Span;
 use glam::{DVec2, DVec3};
 use std::sync::Arc;
 use sumpwright_physics::mesh::{Axis, Mesh, Solid};
-use sumpwright_physics::terrain::{Outline, Terrain, TerrainError, Zone};
+use sumpwright_physics::terrain::{Outline, Slope, Terrain, TerrainError, Zone};
+use uom::si::f64::Length;
 
 /// The rail and the zones as geometry; the place and why where one cannot be made.
 pub(super) fn zones(interior: &FloorZones) -> Result<(Outline, Vec<Zone>), (Span, String)> {
     let rail = outlines::outline(&interior.rail, None)?;
-    let mut made: Vec<Zone> = Vec::new();
-    for (index, item) in interior.zones.entries.iter().enumerate() {
-        let zone = &item.value;
-        let outline = outlines::outline(&zone.outline, Some(&rail))?;
-        let draft = zone.draft.map_or(crate::quantity::si(0.0), |d| d.value);
+    let entries = &interior.zones.entries;
+    let outlines = entries
+        .iter()
+        .map(|item| outlines::outline(&item.value.outline, Some(&rail)))
+        .collect::<Result<Vec<Outline>, _>>()?;
+    let mut made = Vec::new();
+    for (index, (item, outline)) in entries.iter().zip(&outlines).enumerate() {
+        let opens_at = parent(interior, index)
+            .and_then(|parent| Some((entries.get(parent)?, outlines.get(parent)?)))
+            .map_or(si(0.0), |(parent, around)| floor_at(&parent.value, around, middle(outline)));
         made.push(Zone {
-            outline,
-            opens_at: opens_at(interior, index),
-            floor: zone.depth.value,
-            draft,
+            outline: outline.clone(),
+            opens_at,
+            floor: item.value.depth.value,
+            slope: item.value.slope.as_ref().map(slope),
+            draft: item.value.draft.map_or(si(0.0), |d| d.value),
         });
     }
     Ok((rail, made))
+}
+
+/// Depth of a zone's floor at a place.
+fn floor_at(zone: &crate::document::pan::Zone, outline: &Outline, place: DVec2) -> Length {
+    let fall = zone.slope.as_ref().map_or(0.0, |fall| {
+        let Slope { deeper, by } = slope(fall);
+        deeper.dot(place - middle(outline)) * libm::tan(by.value)
+    });
+    zone.depth.value + si::<Length>(fall)
+}
+
+/// The middle of the rectangle around an outline.
+fn middle(outline: &Outline) -> DVec2 {
+    let [low, high] = outline.bounds();
+    (low + high) / 2.0
+}
+
+fn slope(fall: &Fall) -> Slope {
+    let deeper = match fall.deeper.value {
+        Facing::Rear => DVec2::NEG_X,
+        Facing::Left => DVec2::Y,
+        Facing::Right => DVec2::NEG_Y,
+        _ => DVec2::X,
+    };
+    Slope { deeper, by: fall.by.value }
 }
 
 /// The zone at whose floor a zone opens; none for the first, which opens at the rail.
@@ -40,22 +75,19 @@ pub(super) fn parent(interior: &FloorZones, index: usize) -> Option<usize> {
     parent.filter(|p| *p != index)
 }
 
-/// Depth at which a zone opens: the floor of the zone it is in; the rail for the first.
-fn opens_at(interior: &FloorZones, index: usize) -> uom::si::f64::Length {
-    parent(interior, index)
-        .and_then(|p| interior.zones.entries.get(p))
-        .map_or(crate::quantity::si(0.0), |e| e.value.depth.value)
-}
-
 /// The numbers the terrain is made of.
 fn zones_key(interior: &FloorZones) -> Vec<u64> {
     let mut key = Vec::new();
     outlines::key(&interior.rail, &mut key);
     for (index, item) in interior.zones.entries.iter().enumerate() {
         outlines::key(&item.value.outline, &mut key);
-        key.push(opens_at(interior, index).value.to_bits());
+        // Where it opens follows from the zone it opens in.
+        key.push(parent(interior, index).map_or(u64::MAX, |parent| parent as u64));
         key.push(item.value.depth.value.value.to_bits());
         key.push(item.value.draft.map_or(0.0, |d| d.value.value).to_bits());
+        if let Some(slope) = item.value.slope.as_ref().map(slope) {
+            key.extend([slope.deeper.x, slope.deeper.y, slope.by.value].map(f64::to_bits));
+        }
     }
     key
 }
@@ -65,6 +97,7 @@ impl Scene {
     pub(super) fn terrain_key(&self) -> Result<Vec<u64>, Unknown> {
         match &self.interior()?.shape {
             InteriorShape::Zones(floor) => Ok(zones_key(floor)),
+            InteriorShape::Soundings(doc) => Ok(self.soundings_key(doc)),
             InteriorShape::Mesh(mesh) => self.settled_key(mesh),
         }
     }
@@ -95,6 +128,13 @@ impl Scene {
                     Err(error) => Err(cannot(&terrain_words(error))),
                 }
             }
+            InteriorShape::Soundings(doc) => {
+                let made = self.soundings(doc).map_err(|(_, why)| Unknown::because(why))?;
+                match self.sounded(doc, &made).as_ref() {
+                    Ok(terrain) => call(terrain),
+                    Err(error) => Err(cannot(&terrain_words(error))),
+                }
+            }
             InteriorShape::Mesh(mesh) => match self.settled(mesh)?.as_ref() {
                 Ok(settled) => call(&settled.terrain),
                 Err(trouble) => Err(cannot(&trouble.message)),
@@ -119,6 +159,11 @@ impl Scene {
             Displaced::Mesh(mesh) => self.mesh_halves(mesh),
         }
     }
+}
+
+/// A displacer as one closed mesh.
+pub(super) fn whole(displacer: &Displacer) -> Option<Mesh> {
+    solid(displacer).mesh().ok()
 }
 
 /// A displacer as closed meshes: the stretch below the rail and the stretch above it.

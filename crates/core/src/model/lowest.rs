@@ -120,11 +120,13 @@ fn deepest_floor(scene: &Scene) -> Result<(f64, f64), Unknown> {
     zones
         .iter()
         .reduce(|a, b| if b.floor > a.floor { b } else { a })
-        .map(|zone| {
-            let [low, high] = zone.outline.bounds();
-            (zone.floor.value, f64::midpoint(low.y, high.y))
-        })
+        .map(|zone| zone.outline.bounds())
         .ok_or_else(|| Unknown::because("the pan has no floor"))
+        .and_then(|[low, high]| {
+            // Of a floor that falls to one side, fins hang as low as from its deepest place.
+            let deepest = scene.with_terrain(|terrain| Ok(terrain.deepest()))?;
+            Ok((deepest.value, f64::midpoint(low.y, high.y)))
+        })
 }
 
 /// Floor faces within this of the deepest point, in metres, are one floor: what a casting is uneven by.

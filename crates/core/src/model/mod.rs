@@ -23,6 +23,7 @@ mod outlines;
 mod rim;
 mod rotating;
 mod scene;
+mod soundings;
 mod states;
 mod words;
 

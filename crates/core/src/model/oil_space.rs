@@ -105,6 +105,9 @@ impl Scene {
             InteriorShape::Zones(floor) => {
                 outlines::outline(&floor.rail, None).map_err(|(_, why)| Unknown::because(why))
             }
+            InteriorShape::Soundings(soundings) => {
+                outlines::outline(&soundings.rail, None).map_err(|(_, why)| Unknown::because(why))
+            }
             InteriorShape::Mesh(mesh) => match self.settled(mesh)?.as_ref() {
                 Ok(settled) => Ok(settled.rail.clone()),
                 Err(trouble) => Err(Unknown::because(trouble.message.clone())),

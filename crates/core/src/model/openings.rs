@@ -144,7 +144,9 @@ fn plain_along(terrain: &Terrain, baffle: &Baffle) -> Result<(), Unknown> {
     if terrain.is_plain_along(from - along * BEYOND, to + along * BEYOND) {
         return Ok(());
     }
-    Err(Unknown::because("the interior overhangs along the baffle, so that it has no one floor there"))
+    Err(Unknown::because(
+        "the interior overhangs along the baffle, so that it has no one floor there",
+    ))
 }
 
 /// Height of an opening, in metres.

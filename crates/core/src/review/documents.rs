@@ -47,7 +47,16 @@ pub(crate) fn read_scene(
         })),
     };
     let attached = Arc::clone(&dossier.pan.attached);
-    Some(Scene::new(pan?, vehicle, oil, duty, attached, Arc::clone(memo)))
+    let scene = Scene::new(pan?, vehicle, oil, duty, attached, Arc::clone(memo));
+    if shifts.is_empty()
+        && let Some((span, doubt)) = scene.between_soundings()
+    {
+        // What lies between soundings is an input like any other, but how uncertain it is follows from them.
+        for input in out.inputs.iter_mut().filter(|input| input.span == span) {
+            input.u = doubt.value;
+        }
+    }
+    Some(scene)
 }
 
 fn part<T>(

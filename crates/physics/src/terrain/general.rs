@@ -41,7 +41,7 @@ impl Terrain {
         let bounds = floor.iter().map(plan_bounds).collect();
         let deepest = mesh.points.iter().fold(0.0, |depth, corner| larger(depth, -corner.z));
         let general = Some(General { tree: BoxTree::new(&mesh), ceilings });
-        Self { mesh, floor, bounds, deepest, chord_share: 0.0, general }
+        Self { mesh, floor, bounds, deepest, chord_share: 0.0, doubt: 0.0, general }
     }
 
     /// Whether a face below the rail looks up, so that a place in plan may have several depths.
@@ -167,6 +167,7 @@ mod tests {
             outline,
             opens_at: mm(opens_at),
             floor: mm(floor),
+            slope: None,
             draft: Angle::new::<degree>(5.0),
         };
         Terrain::build(&[zone(rail, 0.0, 40.0), zone(sump, 40.0, 90.0)]).unwrap()

@@ -15,7 +15,6 @@ use uom::si::f64::Length;
 
 pub(super) const PLAN_AXES: &[(&str, PlanAxis)] = &[("x", PlanAxis::X), ("y", PlanAxis::Y)];
 const ENGINES: &[(&str, Engine)] = &[("running", Engine::Running), ("standing", Engine::Standing)];
-const NO_SLOT: &str = "write it as a `polygon`, or as a `rectangle` with `corner`";
 
 /// A place in the plan.
 pub(super) fn plan_point(c: &mut Cursor<'_, '_>) -> Option<PlanPoint> {
@@ -50,8 +49,9 @@ pub(super) fn outline_or_rail(context: &mut Context<'_>, spot: &Spot<'_>) -> Opt
         return Some(OutlineDoc { form, span });
     }
     let problem = unknown_word(spot, &written.text, &["rail"]);
-    context
-        .report(problem.help("write `rail`, or a mapping with `rectangle`, `circle` or `polygon`"));
+    context.report(
+        problem.help("write `rail`, or a mapping with `rectangle`, `circle`, `polygon` or `slot`"),
+    );
     None
 }
 
@@ -63,26 +63,23 @@ pub(super) fn outline(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Outl
 fn outline_keys(c: &mut Cursor<'_, '_>) -> Option<OutlineDoc> {
     let span = c.span;
     let at = c.optional("at", mapping(plan_point));
-    if c.not_yet("slot", NO_SLOT) {
-        // Known all the same, so that nothing more is said of what cannot be read anyway.
-        for key in ["along", "corner", "rectangle", "circle", "polygon"] {
-            c.find(key);
-        }
-        return None;
-    }
     let rectangle = c.optional("rectangle", quantities::<Length, 2>);
     let corner = c.optional("corner", quantity);
     let circle = c.optional("circle", quantity);
     let polygon = c.optional("polygon", polygon);
-    if !c.one_of_keys(&["rectangle", "circle", "polygon"]) {
+    let slot = c.optional("slot", quantities::<Length, 2>);
+    let along = c.optional("along", word(PLAN_AXES));
+    if !c.one_of_keys(&["rectangle", "circle", "polygon", "slot"]) {
         return None;
     }
-    if c.key_span("rectangle").is_none()
-        && let Some(at_corner) = c.key_span("corner")
-    {
-        let message = "`corner` belongs to a `rectangle`";
-        c.context.report(Diagnostic::error(Code::Contradiction, at_corner, message));
-        return None;
+    for (key, owner) in [("corner", "rectangle"), ("along", "slot")] {
+        if c.key_span(owner).is_none()
+            && let Some(at_key) = c.key_span(key)
+        {
+            let message = format!("`{key}` belongs to a `{owner}`");
+            c.context.report(Diagnostic::error(Code::Contradiction, at_key, message));
+            return None;
+        }
     }
     if let Some(points) = &polygon
         && points.len() < 3
@@ -96,6 +93,9 @@ fn outline_keys(c: &mut Cursor<'_, '_>) -> Option<OutlineDoc> {
         OutlineForm::Rectangle { x, y, corner, at }
     } else if let Some(diameter) = circle {
         OutlineForm::Circle { diameter, at }
+    } else if let Some([length, width]) = slot {
+        slot_is_long(c, length, width)?;
+        OutlineForm::Slot { length, width, along, at }
     } else {
         OutlineForm::Polygon { points: polygon?, at }
     };
@@ -117,6 +117,23 @@ fn corner_fits(
             .also(shorter.span, "the shorter side");
         c.context.report(problem);
     }
+}
+
+/// A slot that is shorter than it is wide has its numbers the wrong way round.
+fn slot_is_long(
+    c: &mut Cursor<'_, '_>,
+    length: Stated<Length>,
+    width: Stated<Length>,
+) -> Option<()> {
+    if c.context.checks() && length.value < width.value {
+        let message = "the slot is shorter than it is wide";
+        let problem = Diagnostic::error(Code::BadOutline, length.span, message)
+            .also(width.span, "its width")
+            .help("a slot is `[overall length, width]` with round ends; `along: y` turns it");
+        c.context.report(problem);
+        return None;
+    }
+    Some(())
 }
 
 /// The corners; nothing where one of them could not be read, which has been said.

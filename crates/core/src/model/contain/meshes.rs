@@ -75,13 +75,7 @@ pub(super) fn solid(
 }
 
 /// Says by how much a thing below the rail leaves the oil space.
-fn inside(
-    terrain: &Terrain,
-    name: &str,
-    thing: &Mesh,
-    at: Span,
-    problems: &mut Vec<Diagnostic>,
-) {
+fn inside(terrain: &Terrain, name: &str, thing: &Mesh, at: Span, problems: &mut Vec<Diagnostic>) {
     let middle = thing.points.iter().copied().sum::<DVec3>() / thing.points.len() as f64;
     // A thing may stand on the floor: its corners are asked for a little inside it.
     let inward = |point: DVec3| {

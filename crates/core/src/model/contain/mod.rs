@@ -4,6 +4,7 @@ mod baffles;
 mod fittings;
 mod flows;
 mod meshes;
+mod soundings;
 mod things;
 mod zones;
 
@@ -26,6 +27,14 @@ pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     match &interior.shape {
         InteriorShape::Zones(floor) => zoned(scene, floor, &mut problems),
         InteriorShape::Mesh(mesh) => meshed(scene, mesh, &mut problems),
+        InteriorShape::Soundings(doc) => match soundings::terrain(scene, doc) {
+            Ok(terrain) => {
+                if let Ok(terrain) = terrain.as_ref() {
+                    within(scene, terrain, &mut problems);
+                }
+            }
+            Err(found) => problems.extend(found),
+        },
     }
     problems
 }

@@ -3,14 +3,18 @@
 use super::{SLACK, meshes};
 use crate::document::Item;
 use crate::document::pan::{Displaced, Displacer, PanPoint};
-use crate::model::interior::extent;
+use crate::model::interior::{extent, whole};
 use crate::model::outlines;
 use crate::model::scene::Scene;
 use crate::model::words::millimetres;
 use crate::quantity::Given;
 use crate::source::{Code, Diagnostic, Span};
 use glam::DVec2;
+use sumpwright_physics::mesh::overlap;
 use sumpwright_physics::terrain::{Outline, Terrain};
+
+/// Things that share less than this, in cubic metres, touch: a cube of 1 mm.
+const TOUCHING: f64 = 1e-9;
 
 /// Displacers and the magnet.
 pub(super) fn displacers(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
@@ -147,10 +151,15 @@ fn overlaps(displaced: &[Item<Displaced>], problems: &mut Vec<Diagnostic>) {
             let (shadow, bottom, top) = extent(one);
             let (other_shadow, other_bottom, other_top) = extent(other);
             let apart = bottom >= other_top - SLACK || other_bottom >= top - SLACK;
-            if !apart && shadows_meet(&shadow, &other_shadow) {
+            if apart || !shadows_meet(&shadow, &other_shadow) {
+                continue;
+            }
+            let (Some(body), Some(other_body)) = (whole(one), whole(other)) else { continue };
+            let shared = overlap(&body, &other_body).value;
+            if shared > TOUCHING {
                 let message = format!(
-                    "{} and {} overlap, so that their room would be taken out of the oil twice",
-                    other_name, name
+                    "{other_name} and {name} overlap by {}, so that their room would be taken out of the oil twice",
+                    cubic(shared)
                 );
                 problems.push(
                     Diagnostic::error(Code::Overlap, one.at.span, message)
@@ -159,6 +168,15 @@ fn overlaps(displaced: &[Item<Displaced>], problems: &mut Vec<Diagnostic>) {
                 );
             }
         }
+    }
+}
+
+/// A volume for a sentence.
+fn cubic(volume: f64) -> String {
+    if volume < 1e-7 {
+        format!("{:.1} mm³", volume * 1e9)
+    } else {
+        format!("{:.1} cm³", volume * 1e6)
     }
 }
 

@@ -31,6 +31,9 @@ pub(super) fn bad(interior: &FloorZones, error: &TerrainError) -> Diagnostic {
         ZoneFault::WallsMeet { .. } | ZoneFault::DraftOutOfRange { .. } => {
             item.value.draft.map_or(item.span, |d| d.span)
         }
+        ZoneFault::SlopeOutOfRange { .. } | ZoneFault::FloorAboveRail { .. } => {
+            item.value.slope.map_or(item.value.depth.span, |slope| slope.by.span)
+        }
         ZoneFault::InsetSplits { .. } => item.value.outline.span,
         _ => item.value.depth.span,
     };

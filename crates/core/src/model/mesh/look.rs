@@ -98,9 +98,10 @@ pub(super) fn look_over(doc: &MeshDoc, file: &Attached) -> LookedOver {
     }
     let found = diagnose(&mesh);
     let try_weld = found.open.count > 0 && doc.weld.is_none() && mesh.faces.len() <= TRIED_UP_TO;
-    let closes_at = CLOSING.into_iter().filter(|_| try_weld).find(|gap| {
-        check(&weld(&mesh, crate::quantity::si(*gap)).mesh).is_ok()
-    });
+    let closes_at = CLOSING
+        .into_iter()
+        .filter(|_| try_weld)
+        .find(|gap| check(&weld(&mesh, crate::quantity::si(*gap)).mesh).is_ok());
     LookedOver { mesh, found, unreadable: None, odd, closes_at, notes, said_inward }
 }
 
@@ -140,15 +141,18 @@ const ALL_UNITS: [MeshUnit; 6] = [
 ];
 
 fn unit(doc: &MeshDoc, read: &MeshFile) -> Result<Metres, Box<Trouble>> {
-    let own = read.unit.and_then(|(_, name)| {
-        ALL_UNITS.into_iter().map(metres).find(|unit| unit.name == name)
-    });
+    let own = read
+        .unit
+        .and_then(|(_, name)| ALL_UNITS.into_iter().map(metres).find(|unit| unit.name == name));
     let stated = doc.unit.map(|unit| metres(unit.value));
     match (stated, own) {
         (Some(stated), Some(own)) if stated.name != own.name => Err(Box::new(
             Trouble::error(
                 Code::Contradiction,
-                format!("the file says that it is in {}, the description in {}", own.name, stated.name),
+                format!(
+                    "the file says that it is in {}, the description in {}",
+                    own.name, stated.name
+                ),
             )
             .at(At::Unit)
             .help("a 3MF file carries its own unit: leave `unit` out, or export the mesh again"),
@@ -168,7 +172,8 @@ fn unit(doc: &MeshDoc, read: &MeshFile) -> Result<Metres, Box<Trouble>> {
 fn turn(doc: &MeshDoc, point: DVec3) -> [f64; 3] {
     let axis = |word: Option<Word<MeshAxis>>, usual: DVec3| {
         word.map_or(usual, |word| {
-            let unit = [DVec3::X, DVec3::Y, DVec3::Z].get(word.value.axis).copied().unwrap_or(usual);
+            let unit =
+                [DVec3::X, DVec3::Y, DVec3::Z].get(word.value.axis).copied().unwrap_or(usual);
             if word.value.reversed { -unit } else { unit }
         })
     };
@@ -189,13 +194,24 @@ fn size(mesh: &Mesh, stated: Metres) -> Result<Option<Trouble>, Box<Trouble>> {
     };
     let told = |meant: Metres| {
         let there = meant.of(extent * stated.over / stated.times);
-        format!("in {} it would be {}: is that the unit it was exported in?", meant.name, millimetres(there))
+        format!(
+            "in {} it would be {}: is that the unit it was exported in?",
+            meant.name,
+            millimetres(there)
+        )
     };
-    let message = format!("the mesh is {} across, with its coordinates in {}", millimetres(extent), stated.name);
+    let message = format!(
+        "the mesh is {} across, with its coordinates in {}",
+        millimetres(extent),
+        stated.name
+    );
     if (POSSIBLE[0]..=POSSIBLE[1]).contains(&extent) {
         return Ok(None);
     }
-    let trouble = Trouble::error(Code::MeshUnit, format!("{message}: no pan is that {}", if extent > 1.0 { "large" } else { "small" }));
+    let trouble = Trouble::error(
+        Code::MeshUnit,
+        format!("{message}: no pan is that {}", if extent > 1.0 { "large" } else { "small" }),
+    );
     Err(Box::new(match meant(extent) {
         Some(unit) => trouble.help(told(unit)).at(At::Unit),
         None => trouble.help("state the unit that the mesh was exported in").at(At::Unit),
@@ -220,6 +236,9 @@ pub(super) fn odd_interior(mesh: &Mesh) -> Option<Trouble> {
             format!("the interior is {} across, which is unusual for a pan", millimetres(extent)),
         )
         .at(At::Unit)
-        .help(format!("check the unit: {why}; this would then be {}", millimetres(extent * factor))),
+        .help(format!(
+            "check the unit: {why}; this would then be {}",
+            millimetres(extent * factor)
+        )),
     )
 }

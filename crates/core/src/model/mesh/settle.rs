@@ -1,8 +1,8 @@
 //! A mesh of an interior put on the rail: moved, the oil space taken out of a part, the rail's outline found.
 
 use super::look::{LookedOver, odd_interior};
-use super::trouble::{Trouble, place};
 use super::moved;
+use super::trouble::{Trouble, place};
 use crate::document::pan::{InteriorMesh, MeshOf};
 use crate::model::words::{millimetres, outline_words};
 use crate::source::Code;
@@ -37,7 +37,9 @@ pub(crate) struct Settled {
 pub(super) fn settle(doc: &InteriorMesh, looked: &LookedOver) -> Result<Settled, Trouble> {
     let by = moved(doc);
     let mut troubles = looked.troubles(by);
-    if let Some(gravest) = troubles.iter().find(|trouble| trouble.severity == crate::source::Severity::Error) {
+    if let Some(gravest) =
+        troubles.iter().find(|trouble| trouble.severity == crate::source::Severity::Error)
+    {
         return Err(gravest.clone());
     }
     let mut mesh = looked.mesh.clone();
@@ -80,7 +82,9 @@ pub(super) fn settle(doc: &InteriorMesh, looked: &LookedOver) -> Result<Settled,
         troubles.push(off_the_middle(middle, by));
     }
     if posts > 0 {
-        notes.push(format!("Inside the rail {posts} posts or walls stand up to it; above it they count as open."));
+        notes.push(format!(
+            "Inside the rail {posts} posts or walls stand up to it; above it they count as open."
+        ));
     }
     let voids = looked.found.pieces.iter().filter(|piece| piece.depth % 2 == 1).count();
     if voids > 0 && doc.of.value == MeshOf::OilSpace {
@@ -131,7 +135,8 @@ fn rail_height(mesh: &Mesh, of: MeshOf) -> Result<f64, Trouble> {
     };
     let highest_large = flats.iter().find(|(_, other)| *other >= RAIL_SHARE * area);
     // Where a flat lies in the rail plane there is no doubt.
-    let at_rail = flats.iter().find(|(z, other)| z.abs() <= RAIL_TOLERANCE && *other >= RAIL_SHARE * area);
+    let at_rail =
+        flats.iter().find(|(z, other)| z.abs() <= RAIL_TOLERANCE && *other >= RAIL_SHARE * area);
     Ok(match of {
         MeshOf::OilSpace => height,
         MeshOf::Part => at_rail.or(highest_large).map_or(height, |(z, _)| *z),
@@ -142,7 +147,10 @@ fn off_the_rail(rail: f64, by: DVec3) -> Trouble {
     let to = DVec3::new(by.x, by.y, by.z - rail);
     Trouble::error(
         Code::MeshRail,
-        format!("the rail of the mesh, its flat that looks up, is at z {} and not at 0", millimetres(rail)),
+        format!(
+            "the rail of the mesh, its flat that looks up, is at z {} and not at 0",
+            millimetres(rail)
+        ),
     )
     .help(format!("add {} under `mesh`, or export it with the rail at z = 0", as_moved(to)))
     .moved(to)
@@ -163,7 +171,12 @@ fn off_the_middle(middle: DVec2, by: DVec3) -> Trouble {
 }
 
 fn as_moved(to: DVec3) -> String {
-    format!("`moved: {{ x: {}, y: {}, z: {} }}`", millimetres(to.x), millimetres(to.y), millimetres(to.z))
+    format!(
+        "`moved: {{ x: {}, y: {}, z: {} }}`",
+        millimetres(to.x),
+        millimetres(to.y),
+        millimetres(to.z)
+    )
 }
 
 /// A mesh of the oil space ends at its rail.
@@ -215,7 +228,10 @@ fn out_of_part(part: &Mesh, notes: &mut Vec<String>) -> Result<Mesh, Trouble> {
 fn tangled(at: DVec3) -> Trouble {
     Trouble::error(
         Code::MeshRail,
-        format!("in the rail plane the edge of the mesh crosses or touches itself, at {}", place(at)),
+        format!(
+            "in the rail plane the edge of the mesh crosses or touches itself, at {}",
+            place(at)
+        ),
     )
     .help("clean the section at the rail where the mesh was made")
 }
@@ -239,8 +255,10 @@ fn rail_outline(body: &Mesh) -> Result<(Outline, usize), Trouble> {
             })?;
             Ok((outline, posts.len()))
         }
-        [] => Err(Trouble::error(Code::MeshRail, "no face of the mesh lies in the rail plane z = 0")
-            .help("close the mesh by a level lid at the rail")),
+        [] => {
+            Err(Trouble::error(Code::MeshRail, "no face of the mesh lies in the rail plane z = 0")
+                .help("close the mesh by a level lid at the rail"))
+        }
         several => Err(Trouble::error(
             Code::MeshRail,
             format!("the mesh opens at the rail in {} places, and one is read", several.len()),
@@ -257,7 +275,9 @@ fn without_repeats(line: &[DVec2]) -> Vec<DVec2> {
             kept.push(*point);
         }
     }
-    while kept.len() > 1 && kept.first().zip(kept.last()).is_some_and(|(a, b)| a.distance(*b) <= 1e-8) {
+    while kept.len() > 1
+        && kept.first().zip(kept.last()).is_some_and(|(a, b)| a.distance(*b) <= 1e-8)
+    {
         kept.pop();
     }
     kept

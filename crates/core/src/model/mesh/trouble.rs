@@ -87,7 +87,11 @@ fn counted(count: usize, one: &str, several: &str) -> String {
 }
 
 /// Everything that a diagnosis found, in the order in which it is best mended; places in the pan's frame.
-pub(super) fn of_diagnosis(found: &Diagnosis, moved: DVec3, closes_at: Option<f64>) -> Vec<Trouble> {
+pub(super) fn of_diagnosis(
+    found: &Diagnosis,
+    moved: DVec3,
+    closes_at: Option<f64>,
+) -> Vec<Trouble> {
     let mut troubles = Vec::new();
     let mut tell = |faults: &Faults, code: Code, what: String, help: &str| {
         if faults.count > 0 {
@@ -100,7 +104,12 @@ pub(super) fn of_diagnosis(found: &Diagnosis, moved: DVec3, closes_at: Option<f6
         || "close the gaps where the mesh was made; an open mesh encloses no volume and is never levelled".to_owned(),
         |gap| format!("the gaps close when corners nearer than {0} become one: close them where the mesh was made, or add `weld: {0}`", millimetres(gap)),
     );
-    tell(&found.open, Code::MeshOpen, format!("the mesh is open along {}", n(&found.open, "edge", "edges")), &weld);
+    tell(
+        &found.open,
+        Code::MeshOpen,
+        format!("the mesh is open along {}", n(&found.open, "edge", "edges")),
+        &weld,
+    );
     tell(
         &found.crowded,
         Code::MeshFaulty,
@@ -128,13 +137,19 @@ pub(super) fn of_diagnosis(found: &Diagnosis, moved: DVec3, closes_at: Option<f6
     tell(
         &found.crossing,
         Code::MeshCrosses,
-        format!("the mesh passes through itself: {}", n(&found.crossing, "pair of faces crosses", "pairs of faces cross")),
+        format!(
+            "the mesh passes through itself: {}",
+            n(&found.crossing, "pair of faces crosses", "pairs of faces cross")
+        ),
         "unite the bodies where the mesh was made, so that one skin is left",
     );
     tell(
         &found.overlap,
         Code::MeshCrosses,
-        format!("{} in one plane on each other", n(&found.overlap, "pair of faces lies", "pairs of faces lie")),
+        format!(
+            "{} in one plane on each other",
+            n(&found.overlap, "pair of faces lies", "pairs of faces lie")
+        ),
         "unite the bodies where the mesh was made, so that one skin is left",
     );
     troubles
@@ -184,7 +199,9 @@ pub(super) fn of_pieces(found: &Diagnosis, moved: DVec3, said_inward: bool) -> V
         let told: Vec<String> = outer
             .iter()
             .take(3)
-            .map(|piece| format!("{:.3} L at {}", piece.volume.value * 1e3, place(piece.at + moved)))
+            .map(|piece| {
+                format!("{:.3} L at {}", piece.volume.value * 1e3, place(piece.at + moved))
+            })
             .collect();
         let more = if outer.len() > 3 { "; and more" } else { "" };
         troubles.push(
