@@ -211,6 +211,7 @@ fn a_file_that_lies_or_breaks_off_is_refused_at_its_place() {
         ("unit=\"millimeter\"", "unit=\"cubit\"", "no unit"),
         ("objectid=\"1\"", "objectid=\"7\"", "no object `7`"),
         ("objectid=\"1\"", "objectid=\"2\"", "deep"),
+        ("objectid=\"1\"", "p:path=\"/3D/b.model\" objectid=\"1\"", "another part"),
         ("x=\"30\"", "x=\"inf\"", "not a finite number"),
         ("1 0 0 0 1 0 0 0 1 5 0 0", "1 0 0", "3 numbers, not twelve"),
         ("</mesh>", "</mash>", "XML is broken"),

@@ -18,6 +18,8 @@ use zip::ZipArchive;
 const LARGEST_PART: u64 = 1 << 30;
 /// Objects may be made of objects this deep.
 const DEEPEST: usize = 16;
+/// Objects are put in place this often, at most: a few objects of objects could ask for any number.
+const MOST_STEPS: usize = 100_000;
 /// Where the model is when nothing says otherwise.
 const USUAL_PART: &str = "3D/3dmodel.model";
 /// What a relationship to the model is called by the core specification.
@@ -177,6 +179,10 @@ impl Model {
                         return Err(walk.error(line, too_many()));
                     }
                 }
+                ("component" | "item", _) if attributes.keys().any(|key| key.ends_with(":path")) => {
+                    let what = "an object in another part of the archive, which is not read; export one part";
+                    return Err(walk.error(line, what));
+                }
                 ("component", Some((_, object))) => {
                     let at = transform(&attributes).map_err(|what| walk.error(line, what))?;
                     object.components.push((reference("objectid"), at, line));
@@ -198,8 +204,9 @@ impl Model {
         if self.items.is_empty() {
             return Err(whole("its model builds nothing: it has no items"));
         }
+        let mut steps = 0;
         for (id, at, line) in &self.items {
-            self.add(&mut mesh, id, *at, *line, 0)?;
+            self.add(&mut mesh, (id, *at, *line), 0, &mut steps)?;
         }
         Ok(mesh)
     }
@@ -207,10 +214,9 @@ impl Model {
     fn add(
         &self,
         mesh: &mut MeshFile,
-        id: &str,
-        at: Transform,
-        line: u64,
+        (id, at, line): (&str, Transform, u64),
         depth: usize,
+        steps: &mut usize,
     ) -> Result<(), MeshFileError> {
         let error =
             |what: String| MeshFileError { at: FilePlace::Entry(self.name.clone(), line), what };
@@ -220,6 +226,10 @@ impl Model {
             .ok_or_else(|| error(format!("there is no object `{}`", shortened(id))))?;
         if depth > DEEPEST {
             return Err(error(format!("objects are made of objects more than {DEEPEST} deep")));
+        }
+        *steps += 1;
+        if *steps > MOST_STEPS {
+            return Err(error(format!("more than {MOST_STEPS} objects are put together")));
         }
         if object.aside {
             return Ok(());
@@ -242,7 +252,7 @@ impl Model {
             if mirrored { [a, c, b] } else { [a, b, c] }
         }));
         for (inner, its, line) in &object.components {
-            self.add(mesh, inner, at.after(its), *line, depth + 1)?;
+            self.add(mesh, (inner, at.after(its), *line), depth + 1, steps)?;
         }
         Ok(())
     }

@@ -8,6 +8,9 @@
 use super::{Mesh, index_of};
 use glam::DVec3;
 
+/// Whether a walk goes on.
+pub(crate) type Next = core::ops::ControlFlow<()>;
+
 /// Faces in a leaf, at most.
 const LEAF: usize = 8;
 
@@ -90,12 +93,17 @@ impl BoxTree {
         &self.order[node.first as usize..node.end as usize]
     }
 
-    /// Every pair of faces, one of each tree, whose leaves' boxes meet.
-    pub(crate) fn pairs(&self, other: &Self, mut each: impl FnMut(u32, u32)) {
+    /// Every pair of faces, one of each tree, whose leaves' boxes meet, until the answer is to stop.
+    pub(crate) fn pairs(&self, other: &Self, mut each: impl FnMut(u32, u32) -> Next) {
         self.pairs_from(other, (0, 0), &mut each);
     }
 
-    fn pairs_from(&self, other: &Self, start: (u32, u32), each: &mut impl FnMut(u32, u32)) {
+    fn pairs_from(
+        &self,
+        other: &Self,
+        start: (u32, u32),
+        each: &mut impl FnMut(u32, u32) -> Next,
+    ) -> Next {
         let mut waiting = vec![start];
         while let Some((a, b)) = waiting.pop() {
             let (Some(one), Some(two)) = (self.nodes.get(a as usize), other.nodes.get(b as usize))
@@ -109,7 +117,7 @@ impl BoxTree {
                 (None, None) => {
                     for &face in self.faces(one) {
                         for &against in other.faces(two) {
-                            each(face, against);
+                            each(face, against)?;
                         }
                     }
                 }
@@ -120,23 +128,32 @@ impl BoxTree {
                 }
             }
         }
+        Next::Continue(())
     }
 
-    /// Every pair of different faces of this tree whose leaves' boxes meet, each pair once.
-    pub(crate) fn own_pairs(&self, mut each: impl FnMut(u32, u32)) {
+    /// Every pair of different faces of this tree whose leaves' boxes meet, each pair once, until the answer is to
+    /// stop; whether all pairs were seen.
+    pub(crate) fn own_pairs(&self, mut each: impl FnMut(u32, u32) -> Next) -> bool {
+        self.walk_own_pairs(&mut each).is_continue()
+    }
+
+    fn walk_own_pairs(&self, each: &mut impl FnMut(u32, u32) -> Next) -> Next {
         let mut waiting = vec![0_u32];
         while let Some(at) = waiting.pop() {
             let Some(node) = self.nodes.get(at as usize) else { continue };
             let Some(second) = node.second else {
                 let held = self.faces(node);
                 for (number, &face) in held.iter().enumerate() {
-                    held[..number].iter().for_each(|&other| each(other, face));
+                    for &other in &held[..number] {
+                        each(other, face)?;
+                    }
                 }
                 continue;
             };
             waiting.extend([second, at + 1]);
-            self.pairs_from(self, (at + 1, second), &mut each);
+            self.pairs_from(self, (at + 1, second), each)?;
         }
+        Next::Continue(())
     }
 
     /// Every face whose leaf's box a ray meets, within `margin` of it.

@@ -9,7 +9,7 @@
     reason = "faces were checked to have their corners, and arrays of three are walked by numbers below three"
 )]
 
-use super::boxes::BoxTree;
+use super::boxes::{BoxTree, Next};
 use super::{Mesh, index_of};
 use glam::{DVec2, DVec3};
 use robust::{Coord, Coord3D, orient2d, orient3d};
@@ -32,27 +32,29 @@ pub(crate) struct Clashing {
     pub(crate) at: DVec3,
 }
 
-/// All pairs of faces of a mesh that cross or overlap, in the order of their faces. Faces of the same three
-/// corners are left to whoever counts duplicates.
-pub(crate) fn clashes(mesh: &Mesh) -> Vec<Clashing> {
+/// More pairs of faces are not compared, and more that clash are not counted: a sound mesh of millions of faces
+/// needs a tenth of it, and a heap of faces on one place would never end.
+const MOST_PAIRS: u64 = 500_000_000;
+const MOST_CLASHES: usize = 100_000;
+
+/// All pairs of faces of a mesh that cross or overlap, in the order of their faces, and whether all pairs were looked
+/// at. Faces of the same three corners are left to whoever counts duplicates.
+pub(crate) fn clashes(mesh: &Mesh) -> (Vec<Clashing>, bool) {
     let tree = BoxTree::new(mesh);
     let mut found = Vec::new();
     let mut on_edges = EdgeHits::new();
-    tree.own_pairs(|one, other| {
+    let mut compared = 0_u64;
+    let whole = tree.own_pairs(|one, other| {
+        compared += 1;
         let pair = [mesh.faces[one as usize], mesh.faces[other as usize]];
         let corners = pair.map(|face| face.map(|corner| mesh.points[corner as usize]));
-        if apart(corners) {
-            return;
+        if !apart(corners) {
+            found.extend(clash(pair, corners, [one, other], &mut on_edges));
         }
-        let shared = pair[0].iter().filter(|corner| pair[1].contains(corner)).count();
-        let numbers = [one, other];
-        if shared < 2
-            && let Some(at) = crossing(pair, corners, numbers, &mut on_edges)
-        {
-            found.push(Clashing { faces: numbers, clash: Clash::Crossing, at });
-        } else if shared < 3 && overlap(corners) {
-            let at = (corners[1][0] + corners[1][1] + corners[1][2]) / 3.0;
-            found.push(Clashing { faces: numbers, clash: Clash::Overlap, at });
+        if compared >= MOST_PAIRS || found.len() >= MOST_CLASHES {
+            Next::Break(())
+        } else {
+            Next::Continue(())
         }
     });
     found.extend(through_edges(on_edges));
@@ -61,7 +63,23 @@ pub(crate) fn clashes(mesh: &Mesh) -> Vec<Clashing> {
     }
     found.sort_by_key(|one| one.faces);
     found.dedup_by_key(|one| one.faces);
-    found
+    (found, whole)
+}
+
+fn clash(
+    pair: [[u32; 3]; 2],
+    corners: [[DVec3; 3]; 2],
+    faces: [u32; 2],
+    on_edges: &mut EdgeHits,
+) -> Option<Clashing> {
+    let shared = pair[0].iter().filter(|corner| pair[1].contains(corner)).count();
+    if shared < 2
+        && let Some(at) = crossing(pair, corners, faces, on_edges)
+    {
+        return Some(Clashing { faces, clash: Clash::Crossing, at });
+    }
+    let at = (corners[1][0] + corners[1][1] + corners[1][2]) / 3.0;
+    (shared < 3 && overlap(corners)).then_some(Clashing { faces, clash: Clash::Overlap, at })
 }
 
 /// A place where the surfaces of two bodies pass through each other; none where they are apart or only touch.
@@ -75,10 +93,10 @@ pub fn surfaces_cross(one: &Mesh, other: &Mesh) -> Option<DVec3> {
     let shift = index_of(one.points.len());
     first.pairs(&second, |a, b| {
         let (Some(mine), Some(its)) = (one.corners(a as usize), other.corners(b as usize)) else {
-            return;
+            return Next::Continue(());
         };
         if apart([mine, its]) || best.is_some_and(|(pair, _)| pair <= [a, b]) {
-            return;
+            return Next::Continue(());
         }
         // Numbered apart, since the two meshes share no corner.
         let pair = [one.faces[a as usize], other.faces[b as usize].map(|corner| corner + shift)];
@@ -86,6 +104,7 @@ pub fn surfaces_cross(one: &Mesh, other: &Mesh) -> Option<DVec3> {
         if let Some(at) = crossing(pair, [mine, its], numbers, &mut on_edges) {
             best = Some(([a, b], at));
         }
+        Next::Continue(())
     });
     best.map(|(_, at)| at).or_else(|| through_edges(on_edges).first().map(|clash| clash.at))
 }
@@ -228,7 +247,7 @@ mod tests {
 
     #[test]
     fn a_block_does_not_cross_itself() {
-        assert!(clashes(&block([0.0; 3], [0.3, 0.2, 0.1])).is_empty());
+        assert!(clashes(&block([0.0; 3], [0.3, 0.2, 0.1])).0.is_empty());
     }
 
     #[test]
@@ -243,7 +262,7 @@ mod tests {
             assert!(surfaces_cross(&one, &other).is_some(), "{other:?}");
             let mut both = one.clone();
             both.append(&other);
-            assert!(!clashes(&both).is_empty(), "{other:?}");
+            assert!(!clashes(&both).0.is_empty(), "{other:?}");
         }
     }
 
@@ -266,7 +285,8 @@ mod tests {
         let one = block([0.0; 3], [2.0, 2.0, 2.0]);
         let mut both = one.clone();
         both.append(&block([2.0, 0.5, 0.5], [3.0, 1.5, 1.5]));
-        let found = clashes(&both);
+        let (found, whole) = clashes(&both);
+        assert!(whole);
         assert!(!found.is_empty());
         assert!(found.iter().all(|clash| clash.clash == Clash::Overlap));
     }

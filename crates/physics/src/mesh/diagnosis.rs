@@ -19,6 +19,9 @@ use uom::si::volume::cubic_meter;
 /// How many places of one fault are kept.
 const PLACES: usize = 3;
 
+/// How deep more pieces lie in one another is not told: a body with so many voids is none that holds oil.
+const MOST_PIECES: usize = 1000;
+
 /// How often a fault was found, and where first.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Faults {
@@ -74,8 +77,11 @@ pub struct Diagnosis {
     pub crossing: Faults,
     /// Pairs of faces in one plane that cover a part of it twice.
     pub overlap: Faults,
+    /// Whether the search for crossings was given up because there was too much to compare: the counts are then the
+    /// least that there are.
+    pub cut_short: bool,
     /// The pieces, in the order of their first faces; how deep they lie in one another is told of meshes without
-    /// any of the faults above, and 0 of others.
+    /// any of the faults above and of a thousand pieces at most, and 0 of others.
     pub pieces: Vec<Piece>,
 }
 
@@ -91,7 +97,7 @@ impl Diagnosis {
             &self.crossing,
             &self.overlap,
         ];
-        all.iter().all(|faults| faults.count == 0)
+        !self.cut_short && all.iter().all(|faults| faults.count == 0)
     }
 }
 
@@ -124,7 +130,9 @@ pub fn diagnose(mesh: &Mesh) -> Diagnosis {
     let piece_of: Vec<u32> =
         (0..index_of(mesh.faces.len())).map(|face| find(&mut leader, face)).collect();
     turned_faces(mesh, &edges, &mut found);
-    for clash in clashes(mesh) {
+    let (clashing, whole) = clashes(mesh);
+    found.cut_short = !whole;
+    for clash in clashing {
         match clash.clash {
             Clash::Crossing => found.crossing.note(clash.at),
             Clash::Overlap => found.overlap.note(clash.at),
@@ -259,7 +267,7 @@ fn pieces(mesh: &Mesh, piece_of: &[u32], nest: bool) -> Vec<Piece> {
         piece.faces += 1;
         piece.volume += Volume::new::<cubic_meter>(a.dot(b.cross(c)) / 6.0);
     }
-    if nest && pieces.len() > 1 {
+    if nest && (2..=MOST_PIECES).contains(&pieces.len()) {
         let tree = BoxTree::new(mesh);
         for (own, root) in roots.iter().enumerate() {
             let inside = pieces_around(mesh, &tree, middle_of(mesh, *root), pieces.len(), number);

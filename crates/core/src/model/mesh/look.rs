@@ -13,6 +13,8 @@ use sumpwright_physics::mesh::{Diagnosis, Mesh, check, diagnose, weld};
 const POSSIBLE: [f64; 2] = [0.005, 3.0];
 /// Tolerances tried to say which would close a mesh, in metres; a larger one would do more than close gaps.
 const CLOSING: [f64; 5] = [1e-6, 1e-5, 1e-4, 2e-4, 5e-4];
+/// The largest tolerance of welding, in metres: the wall of a pressed pan is not much thicker.
+const LARGEST_WELD: f64 = 1e-3;
 /// More faces are not welded on trial: it would take longer than the review.
 const TRIED_UP_TO: usize = 300_000;
 
@@ -74,6 +76,14 @@ pub(super) fn look_over(doc: &MeshDoc, file: &Attached) -> LookedOver {
         return not(*trouble);
     }
     if let Some(tolerance) = doc.weld {
+        if tolerance.value.value > LARGEST_WELD {
+            let message = format!(
+                "a tolerance of {} would do more than close gaps; {} is the largest",
+                millimetres(tolerance.value.value),
+                millimetres(LARGEST_WELD)
+            );
+            return not(Trouble::error(Code::OutOfRange, message).at(At::Weld));
+        }
         let welded = weld(&mesh, tolerance.value);
         notes.push(format!(
             "Corners nearer than {} became one: {} of {} corners were moved, by {} at most, and {} faces fell together.",

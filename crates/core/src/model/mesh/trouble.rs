@@ -4,7 +4,7 @@ use crate::document::pan::MeshDoc;
 use crate::model::words::millimetres;
 use crate::source::{Code, Diagnostic, Severity, Span};
 use glam::DVec3;
-use sumpwright_physics::mesh::{Diagnosis, Faults};
+use sumpwright_physics::mesh::{Diagnosis, Faults, Piece};
 
 /// The key of a mesh that a trouble belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,6 +15,8 @@ pub(crate) enum At {
     Unit,
     /// `normals`.
     Normals,
+    /// `weld`.
+    Weld,
 }
 
 /// Something wrong with a mesh.
@@ -63,6 +65,7 @@ impl Trouble {
         let span = match self.at {
             At::File => file,
             At::Unit => doc.unit.map_or(file, |unit| unit.span),
+            At::Weld => doc.weld.map_or(file, |weld| weld.span),
             At::Normals => doc.normals.map_or(file, |normals| normals.span),
         };
         let problem = Diagnostic {
@@ -159,6 +162,15 @@ pub(super) fn of_diagnosis(
         ),
         "unite the bodies where the mesh was made, so that one skin is left",
     );
+    if found.cut_short {
+        troubles.push(
+            Trouble::error(
+                Code::MeshCrosses,
+                "so many faces lie on one place that not all of them could be compared",
+            )
+            .help("reduce the mesh where it was made; what is told of it is the least that is wrong"),
+        );
+    }
     troubles
 }
 
@@ -184,40 +196,51 @@ pub(super) fn of_pieces(found: &Diagnosis, moved: DVec3, said_inward: bool) -> V
         }];
     }
     let mut troubles = Vec::new();
-    for piece in wrong {
-        let litres = piece.volume.value.abs() * 1e3;
-        let at = place(piece.at + moved);
-        troubles.push(if piece.depth.is_multiple_of(2) {
-            Trouble::error(
-                Code::MeshTurned,
-                format!("a body of {litres:.3} L is inside out, at {at}"),
-            )
-            .help("turn its normals outward where the mesh was made")
-        } else {
-            Trouble::error(
-                Code::MeshBodies,
-                format!("a body of {litres:.3} L lies inside another and would be counted twice, at {at}"),
-            )
-            .help("a body within a body takes room away: turn its normals inward where the mesh was made, or take it out")
-        });
+    let (shells, crumbs): (Vec<&Piece>, Vec<&Piece>) =
+        wrong.into_iter().partition(|piece| piece.depth.is_multiple_of(2));
+    if !shells.is_empty() {
+        let what = counted(shells.len(), "body is", "bodies are");
+        let message = format!("{what} inside out: {}", listed(&shells, moved));
+        troubles.push(
+            Trouble::error(Code::MeshTurned, message)
+                .help("turn the normals outward where the mesh was made"),
+        );
     }
-    let outer: Vec<_> = pieces.iter().filter(|piece| piece.depth.is_multiple_of(2)).collect();
+    if !crumbs.is_empty() {
+        let what = counted(crumbs.len(), "body lies", "bodies lie");
+        let message =
+            format!("{what} inside another and would be counted twice: {}", listed(&crumbs, moved));
+        troubles.push(Trouble::error(Code::MeshBodies, message).help(
+            "a body within a body takes room away: turn its normals inward where the mesh was made, or take it out",
+        ));
+    }
+    let outer: Vec<&Piece> = pieces.iter().filter(|piece| piece.depth.is_multiple_of(2)).collect();
     if troubles.is_empty() && outer.len() > 1 {
-        let told: Vec<String> = outer
-            .iter()
-            .take(3)
-            .map(|piece| {
-                format!("{:.3} L at {}", piece.volume.value * 1e3, place(piece.at + moved))
-            })
-            .collect();
-        let more = if outer.len() > 3 { "; and more" } else { "" };
         troubles.push(
             Trouble::error(
                 Code::MeshBodies,
-                format!("the mesh holds {} bodies apart from each other: {}{more}", outer.len(), told.join("; ")),
+                format!(
+                    "the mesh holds {} bodies apart from each other: {}",
+                    outer.len(),
+                    listed(&outer, moved)
+                ),
             )
             .help("one body is read: unite them where the mesh was made, or leave out what does not belong to it"),
         );
     }
     troubles
+}
+
+/// The first of some pieces with what they hold.
+fn listed(pieces: &[&Piece], moved: DVec3) -> String {
+    let told: Vec<String> = pieces
+        .iter()
+        .take(3)
+        .map(|piece| {
+            format!("{:.3} L at {}", piece.volume.value.abs() * 1e3, place(piece.at + moved))
+        })
+        .collect();
+    let more = pieces.len() - told.len();
+    let rest = if more > 0 { format!("; and {more} more") } else { String::new() };
+    format!("{}{rest}", told.join("; "))
 }
