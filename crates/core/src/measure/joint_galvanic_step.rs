@@ -12,7 +12,7 @@ pub(super) const SPEC: Spec = Spec {
     over_duty: false,
     meaning: "By how many volts of the anodic index the pan is less noble than its bolts; negative where the bolts are eaten instead",
     formula: "index of the pan's metal - index of the bolts': stainless steel 0.50, steel 0.85, aluminium 0.90, zinc on steel 1.25, magnesium 1.75",
-    source: "anodic index as printed in public tables after MIL-STD-889, from memory",
+    source: "anodic index as printed in public tables after MIL-STD-889, values from memory",
     range: "Bare metal in salt water; a coat or a washer that isolates is not counted.",
     read,
 };

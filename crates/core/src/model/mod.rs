@@ -40,7 +40,7 @@ pub use heat::{Outside, Stream, mean_thickness};
 pub use lowest::{Underside, drain_lowest, lowest_below_rail};
 pub use made_by::made_by;
 pub use memo::Memo;
-pub(crate) use neighbours::{convex, optional};
+pub(crate) use neighbours::optional;
 pub use notes::notes;
 pub use oil_space::World;
 pub use scene::Scene;
