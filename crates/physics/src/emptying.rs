@@ -12,8 +12,6 @@ use uom::si::time::second;
 pub const DISCHARGE: f64 = 0.61;
 /// Steps of Simpson's rule over √h: even.
 const STEPS: u32 = 40;
-/// The slow law is followed down to this head, in metres: with viscosity alone the last of it never runs out.
-const FILM: f64 = 1e-3;
 
 /// The hole.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,30 +27,32 @@ fn gravity() -> Acceleration {
     Acceleration::new::<meter_per_second_squared>(9.806_65)
 }
 
-/// Time to fall from one head over the hole to nothing, with an oil that has no viscosity: the shortest.
+/// Time to fall from one head over the hole to a lower one, with an oil that has no viscosity: the shortest.
 ///
 /// # Formula
 /// t = ∫ A(h) dh/(C_d a √(2 g h)) = ∫ 2 A(s²) ds/(C_d a √(2 g)), s = √h.
 /// # Valid for
-/// A head over the middle of the hole; C_d 0.61.
+/// Heads over the middle of the hole, the second may be nothing; C_d 0.61.
 /// # Source
 /// Torricelli with a discharge coefficient, White, Fluid Mechanics, chapter 3, from memory.
-pub fn shortest(hole: &Hole, head: Length, surface: impl Fn(Length) -> Area) -> Time {
+pub fn shortest(hole: &Hole, heads: [Length; 2], surface: impl Fn(Length) -> Area) -> Time {
     let speed = DISCHARGE * (2.0 * gravity().value).sqrt();
-    over_root_of_head(hole, head.value, 0.0, surface, |h| speed * h.sqrt())
+    over_root_of_head(hole, heads, surface, |h| speed * h.sqrt())
 }
 
-/// Time to fall from one head to 1 mm, with the friction of a laminar flow through the hole's length added: the longest.
+/// Time to fall from one head to a lower one, with the friction of a laminar flow through the hole's length added: the
+/// longest.
 ///
 /// # Formula
 /// h = v²/(2 g C_d²) + 32 ν l v/(g D²), solved for v; t = ∫ A dh/(a v).
 /// # Valid for
-/// As [`shortest`]; the flow into the hole and along it are taken one after the other.
+/// As [`shortest`], down to a head above nothing: with viscosity the last of it never runs out. The flow into the hole
+/// and along it are taken one after the other.
 /// # Source
 /// Hagen and Poiseuille, White, Fluid Mechanics, chapter 6, from memory.
 pub fn longest(
     hole: &Hole,
-    head: Length,
+    heads: [Length; 2],
     viscosity: DiffusionCoefficient,
     surface: impl Fn(Length) -> Area,
 ) -> Time {
@@ -64,19 +64,17 @@ pub fn longest(
         // The root written so that it keeps its digits for a thick oil.
         2.0 * h / (linear + (linear * linear + 4.0 * square * h).sqrt())
     };
-    let least = if head.value < FILM { head.value } else { FILM };
-    over_root_of_head(hole, head.value, least, surface, speed)
+    over_root_of_head(hole, heads, surface, speed)
 }
 
 /// ∫ A dh/(a v(h)) from `least` to `head` with h = s², by Simpson's rule.
 fn over_root_of_head(
     hole: &Hole,
-    head: f64,
-    least: f64,
+    [head, least]: [Length; 2],
     surface: impl Fn(Length) -> Area,
     speed: impl Fn(f64) -> f64,
 ) -> Time {
-    let (from, to) = (least.sqrt(), head.sqrt());
+    let (from, to) = (least.value.sqrt(), head.value.sqrt());
     let step = (to - from) / f64::from(STEPS);
     let bore = core::f64::consts::FRAC_PI_4 * hole.bore.value * hole.bore.value;
     let mut sum = 0.0;
@@ -109,9 +107,12 @@ mod tests {
         Hole { bore: mm(HOLE), length: mm(15.0) }
     }
 
+    fn heads(last: f64) -> [Length; 2] {
+        [60.0, last].map(Length::new::<millimeter>)
+    }
+
     fn empties(area: impl Fn(f64) -> f64) -> f64 {
-        let head = Length::new::<millimeter>(60.0);
-        shortest(&hole(), head, |h| Area::new::<square_meter>(area(h.value))).value
+        shortest(&hole(), heads(0.0), |h| Area::new::<square_meter>(area(h.value))).value
     }
 
     // Torricelli with C_d 0.61 (White, Fluid Mechanics, ch. 3), 14 mm bore, 60 mm of oil, each by quadrature elsewhere:
@@ -127,15 +128,16 @@ mod tests {
         near(empties(|h| core::f64::consts::PI * radius(h) * radius(h)), 24.869_877);
     }
 
-    // Between the two laws lies the truth: without viscosity they differ by the last millimetre alone, which takes
-    // √(1/60) of the time in a pan with straight walls.
+    // Without viscosity the two laws are one; the last millimetre takes √(1/60) of the time in a pan with straight walls.
     #[test]
-    fn without_viscosity_the_longest_is_the_shortest_but_for_the_last_millimetre() {
-        let head = Length::new::<millimeter>(60.0);
+    fn without_viscosity_both_laws_are_one() {
         let thin = DiffusionCoefficient::new::<square_meter_per_second>(0.0);
-        let found = longest(&hole(), head, thin, |_| Area::new::<square_meter>(0.05)).value;
+        let straight = |_| Area::new::<square_meter>(0.05);
+        let slow = longest(&hole(), heads(1.0), thin, straight).value;
+        let fast = shortest(&hole(), heads(1.0), straight).value;
+        assert!((slow / fast - 1.0).abs() < 1e-12);
         let meant = empties(|_| 0.05) * (1.0 - (1.0_f64 / 60.0).sqrt());
-        assert!((found / meant - 1.0).abs() < 1e-9);
+        assert!((fast / meant - 1.0).abs() < 1e-9);
     }
 
     // A thick oil follows Hagen and Poiseuille alone: A 32 ν l/(a g D²) ln(h/h₁), straight walls.
@@ -143,8 +145,7 @@ mod tests {
     fn a_thick_oil_runs_as_through_a_tube() {
         let (nu, area) = (0.1, 0.05);
         let thick = DiffusionCoefficient::new::<square_meter_per_second>(nu);
-        let head = Length::new::<millimeter>(60.0);
-        let found = longest(&hole(), head, thick, |_| Area::new::<square_meter>(area)).value;
+        let found = longest(&hole(), heads(1.0), thick, |_| Area::new::<square_meter>(area)).value;
         let bore = core::f64::consts::FRAC_PI_4 * 0.014 * 0.014;
         let meant = area * 32.0 * nu * 0.015 / (bore * 9.806_65 * 0.014 * 0.014) * 60.0_f64.ln();
         assert!((found / meant - 1.0).abs() < 1e-3, "{found} {meant}");

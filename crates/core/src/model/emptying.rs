@@ -10,6 +10,9 @@ use sumpwright_physics::emptying::{Hole, longest, shortest};
 use sumpwright_physics::viscosity::viscosity_at;
 use uom::si::f64::{Area, DiffusionCoefficient, Length, Volume};
 
+/// The head over the middle of the opening at which the pan counts as empty, in metres: what runs after it drips.
+const LAST: f64 = 1e-3;
+
 impl Scene {
     /// Shortest and longest time in which the hottest oil runs out of a drain at the parking attitude, in seconds.
     ///
@@ -25,23 +28,21 @@ impl Scene {
         let viscosity = self.hot_viscosity()?;
         let time = |world: &World, slow: bool| {
             let level = world.level(self, up, self.standing_volume(world)?)?.value;
-            if level <= outlet {
+            if level <= outlet + LAST {
                 return Err(Unknown::because("no oil stands over the drain when it is opened"));
             }
             let surface =
                 |head: Length| -> Area { world.space().below(up, si(outlet + head.value)).surface };
-            let head = si(level - outlet);
+            let heads = [si(level - outlet), si(LAST)];
             Ok(if slow {
-                longest(&hole, head, viscosity, surface).value
+                longest(&hole, heads, viscosity, surface).value
             } else {
-                shortest(&hole, head, surface).value
+                shortest(&hole, heads, surface).value
             })
         };
         let low = self.in_all_worlds(|world| time(world, false))?;
         let high = self.in_all_worlds(|world| time(world, true))?;
-        // With a thin oil the law without viscosity, followed to the end, is the longer of the two.
-        let (a, b) = (Bounds::between(low.low, high.low), Bounds::between(low.high, high.high));
-        Ok(Bounds { low: a.low, high: b.high })
+        Ok(Bounds { low: low.low, high: high.high })
     }
 
     /// Oil in pan and case at the duty's hottest with the engine standing.

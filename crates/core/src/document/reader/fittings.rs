@@ -8,6 +8,8 @@ use crate::document::pan::{
     Baffle, BaffleBottom, BoltClass, Bolts, Drain, Facing, FinSet, Flange, Gasket, Inlet, Metal,
     Opening, OpeningForm, Pickup, Sides,
 };
+use crate::quantity::{Given, Stated};
+use crate::source::{Code, Diagnostic};
 use uom::si::f64::Length;
 
 const FACINGS: &[(&str, Facing)] = &[
@@ -103,6 +105,11 @@ fn opening(c: &mut Cursor<'_, '_>) -> Option<Opening> {
 }
 
 pub(super) fn drain(c: &mut Cursor<'_, '_>) -> Drain {
+    let ring = c.given("ring", quantities::<Length, 2>);
+    if let Given::Stated([inner, outer]) = &ring {
+        let message = "the ring is no wider outside than inside";
+        larger(c, inner, outer, message, "write `[inner, outer]`");
+    }
     Drain {
         thread: c.given("thread", thread),
         at: c.given("at", mapping(pan_point)),
@@ -112,7 +119,7 @@ pub(super) fn drain(c: &mut Cursor<'_, '_>) -> Drain {
         head: c.given("head", quantity),
         torque: c.given("torque", quantity),
         torque_factor: c.given("torque_factor", quantity),
-        ring: c.given("ring", quantities::<Length, 2>),
+        ring,
         ring_yields_at: c.given("ring_yields_at", quantity),
         spanner: c.given("spanner", quantity),
     }
@@ -143,7 +150,7 @@ pub(super) fn flange(c: &mut Cursor<'_, '_>) -> Flange {
 }
 
 fn bolts(c: &mut Cursor<'_, '_>) -> Bolts {
-    Bolts {
+    let bolts = Bolts {
         count: c.given("count", count),
         thread: c.given("thread", thread),
         torque: c.given("torque", quantity),
@@ -153,11 +160,21 @@ fn bolts(c: &mut Cursor<'_, '_>) -> Bolts {
         metal: c.given("metal", word(BOLT_METALS)),
         engaged: c.given("engaged", quantity),
         hole: c.given("hole", quantity),
+    };
+    if let (Given::Stated(thread), Given::Stated(hole)) = (&bolts.thread, &bolts.hole)
+        && c.context.checks()
+        && hole.value <= thread.diameter
+    {
+        let message = "the bolt does not go through its hole";
+        let problem = Diagnostic::error(Code::Contradiction, hole.span, message)
+            .also(thread.span, "the bolt's thread");
+        c.context.report(problem);
     }
+    bolts
 }
 
 fn gasket(c: &mut Cursor<'_, '_>) -> Gasket {
-    Gasket {
+    let gasket = Gasket {
         material: c.given("material", text),
         thickness: c.given("thickness", quantity),
         width: c.given("width", quantity),
@@ -165,5 +182,26 @@ fn gasket(c: &mut Cursor<'_, '_>) -> Gasket {
         seats_at: c.given("seats_at", quantity),
         crushes_at: c.given("crushes_at", quantity),
         clamped: c.given("clamped", quantity),
+    };
+    if let (Given::Stated(free), Given::Stated(clamped)) = (&gasket.thickness, &gasket.clamped) {
+        let message = "limiters leave the gasket no thinner than it was";
+        larger(c, clamped, free, message, "state what is left of its thickness");
+    }
+    gasket
+}
+
+/// Reports that of two lengths the second is not the larger.
+fn larger(
+    c: &mut Cursor<'_, '_>,
+    small: &Stated<Length>,
+    large: &Stated<Length>,
+    message: &str,
+    help: &str,
+) {
+    if c.context.checks() && small.value >= large.value {
+        let problem = Diagnostic::error(Code::Contradiction, small.span, message)
+            .also(large.span, "against this")
+            .help(help);
+        c.context.report(problem);
     }
 }
