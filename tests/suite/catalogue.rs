@@ -40,7 +40,7 @@ mount:
   pan_origin: { behind_front_axle: 1.40 m, left: 0 mm, above_ground: 0.541 m }
   nose_up: 0 deg
   moves: none
-case: { outline: { rectangle: [0.400 m, 0.270 m] }, height: 80 mm, tensile: 234 MPa, expansion: 0 1/K }
+case: { outline: { rectangle: [0.400 m, 0.270 m] }, height: 80 mm, free_share: 1, tensile: 234 MPa, expansion: 0 1/K }
 held_up: none
 pump: { flow: { idle: 5 L/min, high: 10 L/min } }
 skid: { top_face: 0.300 m, load: 4 kN, size: [480 mm, 400 mm], thickness: 6 mm, modulus: 205 GPa,

@@ -9,7 +9,7 @@ use crate::document::pan::{Displacer, Drain, FinSet, PlanAxis, SolidForm};
 use crate::document::vehicle::Neighbour;
 use crate::quantity::{Given, si};
 use crate::reading::Unknown;
-use glam::{DMat3, DVec3};
+use glam::{DMat3, DVec2, DVec3};
 use sumpwright_physics::distance::{Convex, distance};
 use uom::si::f64::Length;
 
@@ -65,7 +65,8 @@ impl Scene {
             let hull = |zone: &sumpwright_physics::terrain::Zone| {
                 let top = zone.outline.points().iter().map(|p| p.extend(-zone.opens_at.value));
                 let floor = points.iter().copied().filter(|p| {
-                    (p.z + zone.floor.value).abs() < ON_FLOOR && zone.outline.contains(p.truncate())
+                    (p.z + zone.floor.value).abs() < ON_FLOOR
+                        && inside(zone.outline.bounds(), p.truncate())
                 });
                 (Convex::Points(top.chain(floor).collect()), skin)
             };
@@ -74,9 +75,8 @@ impl Scene {
         if let Given::Stated(flange) = &self.pan.flange {
             let width = need(&flange.width)?.value.value;
             let [low, high] = self.rail()?.bounds();
-            let low =
-                (low - glam::DVec2::splat(width)).extend(-need(&flange.thickness)?.value.value);
-            let high = (high + glam::DVec2::splat(width)).extend(0.0);
+            let low = (low - DVec2::splat(width)).extend(-need(&flange.thickness)?.value.value);
+            let high = (high + DVec2::splat(width)).extend(0.0);
             parts.push((Convex::block(low, high), [0.0; 2]));
         }
         for set in self.fin_boxes()? {
@@ -135,15 +135,21 @@ impl Scene {
     }
 }
 
+/// Whether a place lies within the bounds of an outline: on upright walls the floor's corners lie on the outline itself.
+fn inside([low, high]: [DVec2; 2], place: DVec2) -> bool {
+    let slack = DVec2::splat(ON_FLOOR);
+    place.cmpge(low - slack).all() && place.cmple(high + slack).all()
+}
+
 /// Half of a set of fins along and across, in metres.
-fn fin_half(set: &FinSet) -> Result<glam::DVec2, Unknown> {
+fn fin_half(set: &FinSet) -> Result<DVec2, Unknown> {
     let gaps = f64::from(need(&set.count)?.value.saturating_sub(1));
     let root = need(&set.root)?.value.value;
     let across = (gaps * need(&set.pitch)?.value.value + root) / 2.0;
     let along = need(&set.length)?.value.value / 2.0;
     Ok(match need(&set.along)?.value {
-        PlanAxis::X => glam::DVec2::new(along, across),
-        PlanAxis::Y => glam::DVec2::new(across, along),
+        PlanAxis::X => DVec2::new(along, across),
+        PlanAxis::Y => DVec2::new(across, along),
     })
 }
 
