@@ -29,17 +29,31 @@ fn the_story_of_the_four_pans_holds() {
     let review = review(&Disk::default(), &PANS);
     assert!(review.problems.is_empty(), "{:#?}", review.problems);
     assert_eq!(against(&review, PANS[0]), Vec::<String>::new());
-    assert_eq!(against(&review, PANS[1]), ["pickup.away-from-baseline", "skid.struck"]);
+    assert_eq!(
+        against(&review, PANS[1]),
+        [
+            "drain.runs-onto-the-plate (advisory)",
+            "drain.touched-first (advisory)",
+            "pickup.away-from-baseline",
+            "skid.gap-lost (advisory)",
+            "skid.struck"
+        ]
+    );
     assert_eq!(
         against(&review, PANS[2]),
         [
             "fin.breaks-at-the-strike",
             "fin.root-too-thin",
             "oil.none-usable (advisory)",
+            "oil.usable-lost (advisory)",
+            "pickup.coverage-lost (advisory)",
             "pickup.uncovered"
         ]
     );
-    assert_eq!(against(&review, PANS[3]), ["drain.leaves-too-much"]);
+    assert_eq!(
+        against(&review, PANS[3]),
+        ["drain.leaves-too-much", "drain.runs-onto-the-plate (advisory)"]
+    );
 }
 
 #[test]

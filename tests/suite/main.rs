@@ -11,6 +11,7 @@
     reason = "a test that cannot go on must fail"
 )]
 
+mod catalogue;
 mod cli;
 mod corpus;
 mod demo;

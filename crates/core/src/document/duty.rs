@@ -4,7 +4,9 @@ use super::pan::Word;
 use super::{Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
-use uom::si::f64::{Acceleration, Angle, Force, Length, ThermodynamicTemperature, Time};
+use uom::si::f64::{
+    Acceleration, Angle, Force, HeatTransfer, Length, ThermodynamicTemperature, Time, Velocity,
+};
 
 /// A duty.
 #[derive(Debug, Clone)]
@@ -21,6 +23,12 @@ pub struct Duty {
     pub strike_force: Given<Stated<Force>>,
     /// `strike.contact`.
     pub strike_contact: Given<Stated<Length>>,
+    /// `cooling.air_speed`.
+    pub air_speed: Given<Stated<Velocity>>,
+    /// `cooling.air_at`.
+    pub air_at: Given<Stated<ThermodynamicTemperature>>,
+    /// `cooling.oil_film`: heat transfer between oil and pan.
+    pub oil_film: Given<Stated<HeatTransfer>>,
     /// `parked_to_drain`; its `climb`, `descent`, `side_slope` and `high` only.
     pub parked_to_drain: Given<State>,
 }

@@ -1,7 +1,7 @@
 //! The fields of a duty.
 
 use super::{
-    ACCELERATION, COUNT, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, SIZE, SLOPE, TEMPERATURE,
+    ACCELERATION, COUNT, FILM, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, SIZE, SLOPE, SPEED, TEMPERATURE,
     TEXT, TIME, q, rows, say, words,
 };
 use crate::quantity::Kind;
@@ -29,6 +29,10 @@ rows! { Duty;
     "strike": MAPPING, "What the fins must bear.";
     "strike.force": FORCE, "From the customer's specification, or the weight that comes down on one stone.", typical("0.5 kN", "5 kN");
     "strike.contact": SIZE, "From the customer's specification, or the width of the mark a stone leaves.", typical("10 mm", "40 mm");
+    "cooling": MAPPING, "What carries heat away from the pan.";
+    "cooling.air_speed": SPEED, "A hand-held wind gauge under the moving vehicle, or a third of its speed.", typical("0.5 m/s", "15 m/s");
+    "cooling.air_at": TEMPERATURE, "A thermometer in the shade under the vehicle.";
+    "cooling.oil_film": FILM, "From a cooling test with a gauge in the oil and one on the pan: heat over area and difference of temperature; else assumed.", typical("50 W/(m^2·K)", "150 W/(m^2·K)");
     "parked_to_drain": MAPPING, "How the vehicle stands while it drains.";
     "parked_to_drain.climb": SLOPE, "An inclinometer laid along the vehicle where it is drained.";
     "parked_to_drain.descent": SLOPE, "An inclinometer laid along the vehicle where it is drained.";

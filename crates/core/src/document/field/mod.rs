@@ -252,6 +252,11 @@ const FORCE: Shape = quantity(q::Force::DIMENSION, Limits::Positive);
 const PRESSURE: Shape = quantity(q::Pressure::DIMENSION, Limits::Positive);
 const STIFFNESS: Shape = quantity(Stiffness::DIMENSION, Limits::Positive);
 const FLOW: Shape = quantity(q::VolumeRate::DIMENSION, Limits::Positive);
+const FILM: Shape = quantity(q::HeatTransfer::DIMENSION, Limits::Positive);
+const MASS: Shape = quantity(q::Mass::DIMENSION, Limits::Positive);
+const SPEED: Shape = quantity(q::Velocity::DIMENSION, Limits::Positive);
+/// A plain number of any size.
+const FACTOR: Shape = quantity(q::Ratio::DIMENSION, Limits::Positive);
 const TORQUE: Shape = quantity(q::Torque::DIMENSION, Limits::Positive);
 const TEMPERATURE: Shape = quantity(q::ThermodynamicTemperature::DIMENSION, Limits::Temperature);
 const EXPANSION: Shape = quantity(q::TemperatureCoefficient::DIMENSION, Limits::NotNegative);

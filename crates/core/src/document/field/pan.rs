@@ -1,8 +1,9 @@
 //! The fields of a pan.
 
 use super::{
-    COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET, PATH, PLACE, PRESSURE,
-    SIZE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
+    CONDUCTIVITY, COUNT, DATE, DEPTH, DRAFT, EXPANSION, FACTOR, HEAT_CAPACITY, INSTRUMENT, LIST,
+    MAPPING, MASS, NAMED, NOT_YET, PATH, PLACE, PRESSURE, SHARE, SIZE, TEMPERATURE, TEXT, TEXTS,
+    THREAD, TORQUE, VOLUME, lengths, rows, say, words,
 };
 
 rows! { Pan;
@@ -29,6 +30,14 @@ rows! { Pan;
     "material.alloy": TEXT, "The designation cast on it, or the supplier's certificate.";
     "material.process": words(&["sand casting", "permanent mould casting", "die casting", "stamping", "fabrication", "machining"]), "Look at it: the skin of a casting, the drawn radii of a stamping, the seams of a weldment.";
     "material.yield": PRESSURE, "The supplier's certificate, or a tensile test on a piece of the same melt or sheet.", typical("100 MPa", "260 MPa");
+    "material.metal": words(&["aluminium", "magnesium", "steel", "galvanised steel", "stainless steel"]), "A magnet and a drop of vinegar: steel holds the magnet, magnesium fizzes; else the certificate.";
+    "material.tensile": PRESSURE, "The supplier's certificate, or a tensile test: the strength at which it breaks.", typical("150 MPa", "400 MPa");
+    "material.modulus": PRESSURE, "The alloy's data sheet: Young's modulus.", typical("40 GPa", "210 GPa");
+    "material.conductivity": CONDUCTIVITY, "The alloy's data sheet.", typical("45 W/(m·K)", "170 W/(m·K)");
+    "material.expansion": EXPANSION, "The alloy's data sheet: linear expansion.", typical("0.000011 1/K", "0.000027 1/K");
+    "material.heat_capacity": HEAT_CAPACITY, "The alloy's data sheet.", typical("0.4 kJ/(kg·K)", "1.1 kJ/(kg·K)");
+    "material.emissivity": SHARE, "Look at the outside: bare metal 0.05 to 0.2, painted or dirty 0.8 to 0.95.", typical("0.05", "0.95");
+    "mass": MASS, "A scale under the dry pan.", typical("1 kg", "12 kg");
 
     "interior": MAPPING, "The room for oil inside the pan.";
     "interior.mesh": NOT_YET, "A mesh of the interior from a scan or a drawing program.";
@@ -121,6 +130,12 @@ rows! { Pan;
     "drains.*.boss": SIZE, "Callipers over the boss.";
     "drains.*.head": DEPTH, "A rule from the boss's face to the top of the tightened plug's head.";
 
+    "drains.*.torque": TORQUE, "The maker's manual or the plug maker's sheet: never a guess.";
+    "drains.*.torque_factor": FACTOR, say::TORQUE_FACTOR, typical("0.12", "0.30");
+    "drains.*.ring": lengths(2), "Callipers on the sealing ring: inner, then outer diameter.";
+    "drains.*.ring_yields_at": PRESSURE, "The ring maker's sheet: the stress at which the ring gives and seals.", typical("30 MPa", "70 MPa");
+    "drains.*.spanner": SIZE, "Callipers over the socket that turns the plug, at its widest.", typical("15 mm", "40 mm");
+
     "fins": NAMED, "Sets of fins on the outside.";
     "fins.*.under": words(&["floor"]), "Which face they stand on.";
     "fins.*.along": words(&["x", "y"]), "Which way they run: x along the rail, y across it.";
@@ -136,14 +151,26 @@ rows! { Pan;
 
     "flange": MAPPING, "What bolts the pan to the case.";
     "flange.thickness": SIZE, "Callipers over the rail beside a bolt hole.", typical("1.5 mm", "14 mm");
+    "flange.width": SIZE, "Callipers across the rail between its inner and outer edge.", typical("12 mm", "30 mm");
+    "flange.bead": FACTOR, "Lay a straight length of rail on two supports and load its middle: by how many times less it sags than a flat strip of its thickness; 1 for a plain rail.", typical("1", "10");
     "flange.bolts": MAPPING, "The pan's bolts.";
     "flange.bolts.count": COUNT, "Count them.";
     "flange.bolts.thread": THREAD, "A thread gauge and callipers on a bolt.";
     "flange.bolts.torque": TORQUE, "The maker's manual.", typical("5 N·m", "15 N·m");
+    "flange.bolts.pitch": SIZE, "A tape: the longest way from one bolt to the next along the rail.", typical("30 mm", "110 mm");
+    "flange.bolts.torque_factor": FACTOR, say::TORQUE_FACTOR, typical("0.12", "0.30");
+    "flange.bolts.class": words(&["4.8", "5.8", "8.8", "10.9", "12.9"]), "The property class on the bolt's head.";
+    "flange.bolts.metal": words(&["aluminium", "steel", "zinc-plated steel", "stainless steel"]), "Look at it: a stainless bolt is marked A2 or A4, a plated one is bright or yellow.";
+    "flange.bolts.engaged": SIZE, "Count the turns until a bolt is free and multiply by the pitch.", typical("6 mm", "25 mm");
+    "flange.bolts.hole": SIZE, "Callipers in a bolt hole of the rail, at its narrowest.", typical("5 mm", "12 mm");
     "flange.gasket": MAPPING, "What seals the pan.";
     "flange.gasket.material": TEXT, "Look at it, or the packet.";
     "flange.gasket.thickness": SIZE, "Callipers on a new one, before it is squeezed.", typical("0.5 mm", "5 mm");
     "flange.gasket.width": SIZE, "Callipers at the narrowest place between hole and edge.", typical("3 mm", "20 mm");
+    "flange.gasket.modulus": PRESSURE, "Load a piece of known area and read how far it gives: stress over share of thickness; or the gasket maker's sheet.", typical("2 MPa", "100 MPa");
+    "flange.gasket.seats_at": PRESSURE, "The gasket maker's sheet: the least stress at which it seals.";
+    "flange.gasket.crushes_at": PRESSURE, "The gasket maker's sheet: the stress that it bears without being crushed.";
+    "flange.gasket.clamped": SIZE, "Callipers over the metal limiters, or the depth of the groove: what is left of its thickness; `none` where the bolts alone decide.";
 
     "magnet": MAPPING, "What catches the wear in the oil.";
     "magnet.box": lengths(3), say::BOX;

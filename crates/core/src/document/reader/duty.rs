@@ -25,8 +25,26 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
     let (strike_force, strike_contact) = c.group("strike", |strike| {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
+    let (air_speed, air_at, oil_film) = c.group("cooling", |cooling| {
+        (
+            cooling.given("air_speed", quantity),
+            cooling.given("air_at", quantity),
+            cooling.given("oil_film", quantity),
+        )
+    });
     let parked_to_drain = c.given("parked_to_drain", keys(parked));
-    Duty { span, title, oil_temperature, states, strike_force, strike_contact, parked_to_drain }
+    Duty {
+        span,
+        title,
+        oil_temperature,
+        states,
+        strike_force,
+        strike_contact,
+        air_speed,
+        air_at,
+        oil_film,
+        parked_to_drain,
+    }
 }
 
 type Temperature = Stated<ThermodynamicTemperature>;

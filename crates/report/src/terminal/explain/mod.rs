@@ -72,6 +72,7 @@ fn read_for(kind: ObjectKind) -> &'static str {
         ObjectKind::Drain => "each of the drains",
         ObjectKind::Baffle => "each of the baffles",
         ObjectKind::FinSet => "each of the sets of fins",
+        ObjectKind::Neighbour => "each of the pan's neighbours in the vehicle",
         _ => "each object of its kind",
     }
 }

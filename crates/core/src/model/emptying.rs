@@ -1,0 +1,74 @@
+//! How long the oil takes to run out of a drain.
+
+use super::attitude::attitude;
+use super::drains::placed_drain;
+use super::oil_space::World;
+use super::scene::{Scene, need};
+use crate::quantity::{Given, si};
+use crate::reading::{Bounds, Unknown};
+use sumpwright_physics::emptying::{Hole, longest, shortest};
+use sumpwright_physics::viscosity::viscosity_at;
+use uom::si::f64::{Area, DiffusionCoefficient, Length, Volume};
+
+/// The head over the middle of the opening at which the pan counts as empty, in metres: what runs after it drips.
+const LAST: f64 = 1e-3;
+
+impl Scene {
+    /// Shortest and longest time in which the hottest oil runs out of a drain at the parking attitude, in seconds.
+    ///
+    /// # Errors
+    /// Says what is not stated, or that no oil stands over the drain.
+    pub fn emptying(&self, index: usize) -> Result<Bounds, Unknown> {
+        let drain = self.drain(index)?;
+        let parked = need(&self.duty()?.parked_to_drain)?;
+        let up = attitude(parked, self.nose_up()?).up;
+        let placed = placed_drain(self, drain)?;
+        let outlet = up.dot(placed.middle);
+        let hole = Hole { bore: placed.bore, length: need(&drain.value.engaged)?.value };
+        let viscosity = self.hot_viscosity()?;
+        let time = |world: &World, slow: bool| {
+            let level = world.level(self, up, self.standing_volume(world)?)?.value;
+            if level <= outlet + LAST {
+                return Err(Unknown::because("no oil stands over the drain when it is opened"));
+            }
+            let surface =
+                |head: Length| -> Area { world.space().below(up, si(outlet + head.value)).surface };
+            let heads = [si(level - outlet), si(LAST)];
+            Ok(if slow {
+                longest(&hole, heads, viscosity, surface).value
+            } else {
+                shortest(&hole, heads, surface).value
+            })
+        };
+        let low = self.in_all_worlds(|world| time(world, false))?;
+        let high = self.in_all_worlds(|world| time(world, true))?;
+        Ok(Bounds { low: low.low, high: high.high })
+    }
+
+    /// Oil in pan and case at the duty's hottest with the engine standing.
+    fn standing_volume(&self, world: &World) -> Result<Volume, Unknown> {
+        let fill = self.fill(world)?;
+        let held: Volume = match &self.vehicle()?.held_up {
+            Given::Absent(_) => si(0.0),
+            given => need(given)?.value,
+        };
+        let grown = self.volume_at(&fill, self.hottest()?)?.value / fill.running.value;
+        Ok((fill.running + held) * grown)
+    }
+
+    /// Kinematic viscosity of the oil at the duty's hottest.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn hot_viscosity(&self) -> Result<DiffusionCoefficient, Unknown> {
+        let table = need(&self.oil()?.viscosity)?;
+        let known = |row: &(crate::quantity::Stated<_>, crate::quantity::Stated<_>)| {
+            (row.0.value, row.1.value)
+        };
+        let [first, .., last] = table.rows.as_slice() else {
+            return Err(Unknown::because("the oil's viscosity is stated at one temperature only"));
+        };
+        viscosity_at([known(first), known(last)], self.hottest()?)
+            .ok_or_else(|| Unknown::because("the oil's viscosity does not fall as it grows warmer"))
+    }
+}
