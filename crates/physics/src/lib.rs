@@ -3,12 +3,18 @@
 //! This crate has never heard of YAML, spans, rules or pans. Positions are [`glam::DVec3`] in metres, axes
 //! x forward, y left, z up, z = 0 at the rail; every other quantity is typed (uom, SI base units).
 
+pub mod aeration;
+pub mod atmosphere;
 pub mod drain;
 pub mod level;
 pub mod mesh;
 pub mod opening;
+pub mod petroleum;
 pub mod ramp;
 pub mod slosh;
 pub mod strength;
+pub mod suction;
 pub mod terrain;
 pub mod thread;
+pub mod viscosity;
+pub mod vortex;

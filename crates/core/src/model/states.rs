@@ -9,7 +9,7 @@ use crate::reading::{Bounds, Sample, StateValue, Unknown, Worst};
 use crate::source::Span;
 use glam::DVec3;
 use sumpwright_physics::slosh::first_period;
-use uom::si::f64::{Length, Volume};
+use uom::si::f64::{Length, ThermodynamicTemperature, Volume};
 
 /// A state is judged by the resting level only if it lasts at least this many first-mode periods.
 const PERIODS_TO_REST: f64 = 3.0;
@@ -25,6 +25,10 @@ pub struct DutyPoint<'a> {
     pub attitude: Attitude,
     /// Oil in pan and case.
     pub volume: Volume,
+    /// The state as stated.
+    pub state: &'a State,
+    /// The oil's temperature.
+    pub temperature: ThermodynamicTemperature,
 }
 
 impl DutyPoint<'_> {
@@ -59,6 +63,18 @@ impl Scene {
         subject: Span,
         read: impl Fn(&DutyPoint<'_>) -> Result<f64, Unknown>,
     ) -> Result<Sample, Unknown> {
+        self.least_bounds_over_duty(subject, |point| read(point).map(Bounds::exactly))
+    }
+
+    /// As [`Scene::least_over_duty`], where each state has bounds of its own.
+    ///
+    /// # Errors
+    /// As for [`Scene::least_over_duty`].
+    pub fn least_bounds_over_duty(
+        &self,
+        subject: Span,
+        read: impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
+    ) -> Result<Sample, Unknown> {
         let states = self.read_states(&read)?;
         let known = |s: &StateValue| s.bounds.as_ref().ok().copied();
         let low = least(states.iter().filter_map(|s| known(s).map(|b| b.low)));
@@ -86,7 +102,7 @@ impl Scene {
 
     fn read_states(
         &self,
-        read: &impl Fn(&DutyPoint<'_>) -> Result<f64, Unknown>,
+        read: &impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
     ) -> Result<Vec<StateValue>, Unknown> {
         let duty = self.duty()?;
         let temperatures = need(&duty.oil_temperature)?;
@@ -104,7 +120,14 @@ impl Scene {
                 let in_world = |world: &World| {
                     let fill = self.fill(world)?;
                     let volume = self.volume_at(&fill, temperature.value)?;
-                    let point = DutyPoint { scene: self, world, attitude, volume };
+                    let point = DutyPoint {
+                        scene: self,
+                        world,
+                        attitude,
+                        volume,
+                        state: &item.value,
+                        temperature: temperature.value,
+                    };
                     if let StateCheck::TooShort(why) = self.state_check(&item.value, &point)? {
                         return Err(why);
                     }
@@ -150,6 +173,17 @@ impl Scene {
         &self,
         read: impl Fn(&World) -> Result<f64, Unknown>,
     ) -> Result<Bounds, Unknown> {
+        over_worlds(self.worlds()?, |world| read(world).map(Bounds::exactly))
+    }
+
+    /// As [`Scene::in_all_worlds`], where each world has bounds of its own.
+    ///
+    /// # Errors
+    /// Says why there is no value.
+    pub fn bounds_in_all_worlds(
+        &self,
+        read: impl Fn(&World) -> Result<Bounds, Unknown>,
+    ) -> Result<Bounds, Unknown> {
         over_worlds(self.worlds()?, read)
     }
 
@@ -168,21 +202,27 @@ const SAME: f64 = 1e-10;
 
 fn over_worlds(
     worlds: &[World],
-    read: impl Fn(&World) -> Result<f64, Unknown>,
+    read: impl Fn(&World) -> Result<Bounds, Unknown>,
 ) -> Result<Bounds, Unknown> {
     let mut all: Option<Bounds> = None;
     for world in worlds {
         let value = read(world)?;
-        if !value.is_finite() {
+        // Written so that what is no number is refused; a bound may be infinite on its open side.
+        if !(value.low < f64::INFINITY && value.high > f64::NEG_INFINITY) {
             return Err(Unknown::because("the computation gave no finite number"));
         }
-        all = Some(match all {
-            None => Bounds::exactly(value),
-            Some(b) if (value - b.low).abs() <= SAME * (value.abs() + b.low.abs()) => b,
-            Some(b) => Bounds::between(b.low, value),
-        });
+        all = Some(all.map_or(value, |before| Bounds {
+            low: lower(before.low, value.low),
+            high: -lower(-before.high, -value.high),
+        }));
     }
     all.ok_or_else(|| Unknown::because("there is no oil space"))
+}
+
+/// The lower of two values; the first where they are one but for rounding.
+fn lower(first: f64, other: f64) -> f64 {
+    let apart = (other - first).abs() > SAME * (other.abs() + first.abs());
+    if apart && other < first { other } else { first }
 }
 
 fn least(values: impl Iterator<Item = f64>) -> Option<f64> {

@@ -5,7 +5,7 @@ use super::instrument::instruments;
 use super::quantity::quantity;
 use super::value::{count, list, named, text, word};
 use crate::document::Text;
-use crate::document::duty::{Duty, Side, Slope, State};
+use crate::document::duty::{ColdStart, Duty, Side, Slope, State};
 use crate::document::pan::Word;
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Value};
@@ -26,7 +26,27 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
     let parked_to_drain = c.given("parked_to_drain", keys(parked));
-    Duty { span, title, oil_temperature, states, strike_force, strike_contact, parked_to_drain }
+    let altitude = c.given("altitude", quantity);
+    let cold_start = c.given("cold_start", keys(cold_start));
+    let humps = c.given("humps", quantity);
+    Duty {
+        span,
+        title,
+        oil_temperature,
+        states,
+        strike_force,
+        strike_contact,
+        parked_to_drain,
+        altitude,
+        cold_start,
+        humps,
+    }
+}
+
+fn cold_start(c: &mut Cursor<'_, '_>) -> ColdStart {
+    let oil_temperature = c.given("oil_temperature", quantity);
+    let flow = c.optional("flow", text);
+    ColdStart { span: c.span, oil_temperature, flow }
 }
 
 type Temperature = Stated<ThermodynamicTemperature>;
