@@ -5,12 +5,15 @@
 
 pub mod aeration;
 pub mod atmosphere;
+pub mod columns;
 pub mod drain;
 pub mod level;
 pub mod mesh;
 pub mod opening;
+pub mod orifice;
 pub mod petroleum;
 pub mod ramp;
+pub mod seiche;
 pub mod slosh;
 pub mod strength;
 pub mod suction;

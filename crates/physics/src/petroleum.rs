@@ -161,7 +161,7 @@ mod tests {
     #[test]
     fn heat_capacity_and_conductivity_are_cragoes() {
         let oil = rho(0.85 * WATER);
-        near(heat_capacity(oil, celsius(100.0)).value, 2196.420_9, 3e-3);
+        near(heat_capacity(oil, celsius(100.0)).value, 2_196.420_9, 3e-3);
         near(conductivity(oil, celsius(100.0)).value, 0.130_436_71, 3e-3);
     }
 }

@@ -208,7 +208,7 @@ mod tests {
         let [least, most] = friction_factor(reynolds, Ratio::new::<ratio>(0.0));
         assert_eq!(least, most);
         let loss = cold.velocity_pressure(mm(22.0)).value * least.value * 120.0 / 22.0;
-        near(loss, 9079.038_9, 1e-6);
+        near(loss, 9_079.038_9, 1e-6);
     }
 
     // Moody diagram / Colebrook-White (White, ch. 6): Re = 1e5, ε/D = 1e-4 gives 0.01851.

@@ -5,6 +5,7 @@
 //! one input rebuilds only what depends on it.
 
 mod attitude;
+mod compartment;
 mod contain;
 mod drained;
 mod drains;
@@ -14,6 +15,7 @@ mod interior;
 mod lowest;
 mod made_by;
 mod memo;
+mod motion;
 mod mouth;
 mod notes;
 mod oil_space;
@@ -39,5 +41,5 @@ pub use notes::notes;
 pub use oil_space::World;
 pub use scene::Scene;
 pub(crate) use scene::need;
-pub use states::{DutyPoint, StateCheck};
+pub use states::{DutyPoint, StateCheck, Which};
 pub use suction::Draw;

@@ -41,6 +41,17 @@ impl DutyPoint<'_> {
     }
 }
 
+/// Which states of the duty a measure is read over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// All; one that is too short for the oil to come to rest is unknown.
+    AtRest,
+    /// All, however short.
+    All,
+    /// Only those that are too short for the oil to come to rest.
+    Short,
+}
+
 /// Whether a state can be judged at rest.
 #[derive(Debug, Clone, PartialEq)]
 pub enum StateCheck {
@@ -75,7 +86,20 @@ impl Scene {
         subject: Span,
         read: impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
     ) -> Result<Sample, Unknown> {
-        let states = self.read_states(&read)?;
+        self.least_over(Which::AtRest, subject, read)
+    }
+
+    /// As [`Scene::least_bounds_over_duty`], over the states that are asked for.
+    ///
+    /// # Errors
+    /// As for [`Scene::least_over_duty`].
+    pub fn least_over(
+        &self,
+        which: Which,
+        subject: Span,
+        read: impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
+    ) -> Result<Sample, Unknown> {
+        let states = self.read_states(which, &read)?;
         let known = |s: &StateValue| s.bounds.as_ref().ok().copied();
         let low = least(states.iter().filter_map(|s| known(s).map(|b| b.low)));
         let high = least(states.iter().filter_map(|s| known(s).map(|b| b.high)));
@@ -100,8 +124,20 @@ impl Scene {
         Ok(Sample { bounds, subject, worst, states, notes })
     }
 
+    /// How many states are too short for the oil to come to rest.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn short_states(&self) -> Result<usize, Unknown> {
+        let states = self.read_states(Which::Short, &|_| Ok(Bounds::exactly(0.0)))?;
+        let mut names: Vec<&str> = states.iter().map(|s| s.at.state.as_str()).collect();
+        names.dedup();
+        Ok(names.len())
+    }
+
     fn read_states(
         &self,
+        which: Which,
         read: &impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
     ) -> Result<Vec<StateValue>, Unknown> {
         let duty = self.duty()?;
@@ -128,12 +164,21 @@ impl Scene {
                         state: &item.value,
                         temperature: temperature.value,
                     };
-                    if let StateCheck::TooShort(why) = self.state_check(&item.value, &point)? {
+                    if which == Which::AtRest
+                        && let StateCheck::TooShort(why) = self.state_check(&item.value, &point)?
+                    {
                         return Err(why);
                     }
-                    read(&point)
+                    if which == Which::Short
+                        && self.state_check(&item.value, &point)? == StateCheck::AtRest
+                    {
+                        return Ok(None);
+                    }
+                    read(&point).map(Some)
                 };
-                values.push(StateValue { at, bounds: over_worlds(worlds, in_world) });
+                if let Some(bounds) = over_worlds(worlds, in_world).transpose() {
+                    values.push(StateValue { at, bounds });
+                }
             }
         }
         Ok(values)
@@ -173,7 +218,7 @@ impl Scene {
         &self,
         read: impl Fn(&World) -> Result<f64, Unknown>,
     ) -> Result<Bounds, Unknown> {
-        over_worlds(self.worlds()?, |world| read(world).map(Bounds::exactly))
+        self.bounds_in_all_worlds(|world| read(world).map(Bounds::exactly))
     }
 
     /// As [`Scene::in_all_worlds`], where each world has bounds of its own.
@@ -184,7 +229,8 @@ impl Scene {
         &self,
         read: impl Fn(&World) -> Result<Bounds, Unknown>,
     ) -> Result<Bounds, Unknown> {
-        over_worlds(self.worlds()?, read)
+        over_worlds(self.worlds()?, |world| read(world).map(Some))?
+            .ok_or_else(|| Unknown::because("there is no oil space"))
     }
 
     /// Up on level ground in the pan frame.
@@ -202,11 +248,14 @@ const SAME: f64 = 1e-10;
 
 fn over_worlds(
     worlds: &[World],
-    read: impl Fn(&World) -> Result<Bounds, Unknown>,
-) -> Result<Bounds, Unknown> {
+    read: impl Fn(&World) -> Result<Option<Bounds>, Unknown>,
+) -> Result<Option<Bounds>, Unknown> {
+    if worlds.is_empty() {
+        return Err(Unknown::because("there is no oil space"));
+    }
     let mut all: Option<Bounds> = None;
     for world in worlds {
-        let value = read(world)?;
+        let Some(value) = read(world)? else { continue };
         // Written so that what is no number is refused; a bound may be infinite on its open side.
         if !(value.low < f64::INFINITY && value.high > f64::NEG_INFINITY) {
             return Err(Unknown::because("the computation gave no finite number"));
@@ -216,7 +265,7 @@ fn over_worlds(
             high: -lower(-before.high, -value.high),
         }));
     }
-    all.ok_or_else(|| Unknown::because("there is no oil space"))
+    Ok(all)
 }
 
 /// The lower of two values; the first where they are one but for rounding.
