@@ -10,14 +10,17 @@ macro_rules! embedded {
 
 /// Path as shown and text of each file of the rulebook, by name: the one list of them.
 const RULES: &[(&str, &str)] = embedded! {
+    "air.yaml"
     "baffle.yaml"
     "clearance.yaml"
     "drain.yaml"
     "fin.yaml"
     "ground.yaml"
+    "motion.yaml"
     "oil.yaml"
     "pickup.yaml"
     "rotating.yaml"
+    "suction.yaml"
     "wall.yaml"
 };
 

@@ -18,6 +18,7 @@ mod explain;
 mod formulas;
 mod holes;
 mod language;
+mod measured;
 mod proof;
 mod published;
 mod same;

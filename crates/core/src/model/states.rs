@@ -104,10 +104,12 @@ impl Scene {
         let low = least(states.iter().filter_map(|s| known(s).map(|b| b.low)));
         let high = least(states.iter().filter_map(|s| known(s).map(|b| b.high)));
         let (Some(low), Some(high)) = (low, high) else {
-            return Err(states
-                .into_iter()
-                .find_map(|s| s.bounds.err())
-                .unwrap_or_else(|| Unknown::because("the duty holds no state")));
+            return Err(states.into_iter().find_map(|s| s.bounds.err()).unwrap_or_else(|| {
+                Unknown::because(match which {
+                    Which::Short => "every state lasts long enough for the oil to come to rest",
+                    Which::AtRest | Which::All => "the duty holds no state",
+                })
+            }));
         };
         let worst =
             states.iter().find(|s| known(s).is_some_and(|b| b.low <= low)).map(|s| s.at.clone());
