@@ -10,6 +10,7 @@ macro_rules! embedded {
 
 /// Path as shown and text of each file of the rulebook, by name: the one list of them.
 const RULES: &[(&str, &str)] = embedded! {
+    "air.yaml"
     "baffle.yaml"
     "clearance.yaml"
     "drain.yaml"
@@ -18,9 +19,11 @@ const RULES: &[(&str, &str)] = embedded! {
     "ground.yaml"
     "heat.yaml"
     "joint.yaml"
+    "motion.yaml"
     "oil.yaml"
     "pickup.yaml"
     "rotating.yaml"
+    "suction.yaml"
     "wall.yaml"
 };
 

@@ -34,7 +34,9 @@ fn the_story_of_the_four_pans_holds() {
         [
             "drain.runs-onto-the-plate (advisory)",
             "drain.touched-first (advisory)",
+            "oil.buried-below-the-inlet (advisory)",
             "pickup.away-from-baseline",
+            "pickup.too-far-from-floor (advisory)",
             "skid.gap-lost (advisory)",
             "skid.struck"
         ]
@@ -42,12 +44,16 @@ fn the_story_of_the_four_pans_holds() {
     assert_eq!(
         against(&review, PANS[2]),
         [
+            "air.turns-over-sooner (advisory)",
             "fin.breaks-at-the-strike",
             "fin.root-too-thin",
+            "oil.less-usable-than-baseline (advisory)",
             "oil.none-usable (advisory)",
             "oil.usable-lost (advisory)",
             "pickup.coverage-lost (advisory)",
-            "pickup.uncovered"
+            "pickup.draws-a-whirl (advisory)",
+            "pickup.uncovered",
+            "suction.below-limit (inconclusive)"
         ]
     );
     assert_eq!(

@@ -20,6 +20,7 @@ mod figures;
 mod formulas;
 mod holes;
 mod language;
+mod measured;
 mod proof;
 mod published;
 mod same;

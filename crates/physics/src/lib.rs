@@ -3,6 +3,9 @@
 //! This crate has never heard of YAML, spans, rules or pans. Positions are [`glam::DVec3`] in metres, axes
 //! x forward, y left, z up, z = 0 at the rail; every other quantity is typed (uom, SI base units).
 
+pub mod aeration;
+pub mod atmosphere;
+pub mod columns;
 pub mod distance;
 pub mod drain;
 pub mod emptying;
@@ -12,11 +15,16 @@ pub mod joint;
 pub mod level;
 pub mod mesh;
 pub mod opening;
+pub mod orifice;
+pub mod petroleum;
 pub mod pipe_thread;
 pub mod plate;
 pub mod ramp;
+pub mod seiche;
 pub mod slosh;
 pub mod strength;
+pub mod suction;
 pub mod terrain;
 pub mod thread;
 pub mod viscosity;
+pub mod vortex;

@@ -5,7 +5,8 @@ use super::{Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
 use uom::si::f64::{
-    Acceleration, Angle, Force, HeatTransfer, Length, ThermodynamicTemperature, Time, Velocity,
+    Acceleration, Angle, Force, Frequency, HeatTransfer, Length, ThermodynamicTemperature, Time,
+    Velocity,
 };
 
 /// A duty.
@@ -31,6 +32,23 @@ pub struct Duty {
     pub oil_film: Given<Stated<HeatTransfer>>,
     /// `parked_to_drain`; its `climb`, `descent`, `side_slope` and `high` only.
     pub parked_to_drain: Given<State>,
+    /// `altitude`: of the highest place it is used at.
+    pub altitude: Given<Stated<Length>>,
+    /// `cold_start`.
+    pub cold_start: Given<ColdStart>,
+    /// `humps`: how often humps or holes of the track shake it.
+    pub humps: Given<Stated<Frequency>>,
+}
+
+/// `cold_start`: the coldest oil the pump has to draw.
+#[derive(Debug, Clone)]
+pub struct ColdStart {
+    /// The whole mapping.
+    pub span: Span,
+    /// `oil_temperature`.
+    pub oil_temperature: Given<Stated<ThermodynamicTemperature>>,
+    /// `flow`: a name of the pump's flows; the largest if left out.
+    pub flow: Option<Text>,
 }
 
 /// One state. What is left out is not there: no slope, no acceleration, lasts without end.

@@ -6,8 +6,9 @@ use super::{Item, Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
 use uom::si::f64::{
-    Length, Mass, Pressure, Ratio, SpecificHeatCapacity, TemperatureCoefficient,
-    ThermalConductivity, ThermodynamicTemperature, Torque, Volume,
+    DiffusionCoefficient, Length, Mass, Pressure, Ratio, SpecificHeatCapacity,
+    TemperatureCoefficient, ThermalConductivity, ThermodynamicTemperature, Torque, Volume,
+    VolumeRate,
 };
 
 /// A pan.
@@ -238,6 +239,51 @@ pub struct Pickup {
     pub fixed_to: Given<Text>,
     /// `inlet`.
     pub inlet: Given<Inlet>,
+    /// `anti_vortex`: what breaks a whirl over the mouth.
+    pub anti_vortex: Given<Text>,
+    /// `line`: from the mouth to the pump.
+    pub line: Given<Line>,
+    /// `filter`.
+    pub filter: Given<Filter>,
+}
+
+/// `pickup.line`: the way from the mouth to the pump.
+#[derive(Debug, Clone)]
+pub struct Line {
+    /// The whole mapping.
+    pub span: Span,
+    /// `length`, along its middle.
+    pub length: Given<Stated<Length>>,
+    /// `bore`, at its narrowest.
+    pub bore: Given<Stated<Length>>,
+    /// `fittings`: what bends the flow.
+    pub fittings: Given<Named<Word<Bend>>>,
+}
+
+/// Forms of a bend.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bend {
+    /// `bend`: a right angle with a middle radius of the bore.
+    Standard,
+    /// `long bend`: a right angle with a middle radius of one and a half bores.
+    Long,
+    /// `half bend`: 45 degrees.
+    Half,
+    /// `mitre`: a right angle with no radius.
+    Mitre,
+}
+
+/// `pickup.filter`: what it takes of the pressure.
+#[derive(Debug, Clone)]
+pub struct Filter {
+    /// The whole mapping.
+    pub span: Span,
+    /// `drop`.
+    pub drop: Given<Stated<Pressure>>,
+    /// `at_flow`.
+    pub at_flow: Given<Stated<VolumeRate>>,
+    /// `at_viscosity`.
+    pub at_viscosity: Given<Stated<DiffusionCoefficient>>,
 }
 
 /// The inlet: the bore at its mouth.

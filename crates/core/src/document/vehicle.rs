@@ -3,11 +3,11 @@
 use super::Named;
 use super::Text;
 use super::outline::{OutlineDoc, PlanPoint};
-use super::pan::{Check, Displacer, Word};
+use super::pan::{Check, Displacer, PanPoint, Word};
 use crate::quantity::{Given, Stated, Stiffness};
 use crate::source::Span;
 use uom::si::f64::{
-    Angle, Force, Length, Pressure, Ratio, TemperatureCoefficient, Volume, VolumeRate,
+    Angle, Force, Length, Pressure, Ratio, TemperatureCoefficient, Time, Volume, VolumeRate,
 };
 
 /// A vehicle.
@@ -106,6 +106,12 @@ pub struct Pump {
     pub flow: Given<Named<Stated<VolumeRate>>>,
     /// `suction_limit`: absolute.
     pub suction_limit: Given<Stated<Pressure>>,
+    /// `at`: the middle of the pump's own inlet.
+    pub at: Given<PanPoint>,
+    /// `flow_rises_in`: from the least of its flows to the largest.
+    pub flow_rises_in: Given<Stated<Time>>,
+    /// `pressure`: what it works against, absolute.
+    pub pressure: Given<Stated<Pressure>>,
 }
 
 /// `skid`: below the rail, parallel to it, fixed to the frame.

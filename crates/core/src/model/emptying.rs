@@ -7,7 +7,6 @@ use super::scene::{Scene, need};
 use crate::quantity::{Given, si};
 use crate::reading::{Bounds, Unknown};
 use sumpwright_physics::emptying::{Hole, longest, shortest};
-use sumpwright_physics::viscosity::viscosity_at;
 use uom::si::f64::{Area, DiffusionCoefficient, Length, Volume};
 
 /// The head over the middle of the opening at which the pan counts as empty, in metres: what runs after it drips.
@@ -61,14 +60,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn hot_viscosity(&self) -> Result<DiffusionCoefficient, Unknown> {
-        let table = need(&self.oil()?.viscosity)?;
-        let known = |row: &(crate::quantity::Stated<_>, crate::quantity::Stated<_>)| {
-            (row.0.value, row.1.value)
-        };
-        let [first, .., last] = table.rows.as_slice() else {
-            return Err(Unknown::because("the oil's viscosity is stated at one temperature only"));
-        };
-        viscosity_at([known(first), known(last)], self.hottest()?)
-            .ok_or_else(|| Unknown::because("the oil's viscosity does not fall as it grows warmer"))
+        // The thicker bound: it runs out no sooner than that.
+        Ok(si(self.viscosity_at(self.hottest()?)?.bounds.high))
     }
 }

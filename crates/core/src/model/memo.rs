@@ -4,7 +4,9 @@
 use crate::reading::{Bounds, Unknown};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
+use sumpwright_physics::columns::Columns;
 use sumpwright_physics::level::{Body, LevelError};
+use sumpwright_physics::seiche::Seiche;
 use sumpwright_physics::terrain::{Terrain, TerrainError};
 use uom::si::f64::Length;
 
@@ -18,6 +20,8 @@ pub struct Memo {
     bodies: Kept<Arc<Body>>,
     levels: Kept<Result<Length, LevelError>>,
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
+    columns: Kept<Option<Arc<Columns>>>,
+    seiches: Kept<Option<Seiche>>,
 }
 
 impl Memo {
@@ -50,6 +54,24 @@ impl Memo {
         make: impl FnOnce() -> Result<Length, LevelError>,
     ) -> Result<Length, LevelError> {
         keep(&self.levels, key, make)
+    }
+
+    /// The columns of a key.
+    pub(super) fn columns(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Option<Columns>,
+    ) -> Option<Arc<Columns>> {
+        keep(&self.columns, key, || make().map(Arc::new))
+    }
+
+    /// What swings, of a key.
+    pub(super) fn seiche(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Option<Seiche>,
+    ) -> Option<Seiche> {
+        keep(&self.seiches, key, make)
     }
 
     /// What stays after draining, of a key.

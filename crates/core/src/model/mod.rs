@@ -5,6 +5,7 @@
 //! one input rebuilds only what depends on it.
 
 mod attitude;
+mod compartment;
 mod contain;
 mod drained;
 mod drains;
@@ -12,11 +13,13 @@ mod drawn;
 mod emptying;
 mod fill;
 mod flange;
+mod fluid;
 mod heat;
 mod interior;
 mod lowest;
 mod made_by;
 mod memo;
+mod motion;
 mod mouth;
 mod neighbours;
 mod notes;
@@ -29,6 +32,7 @@ mod scene;
 mod shadow;
 mod skid;
 mod states;
+mod suction;
 mod words;
 
 pub use attitude::{Attitude, level_ground};
@@ -38,6 +42,7 @@ pub use drains::{DRAIN_TOLERANCE, PlacedDrain, metric, placed_drain};
 pub use drawn::{DrawnPart, DrawnSolid};
 pub use fill::Fill;
 pub use flange::{anodic_index, proof_stress};
+pub use fluid::Thickness;
 pub use heat::{Outside, Stream, mean_thickness};
 pub use lowest::{Underside, drain_lowest, lowest_below_rail};
 pub use made_by::made_by;
@@ -47,4 +52,5 @@ pub use notes::notes;
 pub use oil_space::World;
 pub use scene::Scene;
 pub(crate) use scene::need;
-pub use states::{DutyPoint, InState, StateCheck};
+pub use states::{DutyPoint, InState, StateCheck, Which};
+pub use suction::Draw;

@@ -49,6 +49,7 @@ kinds! {
     q::Ratio = { length: 0 };
     q::Time = { time: 1 };
     q::Mass = { mass: 1 };
+    q::Frequency = { time: -1 };
     q::MassDensity = { mass: 1, length: -3 };
     q::Velocity = { length: 1, time: -1 };
     q::Acceleration = { length: 1, time: -2 };

@@ -1,8 +1,8 @@
 //! The fields of a duty.
 
 use super::{
-    ACCELERATION, COUNT, FILM, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, SIZE, SLOPE, SPEED, TEMPERATURE,
-    TEXT, TIME, q, rows, say, words,
+    ACCELERATION, COUNT, FILM, FORCE, FREQUENCY, Form, INSTRUMENT, Limits, MAPPING, NAMED, PLACE,
+    SIZE, SLOPE, SPEED, TEMPERATURE, TEXT, TIME, q, rows, say, words,
 };
 use crate::quantity::Kind;
 
@@ -38,4 +38,9 @@ rows! { Duty;
     "parked_to_drain.descent": SLOPE, "An inclinometer laid along the vehicle where it is drained.";
     "parked_to_drain.side_slope": SLOPE, "An inclinometer laid across the vehicle where it is drained.";
     "parked_to_drain.high": words(&["left", "right"]), "Which side of the vehicle is the higher one.";
+    "altitude": PLACE, "A map: the highest place on the way.";
+    "cold_start": MAPPING, "The coldest oil that the pump has to draw.";
+    "cold_start.oil_temperature": TEMPERATURE, "The coldest morning the vehicle is started on.";
+    "cold_start.flow": TEXT, "Which of the pump's flows it starts at; the largest if left out.";
+    "humps": FREQUENCY, "Speed over the distance from hump to hump of the track, or the peak of an accelerometer's record (a phone's will do).", typical("1 Hz", "2 Hz");
 }

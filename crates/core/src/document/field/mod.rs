@@ -246,6 +246,7 @@ const TILT: Shape = quantity(q::Angle::DIMENSION, Limits::Tilt);
 const VOLUME: Shape = quantity(q::Volume::DIMENSION, Limits::Positive);
 const HELD_UP: Shape = quantity(q::Volume::DIMENSION, Limits::NotNegative);
 const SHARE: Shape = quantity(q::Ratio::DIMENSION, Limits::Share);
+const FREQUENCY: Shape = quantity(q::Frequency::DIMENSION, Limits::Positive);
 const TIME: Shape = quantity(q::Time::DIMENSION, Limits::Positive);
 const ACCELERATION: Shape = quantity(q::Acceleration::DIMENSION, Limits::NotNegative);
 const FORCE: Shape = quantity(q::Force::DIMENSION, Limits::Positive);
@@ -257,6 +258,7 @@ const MASS: Shape = quantity(q::Mass::DIMENSION, Limits::Positive);
 const SPEED: Shape = quantity(q::Velocity::DIMENSION, Limits::Positive);
 /// A plain number of any size.
 const FACTOR: Shape = quantity(q::Ratio::DIMENSION, Limits::Positive);
+const VISCOSITY: Shape = quantity(q::DiffusionCoefficient::DIMENSION, Limits::Positive);
 const TORQUE: Shape = quantity(q::Torque::DIMENSION, Limits::Positive);
 const TEMPERATURE: Shape = quantity(q::ThermodynamicTemperature::DIMENSION, Limits::Temperature);
 const EXPANSION: Shape = quantity(q::TemperatureCoefficient::DIMENSION, Limits::NotNegative);

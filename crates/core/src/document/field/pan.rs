@@ -1,9 +1,9 @@
 //! The fields of a pan.
 
 use super::{
-    CONDUCTIVITY, COUNT, DATE, DEPTH, DRAFT, EXPANSION, FACTOR, HEAT_CAPACITY, INSTRUMENT, LIST,
-    MAPPING, MASS, NAMED, NOT_YET, PATH, PLACE, PRESSURE, SHARE, SIZE, TEMPERATURE, TEXT, TEXTS,
-    THREAD, TORQUE, VOLUME, lengths, rows, say, words,
+    CONDUCTIVITY, COUNT, DATE, DEPTH, DRAFT, EXPANSION, FACTOR, FLOW, HEAT_CAPACITY, INSTRUMENT,
+    LIST, MAPPING, MASS, NAMED, NOT_YET, PATH, PLACE, PRESSURE, SHARE, SIZE, TEMPERATURE, TEXT,
+    TEXTS, THREAD, TORQUE, VISCOSITY, VOLUME, lengths, rows, say, words,
 };
 
 rows! { Pan;
@@ -97,6 +97,16 @@ rows! { Pan;
     "pickup.inlet.at.below_rail": DEPTH, "A depth gauge from the case's gasket face down to the mouth, with a new gasket allowed for.";
     "pickup.inlet.at.above_rail": DEPTH, say::ABOVE;
     "pickup.inlet.facing": words(&["down", "up", "front", "rear", "left", "right"]), "Which way the mouth looks; down if left out.";
+    "pickup.anti_vortex": words(&["plate", "cross"]), "Look at the mouth: a plate that covers it or a cross in it keeps the oil from whirling; `none` if there is neither.";
+    "pickup.line": MAPPING, "The way from the mouth to the pump.";
+    "pickup.line.length": SIZE, "A wire through the line from mouth to pump, then a tape.", typical("80 mm", "400 mm");
+    "pickup.line.bore": SIZE, "Callipers or drill shanks at its narrowest place.", typical("15 mm", "40 mm");
+    "pickup.line.fittings": NAMED, "What bends the flow on the way, each with a name; `none` for a straight line.";
+    "pickup.line.fittings.*": words(&["bend", "long bend", "half bend", "mitre"]), "Look at it: the middle radius of a `bend` is about its bore, that of a `long bend` half as much again; a `half bend` turns 45 degrees, a `mitre` has no radius.";
+    "pickup.filter": MAPPING, "What the filter takes of the pressure.";
+    "pickup.filter.drop": PRESSURE, "The filter maker's curve.", typical("0.5 kPa", "10 kPa");
+    "pickup.filter.at_flow": FLOW, "The flow at which the filter maker gives the drop.";
+    "pickup.filter.at_viscosity": VISCOSITY, "The viscosity at which the filter maker gives the drop.";
 
     "baffles": NAMED, "Upright sheets that hold the oil.";
     "baffles.*.from": MAPPING, "One end, in plan.";

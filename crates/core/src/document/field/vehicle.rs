@@ -1,8 +1,9 @@
 //! The fields of a vehicle.
 
 use super::{
-    COUNT, DEPTH, EXPANSION, FLOW, FORCE, HELD_UP, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET, PLACE, PRESSURE,
-    SHARE, SIZE, SLOPE, STIFFNESS, TEMPERATURE, TEXT, TILT, VOLUME, lengths, rows, say, words,
+    COUNT, DEPTH, EXPANSION, FLOW, FORCE, HELD_UP, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET,
+    PLACE, PRESSURE, SHARE, SIZE, SLOPE, STIFFNESS, TEMPERATURE, TEXT, TILT, TIME, VOLUME, lengths,
+    rows, say, words,
 };
 
 rows! { Vehicle;
@@ -65,6 +66,14 @@ rows! { Vehicle;
     "pump.flow": NAMED, "Its flow at the engine speeds that matter, each with a name.";
     "pump.flow.*": FLOW, "Displacement times speed, less what the maker's manual allows for leakage.", typical("8 L/min", "40 L/min");
     "pump.suction_limit": PRESSURE, "The pump maker's lowest absolute pressure at its inlet.", typical("60 kPa", "95 kPa");
+    "pump.at": MAPPING, "The middle of the pump's own inlet, where the line from the pan ends.";
+    "pump.at.x": PLACE, say::X;
+    "pump.at.y": PLACE, say::Y;
+    "pump.at.depth": DEPTH, say::DEPTH;
+    "pump.at.below_rail": DEPTH, say::DEPTH;
+    "pump.at.above_rail": DEPTH, say::ABOVE;
+    "pump.flow_rises_in": TIME, "A stop watch or a recording: from the least of the pump's flows to the largest when the engine is raced.", optional();
+    "pump.pressure": PRESSURE, "A gauge at the maker's test port, plus 100 kPa, where the clutches are applied.", optional();
 
     "skid": MAPPING, "The plate below the pan.";
     "skid.top_face": SIZE, "A rule from the rail down to the plate's upper face, vehicle standing laden.";

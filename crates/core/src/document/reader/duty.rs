@@ -5,7 +5,7 @@ use super::instrument::instruments;
 use super::quantity::quantity;
 use super::value::{count, list, named, text, word};
 use crate::document::Text;
-use crate::document::duty::{Duty, Side, Slope, State};
+use crate::document::duty::{ColdStart, Duty, Side, Slope, State};
 use crate::document::pan::Word;
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Value};
@@ -33,6 +33,9 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
         )
     });
     let parked_to_drain = c.given("parked_to_drain", keys(parked));
+    let altitude = c.given("altitude", quantity);
+    let cold_start = c.given("cold_start", keys(cold_start));
+    let humps = c.given("humps", quantity);
     Duty {
         span,
         title,
@@ -44,7 +47,16 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
         air_at,
         oil_film,
         parked_to_drain,
+        altitude,
+        cold_start,
+        humps,
     }
+}
+
+fn cold_start(c: &mut Cursor<'_, '_>) -> ColdStart {
+    let oil_temperature = c.given("oil_temperature", quantity);
+    let flow = c.optional("flow", text);
+    ColdStart { span: c.span, oil_temperature, flow }
 }
 
 type Temperature = Stated<ThermodynamicTemperature>;

@@ -5,8 +5,8 @@ use super::quantity::{quantities, quantity};
 use super::shape::{PLAN_AXES, pan_point, plan_point};
 use super::value::{count, named, text, thread, unknown_word, word, word_as_text};
 use crate::document::pan::{
-    Baffle, BaffleBottom, BoltClass, Bolts, Drain, Facing, FinSet, Flange, Gasket, Inlet, Metal,
-    Opening, OpeningForm, Pickup, Sides,
+    Baffle, BaffleBottom, Bend, BoltClass, Bolts, Drain, Facing, Filter, FinSet, Flange, Gasket,
+    Inlet, Line, Metal, Opening, OpeningForm, Pickup, Sides,
 };
 use crate::quantity::{Given, Stated};
 use crate::source::{Code, Diagnostic};
@@ -28,6 +28,12 @@ const PLUG_AXES: &[(&str, Facing)] = &[
     ("left", Facing::Left),
     ("right", Facing::Right),
 ];
+const BENDS: &[(&str, Bend)] = &[
+    ("bend", Bend::Standard),
+    ("long bend", Bend::Long),
+    ("half bend", Bend::Half),
+    ("mitre", Bend::Mitre),
+];
 const SIDES: &[(&str, Sides)] = &[("sealed", Sides::Sealed), ("open", Sides::Open)];
 
 const BOLT_CLASSES: &[(&str, BoltClass)] = &[
@@ -47,7 +53,28 @@ const BOLT_METALS: &[(&str, Metal)] = &[
 pub(super) fn pickup(c: &mut Cursor<'_, '_>) -> Pickup {
     let fixed_to = c.given("fixed_to", word_as_text(&["case", "pan"]));
     let inlet = c.given("inlet", keys(inlet));
-    Pickup { span: c.span, fixed_to, inlet }
+    let anti_vortex = c.given("anti_vortex", word_as_text(&["plate", "cross"]));
+    let line = c.given("line", keys(line));
+    let filter = c.given("filter", keys(filter));
+    Pickup { span: c.span, fixed_to, inlet, anti_vortex, line, filter }
+}
+
+fn line(c: &mut Cursor<'_, '_>) -> Line {
+    Line {
+        span: c.span,
+        length: c.given("length", quantity),
+        bore: c.given("bore", quantity),
+        fittings: c.given("fittings", named(|context, spot| word(BENDS)(context, spot))),
+    }
+}
+
+fn filter(c: &mut Cursor<'_, '_>) -> Filter {
+    Filter {
+        span: c.span,
+        drop: c.given("drop", quantity),
+        at_flow: c.given("at_flow", quantity),
+        at_viscosity: c.given("at_viscosity", quantity),
+    }
 }
 
 fn inlet(c: &mut Cursor<'_, '_>) -> Inlet {

@@ -3,7 +3,7 @@
 use super::cursor::{Cursor, keys, mapping};
 use super::instrument::instruments;
 use super::quantity::{quantities, quantity};
-use super::shape::{check, displacer, outline, plan_point};
+use super::shape::{check, displacer, outline, pan_point, plan_point};
 use super::value::{named, text, word};
 use crate::document::vehicle::{
     Case, Mount, Neighbour, NeighbourKind, Pump, Skid, SkidHole, Vehicle,
@@ -61,7 +61,10 @@ fn case(c: &mut Cursor<'_, '_>) -> Option<Case> {
 fn pump(c: &mut Cursor<'_, '_>) -> Pump {
     let flow = c.given("flow", named(quantity));
     let suction_limit = c.given("suction_limit", quantity);
-    Pump { span: c.span, flow, suction_limit }
+    let at = c.given("at", mapping(pan_point));
+    let flow_rises_in = c.given("flow_rises_in", quantity);
+    let pressure = c.given("pressure", quantity);
+    Pump { span: c.span, flow, suction_limit, at, flow_rises_in, pressure }
 }
 
 fn skid(c: &mut Cursor<'_, '_>) -> Skid {
