@@ -7,9 +7,16 @@
 
 mod body;
 mod cover;
+mod lanes;
 mod mouth;
+mod order;
+mod plane;
 mod rider;
+mod search;
+mod slab;
 mod space;
+mod sums;
+mod tree;
 
 pub use body::Body;
 pub use cover::{Ray, Reach};
@@ -19,3 +26,13 @@ pub use space::{Cut, LevelError, OilSpace};
 
 #[cfg(test)]
 mod tests;
+
+/// scratch counters
+#[allow(missing_docs)]
+pub mod counters {
+    use std::sync::atomic::{AtomicU64, Ordering::Relaxed};
+    pub static C: [AtomicU64; 12] = [const { AtomicU64::new(0) }; 12];
+    pub fn add(i: usize, n: u64) { if cfg!(feature = "count") { C[i].fetch_add(n, Relaxed); } }
+}
+#[allow(missing_docs)]
+pub fn report() {}

@@ -5,6 +5,7 @@ mod boxes;
 mod clipped;
 mod covered;
 mod limits;
+mod ridden;
 mod rounds;
 
 use super::{Body, OilSpace};

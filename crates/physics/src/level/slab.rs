@@ -1,0 +1,98 @@
+//! What a space holds below any height within a thin slab: one cubic and a short list of faces.
+//!
+//! A face with no corner in the slab adds the same polynomial at every height h of it. With p the corner alone on
+//! its side, q and r the others, s the area along up: s(p − h)³/(3(q − p)(r − p)) if only p is below, and
+//! s((p + q + r)/3 − h) less that if only p is above; a face below the slab adds the straight part alone. Newton's
+//! method then runs on the sum and on the few faces with a corner in the slab, not on the mesh.
+
+use super::lanes::{Lanes, WIDE, total};
+use super::sums::Held;
+
+/// A face with a corner in the slab: its corners' heights over the middle of the slab, and its area along up.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Piece {
+    pub(super) low: f64,
+    pub(super) middle: f64,
+    pub(super) high: f64,
+    pub(super) area: f64,
+}
+
+/// Σ s and Σ s(p + q + r); ±Σ s/((q − p)(r − p)) times 1, p, p² and p³. Lane by lane.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Lined {
+    pub(super) straight: [Lanes; 2],
+    pub(super) sharp: [Lanes; 4],
+}
+
+/// The slab of one body while its tree is walked, then of all.
+#[derive(Debug, Clone)]
+pub(super) struct Slab {
+    pub(super) cubic: Lined,
+    pub(super) list: Vec<Piece>,
+    /// The volume's coefficients in the height over the middle of the slab.
+    whole: [f64; 4],
+}
+
+impl Default for Slab {
+    fn default() -> Self {
+        Self { cubic: Lined::NONE, list: Vec::new(), whole: [0.0; 4] }
+    }
+}
+
+impl Lined {
+    pub(super) const NONE: Self = Self { straight: [[0.0; WIDE]; 2], sharp: [[0.0; WIDE]; 4] };
+}
+
+impl Slab {
+    pub(super) fn clear(&mut self) {
+        self.cubic = Lined::NONE;
+        self.list.clear();
+        self.whole = [0.0; 4];
+    }
+
+    /// Takes one body's sums into the whole, with its weight; those of whole boxes stand apart.
+    pub(super) fn take(&mut self, weight: f64, boxes: &[Lanes; 2]) {
+        let [area, moment] = self.cubic.straight.each_ref().map(total);
+        let [area, moment] = [area + total(&boxes[0]), moment + total(&boxes[1])];
+        let [k, kp, kpp, kppp] = self.cubic.sharp.each_ref().map(total);
+        let add = [moment + kppp, -3.0 * (area + kpp), 3.0 * kp, -k];
+        for (whole, add) in self.whole.iter_mut().zip(add) {
+            *whole += weight * add / 3.0;
+        }
+        self.cubic = Lined::NONE;
+    }
+
+    /// Volume and surface below a height over the middle of the slab.
+    pub(super) fn held(&self, height: f64) -> Held {
+        let [d, c, b, a] = self.whole;
+        let mut held = Held {
+            volume: ((a * height + b) * height + c) * height + d,
+            surface: (3.0 * a * height + 2.0 * b) * height + c,
+        };
+        for piece in &self.list {
+            piece.add_below(height, &mut held);
+        }
+        held
+    }
+}
+
+impl Piece {
+    fn add_below(&self, height: f64, held: &mut Held) {
+        let (a, b, c) = (self.low - height, self.middle - height, self.high - height);
+        if a >= 0.0 {
+            return;
+        }
+        let (volume, share) = if c <= 0.0 {
+            ((a + b + c) / 3.0, 1.0)
+        } else if b >= 0.0 {
+            let share = a / (a - b) * (a / (a - c));
+            (share * a / 3.0, share)
+        } else {
+            let whole = (c - a) * (c - b);
+            let volume = (a * b * (a + b) - c * (a * a + a * b + b * b)) / (3.0 * whole);
+            (volume, (a * b - c * (a + b)) / whole)
+        };
+        held.volume += self.area * volume;
+        held.surface -= self.area * share;
+    }
+}
