@@ -29,11 +29,11 @@ impl Body {
         check(mesh)?;
         let [low, high] = mesh.bounds().ok_or(MeshProblem::Empty)?;
         let middle = (low + high) / 2.0;
-        let faces = (0..mesh.faces.len())
+        let faces: Vec<[DVec3; 3]> = (0..mesh.faces.len())
             .filter_map(|face| mesh.corners(face))
             .map(|corners| corners.map(|corner| corner - middle))
             .collect();
-        let tree = Tree::new(&in_order(faces, high - middle));
+        let tree = Tree::new(&in_order(&faces));
         Ok(Self { middle, tree, volume: mesh.volume().value })
     }
 

@@ -1,37 +1,51 @@
 //! An order of faces in which neighbours are near in space.
 
-use crate::mesh::larger;
+use super::lanes::WIDE;
+use crate::mesh::index_of;
 use glam::DVec3;
 
-/// The faces sorted along a curve through the box of half this size round the origin.
-pub(super) fn in_order(faces: Vec<[DVec3; 3]>, half: DVec3) -> Vec<[DVec3; 3]> {
-    let mut order: Vec<(u64, [DVec3; 3])> = faces
-        .into_iter()
-        .map(|[a, b, c]| (curve((a + b + c) / 3.0, half), [a, b, c]))
-        .collect();
-    order.sort_by_key(|(place, _)| *place);
-    order.into_iter().map(|(_, face)| face).collect()
+/// The middle of a face's box, and which face it is.
+#[derive(Debug, Clone, Copy)]
+struct Place {
+    at: DVec3,
+    face: u32,
 }
 
-/// Where a place lies along a curve that runs through the box in ever smaller halves of x, y and z in turn: faces
-/// that are near on it are near in space, and sorting by it is several times quicker than by splitting in space.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "each share lies between 0 and 1"
-)]
-fn curve(place: DVec3, half: DVec3) -> u64 {
-    let size = larger(larger(half.x, half.y), half.z);
-    let cells = ((place / size + 1.0) * 0.5 * f64::from(1_u32 << 20))
-        .clamp(DVec3::ZERO, DVec3::splat(1_048_575.0));
-    let spread = |cell: f64| {
-        // Two zero bits after each bit of the cell.
-        let bits = cell as u64;
-        let bits = (bits | (bits << 32)) & 0x001f_0000_0000_ffff;
-        let bits = (bits | (bits << 16)) & 0x001f_0000_ff00_00ff;
-        let bits = (bits | (bits << 8)) & 0x100f_00f0_0f00_f00f;
-        let bits = (bits | (bits << 4)) & 0x10c3_0c30_c30c_30c3;
-        (bits | (bits << 2)) & 0x1249_2492_4924_9249
-    };
-    (spread(cells.x) << 2) | (spread(cells.y) << 1) | spread(cells.z)
+/// The faces in an order in which every eight in a row, and every eight of these, and so on, lie close together.
+pub(super) fn in_order(faces: &[[DVec3; 3]]) -> Vec<[DVec3; 3]> {
+    let mut places: Vec<Place> = faces
+        .iter()
+        .zip(0..)
+        .map(|([a, b, c], face)| Place { at: a.min(*b).min(*c) + a.max(*b).max(*c), face })
+        .collect();
+    let mut size = WIDE;
+    while size * WIDE < places.len() {
+        size *= WIDE;
+    }
+    split(&mut places, size);
+    places.iter().filter_map(|place| faces.get(place.face as usize).copied()).collect()
+}
+
+/// Halves the places across their longest side, on a whole number of parts of a size, until each part stands alone;
+/// then the same within each part.
+fn split(places: &mut [Place], size: usize) {
+    if places.len() <= WIDE {
+        return;
+    }
+    if places.len() <= size {
+        return split(places, size / WIDE);
+    }
+    let (mut low, mut high) = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+    for place in &*places {
+        low = low.min(place.at);
+        high = high.max(place.at);
+    }
+    let axis = (high - low).max_position();
+    let half = places.len().div_ceil(size).div_ceil(2) * size;
+    places.select_nth_unstable_by(half, |one, other| {
+        one.at[axis].total_cmp(&other.at[axis]).then(one.face.cmp(&other.face))
+    });
+    let (one, other) = places.split_at_mut(half);
+    split(one, size);
+    split(other, size);
 }

@@ -159,7 +159,9 @@ impl<'a> Search<'a> {
         let (mut low, mut high) = (-width, width);
         let (mut low_known, mut high_known) = (false, false);
         let mut height = 0.0;
+        super::counters::add(6, slab.list.len() as u64);
         for _ in 0..60 {
+            super::counters::add(7, 1);
             let held = slab.held(height);
             let miss = held.volume - self.target;
             let step = -miss / held.surface;

@@ -85,7 +85,9 @@ impl Tree {
         mut visit: impl FnMut(&Faces),
     ) {
         trail.start();
+        super::counters::add(0, 1);
         for level in self.levels.iter().rev() {
+            super::counters::add(1, trail.now.len() as u64);
             for &at in &trail.now {
                 let sight = level[at as usize].see(plane);
                 level[at as usize].add_below(plane, &sight, straight);
@@ -99,6 +101,7 @@ impl Tree {
             }
             trail.turn();
         }
+        super::counters::add(2, trail.now.len() as u64);
         for &leaf in &trail.now {
             visit(&self.leaves[leaf as usize]);
         }
@@ -110,7 +113,9 @@ impl Tree {
         let (mut sums, mut straight) = (Sums::NONE, [[0.0; WIDE]; 2]);
         let mut held = Held::default();
         trail.start();
+        super::counters::add(3, 1);
         for level in self.levels.iter().rev() {
+            super::counters::add(4, trail.now.len() as u64);
             for &at in &trail.now {
                 let block = &level[at as usize];
                 let sight = block.see(plane);
@@ -137,6 +142,7 @@ impl Tree {
             }
             trail.turn();
         }
+        super::counters::add(5, trail.now.len() as u64);
         for &leaf in &trail.now {
             self.leaves[leaf as usize].add_below(plane, &mut sums);
         }
