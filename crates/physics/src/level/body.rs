@@ -1,6 +1,5 @@
 //! One closed body with what is needed to cut it by a plane quickly.
 
-use super::lanes::Lanes;
 use super::order::in_order;
 use super::plane::Plane;
 use super::slab::Slab;
@@ -64,10 +63,8 @@ impl Body {
     pub(super) fn below(&self, plane: &Plane, trail: &mut Trail) -> Held {
         let plane = plane.from(self.middle);
         let mut sums = Sums::NONE;
-        let mut straight: [Lanes; 2] = [[0.0; 8]; 2];
-        self.tree.walk(&plane, trail, &mut straight, |leaf| leaf.add_below(&plane, &mut sums));
-        sums.add_straight(&straight);
-        sums.held()
+        let straight = self.tree.walk(&plane, trail, |leaf| leaf.add_below(&plane, &mut sums));
+        sums.held(straight)
     }
 
     /// What lies below the plane, about: see [`Tree::about`].
@@ -78,8 +75,7 @@ impl Body {
     /// Adds to the slab what lies below its heights.
     pub(super) fn add_slab(&self, plane: &Plane, weight: f64, trail: &mut Trail, slab: &mut Slab) {
         let plane = plane.from(self.middle);
-        let mut straight: [Lanes; 2] = [[0.0; 8]; 2];
-        self.tree.walk(&plane, trail, &mut straight, |leaf| leaf.add_slab(&plane, weight, slab));
-        slab.take(weight, &straight);
+        let straight = self.tree.walk(&plane, trail, |leaf| leaf.add_slab(&plane, weight, slab));
+        slab.take(weight, straight);
     }
 }

@@ -1,152 +1,159 @@
-//! Eight numbers side by side, as the compiler turns into vector instructions, and the heights of faces kept so.
-#![expect(clippy::indexing_slicing, reason = "every index runs over the eight lanes of an array")]
+//! Eight numbers side by side, two to a vector register, and leaves of eight faces kept so.
+#![expect(clippy::indexing_slicing, reason = "every index runs over the pairs of eight lanes")]
 
 use super::plane::Plane;
 use super::slab::{Piece, Slab};
 use super::sums::Sums;
 use glam::DVec3;
+use wide::f64x2;
 
 /// Faces in a leaf and boxes in a block.
 pub(super) const WIDE: usize = 8;
-pub(super) type Lanes = [f64; WIDE];
+const PAIRS: usize = WIDE / 2;
+pub(super) type Lanes = [f64x2; PAIRS];
+const NONE: Lanes = [f64x2::ZERO; PAIRS];
 
-/// A leaf: eight faces, corner by corner and axis by axis. Lanes left over are faces of no area.
-#[derive(Debug, Clone, Default, PartialEq)]
+/// A vector in each of eight lanes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Vectors {
+    axes: [Lanes; 3],
+}
+
+impl Vectors {
+    pub(super) const NONE: Self = Self { axes: [NONE; 3] };
+
+    /// Lanes left over hold `rest`.
+    pub(super) fn new(vectors: impl Iterator<Item = DVec3>, rest: f64) -> Self {
+        let mut axes = [[rest; WIDE]; 3];
+        for (lane, vector) in vectors.enumerate().take(WIDE) {
+            for (axis, lanes) in axes.iter_mut().enumerate() {
+                lanes[lane] = vector[axis];
+            }
+        }
+        Self { axes: axes.map(|l| core::array::from_fn(|at| f64x2::new([l[2 * at], l[2 * at + 1]]))) }
+    }
+
+    /// The products of a pair of them with a vector.
+    #[inline(always)]
+    pub(super) fn dot(&self, pair: usize, [x, y, z]: [f64x2; 3]) -> f64x2 {
+        let [of_x, of_y, of_z] = &self.axes;
+        of_x[pair] * x + of_y[pair] * y + of_z[pair] * z
+    }
+
+    pub(super) fn lane(&self, lane: usize) -> DVec3 {
+        DVec3::from(self.axes.each_ref().map(|lanes| lanes[lane / 2].to_array()[lane % 2]))
+    }
+}
+
+/// A leaf: eight faces. Lanes left over are faces of no area.
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Faces {
-    corners: [[Lanes; 3]; 3],
+    corners: [Vectors; 3],
     /// The vector areas.
-    area: [Lanes; 3],
+    area: Vectors,
 }
 
 impl Faces {
     pub(super) fn new(faces: &[[DVec3; 3]]) -> Self {
-        let mut leaf = Self::default();
-        for (lane, corners) in faces.iter().enumerate().take(WIDE) {
-            let [a, b, c] = *corners;
-            let area = (b - a).cross(c - a) / 2.0;
-            for axis in 0..3 {
-                leaf.area[axis][lane] = area[axis];
-                for corner in 0..3 {
-                    leaf.corners[corner][axis][lane] = corners[corner][axis];
-                }
-            }
+        let corner = |at: usize| Vectors::new(faces.iter().map(|face| face[at]), 0.0);
+        let area = |&[a, b, c]: &[DVec3; 3]| (b - a).cross(c - a) / 2.0;
+        Self {
+            corners: core::array::from_fn(corner),
+            area: Vectors::new(faces.iter().map(area), 0.0),
         }
-        leaf
     }
 
     /// The corners and vector areas of the faces that have an area.
     pub(super) fn each(&self) -> impl Iterator<Item = ([DVec3; 3], DVec3)> {
-        let vector = |from: &[Lanes; 3], lane| DVec3::new(from[0][lane], from[1][lane], from[2][lane]);
         (0..WIDE)
-            .map(move |lane| {
-                (self.corners.each_ref().map(|c| vector(c, lane)), vector(&self.area, lane))
-            })
+            .map(|lane| (self.corners.each_ref().map(|c| c.lane(lane)), self.area.lane(lane)))
             .filter(|(_, area)| *area != DVec3::ZERO)
     }
 
     /// Adds what lies below the plane.
     pub(super) fn add_below(&self, plane: &Plane, sums: &mut Sums) {
-        let heights = Heights::of(self, plane);
-        for lane in 0..WIDE {
-            let (a, b, c, area) = heights.lane(lane);
-            let tip = (a - b) * (a - c);
-            let whole = (c - a) * (c - b);
+        let zero = f64x2::ZERO;
+        for pair in 0..PAIRS {
+            let Heights { low: a, middle: b, high: c, area } = Heights::of(self, pair, plane);
             // One corner below: the tip. Two: the whole less the tip above, multiplied out: every term has one sign,
             // so that a thin film on a tall wall keeps its digits.
-            let (volume, share, over) = if b >= 0.0 {
-                (a * a * a, a * a, tip)
-            } else {
-                (a * b * (a + b) - c * (a * a + a * b + b * b), a * b - c * (a + b), whole)
-            };
-            let crossed = a < 0.0 && c > 0.0;
-            let over = if crossed { over } else { 1.0 };
-            let (volume, share) = if crossed { (volume, share) } else { (a + b + c, 1.0) };
-            let area = if a < 0.0 { area / over } else { 0.0 };
-            sums.volume[lane] += area * volume;
-            sums.surface[lane] -= area * share;
+            let one = b.simd_ge(zero);
+            let volume = one.bitselect(a * a * a, a * b * (a + b) - c * (a * a + a * b + b * b));
+            let share = one.bitselect(a * a, a * b - c * (a + b));
+            let over = one.bitselect(a - b, c - b) * one.bitselect(a - c, c - a);
+            let below = a.simd_lt(zero);
+            let crossed = below & c.simd_gt(zero);
+            let over = area / crossed.bitselect(over, f64x2::ONE);
+            sums.volume += below & (over * crossed.bitselect(volume, a + b + c));
+            sums.surface -= below & (over * crossed.bitselect(share, f64x2::ONE));
         }
     }
 
     /// Adds what lies below any plane within the slab round a plane; a face with a corner in it goes to the list.
     pub(super) fn add_slab(&self, plane: &Plane, weight: f64, slab: &mut Slab) {
-        let heights = Heights::of(self, plane);
-        let width = plane.width;
-        let mut listed = [false; WIDE];
-        let cubic = &mut slab.cubic;
-        for lane in 0..WIDE {
-            let (a, b, c, area) = heights.lane(lane);
-            let (a_below, b_below, c_below) = (a <= -width, b <= -width, c <= -width);
-            let (a_above, b_above, c_above) = (a >= width, b >= width, c >= width);
+        let (over, under) = (f64x2::splat(plane.width), f64x2::splat(-plane.width));
+        let mut lined = slab.lined;
+        let mut listed = 0;
+        for pair in 0..PAIRS {
+            let Heights { low: a, middle: b, high: c, area } = Heights::of(self, pair, plane);
+            let (b_below, c_above) = (b.simd_le(under), c.simd_ge(over));
             let two = b_below & c_above;
-            let one = a_below & b_above;
+            let one = a.simd_le(under) & b.simd_ge(over);
+            let crossing = one | two;
+            let whole = c.simd_le(under);
             // The corner alone on its side.
-            let (alone, far) = if two { (c, a) } else { (a, c) };
-            let spread = (b - alone) * (far - alone);
-            let sharp = area / spread;
-            let sharp = if two { -sharp } else { sharp };
-            let sharp = if one | two { sharp } else { 0.0 };
-            let straight = if c_below | two { area } else { 0.0 };
-            cubic.straight[0][lane] += straight;
-            cubic.straight[1][lane] += straight * (a + b + c);
-            cubic.sharp[0][lane] += sharp;
+            let alone = two.bitselect(c, a);
+            let far = two.bitselect(a, c);
+            let sharp = crossing & (area / ((b - alone) * (far - alone)));
+            // Turned where two corners are below.
+            let sharp = sharp ^ (two & f64x2::splat(-0.0));
+            let straight = (whole | two) & area;
+            lined.straight[0] += straight;
+            lined.straight[1] += straight * (a + b + c);
+            lined.sharp[0] += sharp;
             let sharp = sharp * alone;
-            cubic.sharp[1][lane] += sharp;
+            lined.sharp[1] += sharp;
             let sharp = sharp * alone;
-            cubic.sharp[2][lane] += sharp;
-            let sharp = sharp * alone;
-            cubic.sharp[3][lane] += sharp;
-            listed[lane] = !(one | two | c_below | a_above);
+            lined.sharp[2] += sharp;
+            lined.sharp[3] += sharp * alone;
+            let settled = crossing | whole | a.simd_ge(over);
+            listed |= (settled.to_bitmask() ^ 3) << (2 * pair);
         }
-        if listed.iter().any(|&listed| listed) {
-            for (lane, &listed) in listed.iter().enumerate() {
-                let (a, b, c, area) = heights.lane(lane);
-                if listed && area != 0.0 {
-                    slab.list.push(Piece { low: a, middle: b, high: c, area: area * weight });
-                }
-            }
+        slab.lined = lined;
+        while listed != 0 {
+            let lane = listed.trailing_zeros() as usize;
+            listed &= listed - 1;
+            let of = Heights::of(self, lane / 2, plane);
+            let at = |pair: f64x2| pair.to_array()[lane % 2];
+            let piece = Piece { low: at(of.low), middle: at(of.middle), high: at(of.high), area: at(of.area) * weight };
+            slab.list.push(piece);
         }
     }
 }
 
-/// The heights of the corners over the plane, sorted, and the areas along it.
+/// The heights of the corners of two faces over the plane, sorted, and their areas along up.
 struct Heights {
-    low: Lanes,
-    middle: Lanes,
-    high: Lanes,
-    area: Lanes,
+    low: f64x2,
+    middle: f64x2,
+    high: f64x2,
+    area: f64x2,
 }
 
 impl Heights {
     #[inline(always)]
-    fn of(faces: &Faces, plane: &Plane) -> Self {
-        let [x, y, z] = plane.up.to_array();
-        let height = |of: &[Lanes; 3], shift: f64| -> Lanes {
-            core::array::from_fn(|lane| x * of[0][lane] + y * of[1][lane] + z * of[2][lane] - shift)
-        };
-        let [first, second, third] = faces.corners.each_ref().map(|c| height(c, plane.height));
-        let area = height(&faces.area, 0.0);
-        let mut sorted =
-            Self { low: [0.0; WIDE], middle: [0.0; WIDE], high: [0.0; WIDE], area };
-        for lane in 0..WIDE {
-            let (x, y, z) = (first[lane], second[lane], third[lane]);
-            let (x, y) = if x > y { (y, x) } else { (x, y) };
-            let (y, z) = if y > z { (z, y) } else { (y, z) };
-            let (x, y) = if x > y { (y, x) } else { (x, y) };
-            sorted.low[lane] = x;
-            sorted.middle[lane] = y;
-            sorted.high[lane] = z;
-        }
-        sorted
-    }
-
-    #[inline(always)]
-    fn lane(&self, lane: usize) -> (f64, f64, f64, f64) {
-        (self.low[lane], self.middle[lane], self.high[lane], self.area[lane])
+    fn of(faces: &Faces, pair: usize, plane: &Plane) -> Self {
+        let height = f64x2::splat(plane.height);
+        let [x, y, z] = faces.corners.each_ref().map(|corner| corner.dot(pair, plane.ups) - height);
+        let area = faces.area.dot(pair, plane.ups);
+        let (x, y) = (x.fast_min(y), x.fast_max(y));
+        let (y, z) = (y.fast_min(z), y.fast_max(z));
+        let (x, y) = (x.fast_min(y), x.fast_max(y));
+        Self { low: x, middle: y, high: z, area }
     }
 }
 
-/// The sum of the lanes, in one order.
-pub(super) fn total(lanes: &Lanes) -> f64 {
-    let [a, b, c, d, e, f, g, h] = *lanes;
-    ((a + e) + (c + g)) + ((b + f) + (d + h))
+/// The sum of two lanes.
+pub(super) fn total(pair: f64x2) -> f64 {
+    let [one, other] = pair.to_array();
+    one + other
 }

@@ -1,7 +1,6 @@
 //! An order of faces in which neighbours are near in space.
 
 use super::lanes::WIDE;
-use crate::mesh::index_of;
 use glam::DVec3;
 
 /// The middle of a face's box, and which face it is.

@@ -5,8 +5,9 @@
 //! s((p + q + r)/3 − h) less that if only p is above; a face below the slab adds the straight part alone. Newton's
 //! method then runs on the sum and on the few faces with a corner in the slab, not on the mesh.
 
-use super::lanes::{Lanes, WIDE, total};
-use super::sums::Held;
+use super::lanes::total;
+use super::sums::{Held, Straight};
+use wide::f64x2;
 
 /// A face with a corner in the slab: its corners' heights over the middle of the slab, and its area along up.
 #[derive(Debug, Clone, Copy)]
@@ -17,17 +18,17 @@ pub(super) struct Piece {
     pub(super) area: f64,
 }
 
-/// Σ s and Σ s(p + q + r); ±Σ s/((q − p)(r − p)) times 1, p, p² and p³. Lane by lane.
+/// Σ s and Σ s(p + q + r); ±Σ s/((q − p)(r − p)) times 1, p, p² and p³. In two lanes.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Lined {
-    pub(super) straight: [Lanes; 2],
-    pub(super) sharp: [Lanes; 4],
+    pub(super) straight: Straight,
+    pub(super) sharp: [f64x2; 4],
 }
 
 /// The slab of one body while its tree is walked, then of all.
 #[derive(Debug, Clone)]
 pub(super) struct Slab {
-    pub(super) cubic: Lined,
+    pub(super) lined: Lined,
     pub(super) list: Vec<Piece>,
     /// The volume's coefficients in the height over the middle of the slab.
     whole: [f64; 4],
@@ -35,31 +36,31 @@ pub(super) struct Slab {
 
 impl Default for Slab {
     fn default() -> Self {
-        Self { cubic: Lined::NONE, list: Vec::new(), whole: [0.0; 4] }
+        Self { lined: Lined::NONE, list: Vec::new(), whole: [0.0; 4] }
     }
 }
 
 impl Lined {
-    pub(super) const NONE: Self = Self { straight: [[0.0; WIDE]; 2], sharp: [[0.0; WIDE]; 4] };
+    pub(super) const NONE: Self = Self { straight: [f64x2::ZERO; 2], sharp: [f64x2::ZERO; 4] };
 }
 
 impl Slab {
     pub(super) fn clear(&mut self) {
-        self.cubic = Lined::NONE;
+        self.lined = Lined::NONE;
         self.list.clear();
         self.whole = [0.0; 4];
     }
 
     /// Takes one body's sums into the whole, with its weight; those of whole boxes stand apart.
-    pub(super) fn take(&mut self, weight: f64, boxes: &[Lanes; 2]) {
-        let [area, moment] = self.cubic.straight.each_ref().map(total);
-        let [area, moment] = [area + total(&boxes[0]), moment + total(&boxes[1])];
-        let [k, kp, kpp, kppp] = self.cubic.sharp.each_ref().map(total);
+    pub(super) fn take(&mut self, weight: f64, boxes: Straight) {
+        let [area, moment] = self.lined.straight.map(total);
+        let [area, moment] = [area + total(boxes[0]), moment + 3.0 * total(boxes[1])];
+        let [k, kp, kpp, kppp] = self.lined.sharp.map(total);
         let add = [moment + kppp, -3.0 * (area + kpp), 3.0 * kp, -k];
         for (whole, add) in self.whole.iter_mut().zip(add) {
             *whole += weight * add / 3.0;
         }
-        self.cubic = Lined::NONE;
+        self.lined = Lined::NONE;
     }
 
     /// Volume and surface below a height over the middle of the slab.

@@ -1,13 +1,13 @@
 //! Volume and surface below a plane.
-#![expect(clippy::indexing_slicing, reason = "lanes run over eight")]
 
-use super::lanes::{Lanes, WIDE, total};
+use super::lanes::total;
+use wide::f64x2;
 
-/// What the faces and boxes met so far hold below the plane, lane by lane; the volumes three times over.
+/// What the faces and boxes met so far hold below the plane, in two lanes; the volumes three times over.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Sums {
-    pub(super) volume: Lanes,
-    pub(super) surface: Lanes,
+    pub(super) volume: f64x2,
+    pub(super) surface: f64x2,
 }
 
 /// Volume and surface below a plane, in cubic and square metres.
@@ -17,18 +17,17 @@ pub(super) struct Held {
     pub(super) surface: f64,
 }
 
+/// Σ s and Σ s⟨z⟩ of boxes wholly below, in two lanes.
+pub(super) type Straight = [f64x2; 2];
+
 impl Sums {
-    pub(super) const NONE: Self = Self { volume: [0.0; WIDE], surface: [0.0; WIDE] };
+    pub(super) const NONE: Self = Self { volume: f64x2::ZERO, surface: f64x2::ZERO };
 
-    /// Adds Σ s and 3 Σ s⟨z⟩ of what lies wholly below.
-    pub(super) fn add_straight(&mut self, straight: &[Lanes; 2]) {
-        for lane in 0..WIDE {
-            self.surface[lane] -= straight[0][lane];
-            self.volume[lane] += straight[1][lane];
+    /// With what lies wholly below.
+    pub(super) fn held(&self, [area, moment]: Straight) -> Held {
+        Held {
+            volume: total(self.volume) / 3.0 + total(moment),
+            surface: total(self.surface) - total(area),
         }
-    }
-
-    pub(super) fn held(&self) -> Held {
-        Held { volume: total(&self.volume) / 3.0, surface: total(&self.surface) }
     }
 }

@@ -4,11 +4,12 @@
 //! boxes, eight blocks a block over them, and so on to the one at the top: the tree is its order, without a pointer.
 #![expect(clippy::indexing_slicing, reason = "lanes run over eight, blocks hold positions of their own tree")]
 
-use super::lanes::{Faces, Lanes, WIDE};
+use super::lanes::{Faces, Vectors, WIDE};
 use super::plane::Plane;
-use super::sums::{Held, Sums};
-use crate::mesh::index_of;
+use super::sums::{Held, Straight, Sums};
+use crate::mesh::{larger, smaller};
 use glam::DVec3;
+use wide::f64x2;
 
 /// A box that lies nowhere: above every plane and below every plane, with no faces.
 const NOWHERE: f64 = -1e300;
@@ -16,13 +17,13 @@ const NOWHERE: f64 = -1e300;
 /// Eight boxes side by side, each with the sums over the faces in it.
 #[derive(Debug, Clone, PartialEq)]
 struct Block {
-    middle: [Lanes; 3],
-    half: [Lanes; 3],
+    middle: Vectors,
+    half: Vectors,
     /// Σ N.
-    area: [Lanes; 3],
+    area: Vectors,
     /// Σ N⟨x⟩ᵀ made symmetric: xx, yy, zz, then xy, yz, zx twice.
-    straight: [Lanes; 3],
-    mixed: [Lanes; 3],
+    straight: Vectors,
+    mixed: Vectors,
 }
 
 /// The tree.
@@ -64,91 +65,70 @@ impl Tree {
 
     /// How far the body reaches below and above the plane, at most.
     pub(super) fn reach(&self, plane: &Plane) -> [f64; 2] {
-        let Some([top]) = self.levels.last().map(Vec::as_slice) else { return [0.0; 2] };
-        let (middles, halves) = (along(&top.middle, plane.up), along(&top.half, plane.size));
         let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
-        for (middle, half) in middles.iter().zip(halves).filter(|(_, half)| *half >= 0.0) {
-            reach = [
-                crate::mesh::smaller(reach[0], middle - half),
-                crate::mesh::larger(reach[1], middle + half),
-            ];
+        let Some([top]) = self.levels.last().map(Vec::as_slice) else { return reach };
+        for pair in 0..WIDE / 2 {
+            let (middle, half) = top.heights(pair, plane);
+            for (low, high) in (middle - half).to_array().into_iter().zip((middle + half).to_array()) {
+                // A box that lies nowhere ends before it begins.
+                if low <= high {
+                    reach = [smaller(reach[0], low), larger(reach[1], high)];
+                }
+            }
         }
-        reach.map(|end| end - plane.height)
+        reach
     }
 
-    /// Adds the boxes wholly below the slab to the sums and visits every leaf that reaches into it.
+    /// Visits every leaf that reaches into the slab; gives the sums of what lies in boxes wholly below it.
     pub(super) fn walk(
         &self,
         plane: &Plane,
         trail: &mut Trail,
-        straight: &mut [Lanes; 2],
         mut visit: impl FnMut(&Faces),
-    ) {
+    ) -> Straight {
+        let mut straight = [f64x2::ZERO; 2];
         trail.start();
-        super::counters::add(0, 1);
         for level in self.levels.iter().rev() {
-            super::counters::add(1, trail.now.len() as u64);
             for &at in &trail.now {
-                let sight = level[at as usize].see(plane);
-                level[at as usize].add_below(plane, &sight, straight);
-                let mut crossed = [0; WIDE];
-                let mut count = 0;
-                for lane in 0..WIDE {
-                    crossed[count & 7] = at * 8 + index_of(lane);
-                    count += usize::from(sight.crossed[lane]);
+                let mut crossed = level[at as usize].sort(plane, &mut straight);
+                while crossed != 0 {
+                    trail.next.push(at * 8 + crossed.trailing_zeros());
+                    crossed &= crossed - 1;
                 }
-                trail.next.extend_from_slice(&crossed[..count]);
             }
             trail.turn();
         }
-        super::counters::add(2, trail.now.len() as u64);
         for &leaf in &trail.now {
             visit(&self.leaves[leaf as usize]);
         }
+        straight
     }
 
     /// Volume and surface below the plane, as if the faces of a box smaller than `limit` that it cuts were spread
     /// evenly over the box's heights, so that their area and first moment come out right.
     pub(super) fn about(&self, plane: &Plane, limit: f64, trail: &mut Trail) -> Held {
-        let (mut sums, mut straight) = (Sums::NONE, [[0.0; WIDE]; 2]);
-        let mut held = Held::default();
+        let mut straight = [f64x2::ZERO; 2];
+        let mut about = Sums::NONE;
         trail.start();
-        super::counters::add(3, 1);
         for level in self.levels.iter().rev() {
-            super::counters::add(4, trail.now.len() as u64);
             for &at in &trail.now {
                 let block = &level[at as usize];
-                let sight = block.see(plane);
-                block.add_below(plane, &sight, &mut straight);
-                if !sight.crossed.iter().any(|&crossed| crossed) {
+                let crossed = block.sort(plane, &mut straight);
+                if crossed == 0 {
                     continue;
                 }
-                let [area, moment] = block.sums(plane);
-                for lane in 0..WIDE {
-                    if sight.crossed[lane] && sight.half[lane] < limit {
-                        let spread = Spread {
-                            middle: sight.middle[lane],
-                            half: sight.half[lane],
-                            area: area[lane],
-                            moment: moment[lane],
-                        };
-                        let part = spread.below();
-                        held.volume += part.volume;
-                        held.surface += part.surface;
-                    } else if sight.crossed[lane] {
-                        trail.next.push(at * 8 + index_of(lane));
-                    }
+                let mut large = block.spread(plane, limit, crossed, &mut about);
+                while large != 0 {
+                    trail.next.push(at * 8 + large.trailing_zeros());
+                    large &= large - 1;
                 }
             }
             trail.turn();
         }
-        super::counters::add(5, trail.now.len() as u64);
         for &leaf in &trail.now {
-            self.leaves[leaf as usize].add_below(plane, &mut sums);
+            self.leaves[leaf as usize].add_below(plane, &mut about);
         }
-        sums.add_straight(&straight);
-        let exact = sums.held();
-        Held { volume: held.volume + exact.volume, surface: held.surface + exact.surface }
+        about.held(straight)
     }
 }
 
@@ -165,98 +145,84 @@ impl Trail {
     }
 }
 
-/// Where eight boxes lie about the slab.
-struct Sight {
-    middle: Lanes,
-    half: Lanes,
-    below: [bool; WIDE],
-    crossed: [bool; WIDE],
-}
-
 impl Block {
     fn new(boxes: &[Bundle]) -> Self {
-        let empty = [[0.0; WIDE]; 3];
-        let mut block = Self {
-            middle: empty,
-            half: [[NOWHERE; WIDE]; 3],
-            area: empty,
-            straight: empty,
-            mixed: empty,
-        };
-        for (lane, held) in boxes.iter().enumerate().take(WIDE) {
-            let (middle, half) = ((held.low + held.high) / 2.0, (held.high - held.low) / 2.0);
-            for axis in 0..3 {
-                block.middle[axis][lane] = middle[axis];
-                block.half[axis][lane] = half[axis];
-                block.area[axis][lane] = held.area[axis];
-                block.straight[axis][lane] = held.straight[axis];
-                block.mixed[axis][lane] = held.mixed[axis];
+        let each = |of: fn(&Bundle) -> DVec3, rest| Vectors::new(boxes.iter().map(of), rest);
+        Self {
+            middle: each(|held| (held.low + held.high) / 2.0, 0.0),
+            half: each(|held| (held.high - held.low) / 2.0, NOWHERE),
+            area: each(|held| held.area, 0.0),
+            straight: each(|held| held.straight, 0.0),
+            mixed: each(|held| held.mixed, 0.0),
+        }
+    }
+
+    /// The heights of the middles of two boxes over the plane, and how far they reach to either side.
+    #[inline(always)]
+    fn heights(&self, pair: usize, plane: &Plane) -> (f64x2, f64x2) {
+        let middle = self.middle.dot(pair, plane.ups) - f64x2::splat(plane.height);
+        (middle, self.half.dot(pair, plane.sizes))
+    }
+
+    /// Σ s and Σ s⟨z⟩ of two boxes.
+    #[inline(always)]
+    fn sums(&self, pair: usize, plane: &Plane) -> [f64x2; 2] {
+        let area = self.area.dot(pair, plane.ups);
+        let moment = self.straight.dot(pair, plane.squares) + self.mixed.dot(pair, plane.mixed);
+        [area, moment - f64x2::splat(plane.height) * area]
+    }
+
+    /// Adds the boxes wholly below the slab; gives a bit for each that reaches into it.
+    #[inline(always)]
+    fn sort(&self, plane: &Plane, straight: &mut Straight) -> u32 {
+        let (over, under) = (f64x2::splat(plane.width), f64x2::splat(-plane.width));
+        let mut crossed = 0;
+        for pair in 0..WIDE / 2 {
+            let (middle, half) = self.heights(pair, plane);
+            let below = (middle + half).simd_le(under);
+            let settled = below | (middle - half).simd_ge(over);
+            crossed |= (settled.to_bitmask() ^ 3) << (2 * pair);
+            if below.any() {
+                let [area, moment] = self.sums(pair, plane);
+                straight[0] += below & area;
+                straight[1] += below & moment;
             }
         }
-        block
+        crossed
     }
 
-    #[inline(always)]
-    fn see(&self, plane: &Plane) -> Sight {
-        let (middle, half) = (along(&self.middle, plane.up), along(&self.half, plane.size));
-        let middle = middle.map(|middle| middle - plane.height);
-        let (mut below, mut crossed) = ([false; WIDE], [false; WIDE]);
-        for lane in 0..WIDE {
-            below[lane] = middle[lane] + half[lane] <= -plane.width;
-            crossed[lane] = !(below[lane] | (middle[lane] - half[lane] >= plane.width));
+    /// Adds about what lies below the plane of those boxes among the crossed that are smaller than a limit; gives a
+    /// bit for each of the others.
+    ///
+    /// Faces lie over heights with a density α + β(z − middle) that has their area and first moment; the volume is
+    /// ∫ z(α + β(z − m)) dz and the surface −∫ α + β(z − m) dz from the lowest height to 0.
+    fn spread(&self, plane: &Plane, limit: f64, crossed: u32, about: &mut Sums) -> u32 {
+        let mut large = 0;
+        for pair in 0..WIDE / 2 {
+            let bits = (crossed >> (2 * pair)) & 3;
+            if bits == 0 {
+                continue;
+            }
+            let (middle, half) = self.heights(pair, plane);
+            let small = half.simd_lt(f64x2::splat(limit)).to_bitmask() & bits;
+            large |= (bits & !small) << (2 * pair);
+            if small == 0 {
+                continue;
+            }
+            let [area, moment] = self.sums(pair, plane);
+            let number = |value: f64| f64x2::splat(value);
+            let even = number(0.5) * area / half;
+            let skew = number(1.5) * (moment - middle * area) / (half * half * half);
+            let low = middle - half;
+            let inner = skew * (number(1.5) * middle - low) - number(1.5) * even;
+            let among = f64x2::new([0, 1].map(|lane: u32| f64::from((small >> lane) & 1)));
+            let among = among.simd_gt(f64x2::ZERO);
+            // Three times over, as all volumes are here.
+            about.volume += among & (low * low * inner);
+            about.surface +=
+                among & (even * low - number(0.5) * skew * (middle * middle - half * half));
         }
-        Sight { middle, half, below, crossed }
-    }
-
-    /// Σ s and Σ s⟨z⟩ of each box.
-    #[inline(always)]
-    fn sums(&self, plane: &Plane) -> [Lanes; 2] {
-        let area = along(&self.area, plane.up);
-        let (straight, mixed) =
-            (along(&self.straight, plane.square), along(&self.mixed, plane.mixed));
-        let moment =
-            core::array::from_fn(|lane| straight[lane] + mixed[lane] - plane.height * area[lane]);
-        [area, moment]
-    }
-
-    /// Boxes wholly below the slab: Σ s and 3 Σ s⟨z⟩ from the stored sums.
-    #[inline(always)]
-    fn add_below(&self, plane: &Plane, sight: &Sight, straight: &mut [Lanes; 2]) {
-        if !sight.below.iter().any(|&below| below) {
-            return;
-        }
-        let [area, moment] = self.sums(plane);
-        for lane in 0..WIDE {
-            straight[0][lane] += if sight.below[lane] { area[lane] } else { 0.0 };
-            straight[1][lane] += if sight.below[lane] { 3.0 * moment[lane] } else { 0.0 };
-        }
-    }
-}
-
-#[inline(always)]
-fn along(of: &[Lanes; 3], way: DVec3) -> Lanes {
-    core::array::from_fn(|lane| of[0][lane] * way.x + of[1][lane] * way.y + of[2][lane] * way.z)
-}
-
-/// Faces spread over heights with a density α + β(z − middle) that has their area and first moment.
-struct Spread {
-    middle: f64,
-    half: f64,
-    area: f64,
-    moment: f64,
-}
-
-impl Spread {
-    /// ∫ z(α + β(z − m)) dz and −∫ α + β(z − m) dz from the lowest height to 0.
-    fn below(&self) -> Held {
-        let Self { middle, half, area, moment } = *self;
-        let even = area / (2.0 * half);
-        let skew = 1.5 * (moment - middle * area) / (half * half * half);
-        let low = middle - half;
-        Held {
-            volume: low * low * (skew * (middle / 2.0 - low / 3.0) - even / 2.0),
-            surface: even * low - skew * (middle * middle - half * half) / 2.0,
-        }
+        large
     }
 }
 
