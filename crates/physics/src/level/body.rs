@@ -1,5 +1,6 @@
 //! One closed body with what is needed to cut it by a plane quickly.
 
+use super::lanes::Faces;
 use super::order::in_order;
 use super::plane::Plane;
 use super::slab::Slab;
@@ -17,6 +18,8 @@ pub struct Body {
     middle: DVec3,
     tree: Tree,
     volume: f64,
+    /// About how far a leaf reaches to either side of its middle.
+    leaf: f64,
 }
 
 impl Body {
@@ -33,7 +36,8 @@ impl Body {
             .map(|corners| corners.map(|corner| corner - middle))
             .collect();
         let tree = Tree::new(&in_order(&faces));
-        Ok(Self { middle, tree, volume: mesh.volume().value })
+        let leaf = tree.leaf();
+        Ok(Self { middle, tree, volume: mesh.volume().value, leaf })
     }
 
     /// The volume of the whole body.
@@ -41,11 +45,21 @@ impl Body {
         Volume::new::<cubic_meter>(self.volume)
     }
 
+    /// The middle of its box.
+    pub(super) fn middle(&self) -> DVec3 {
+        self.middle
+    }
+
+    /// The corners, from the middle, and the vector area of each face.
+    pub(super) fn faces(&self) -> impl Iterator<Item = ([DVec3; 3], DVec3)> {
+        self.tree.leaves.iter().flat_map(Faces::each)
+    }
+
     /// The least and greatest height of its points along a unit vector, in metres.
     pub(super) fn extent(&self, up: DVec3) -> [f64; 2] {
         let shift = up.dot(self.middle);
         let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for (corners, _) in self.tree.leaves.iter().flat_map(|leaf| leaf.each()) {
+        for (corners, _) in self.faces() {
             for height in corners.map(|corner| up.dot(corner)) {
                 low = smaller(height, low);
                 high = larger(height, high);
@@ -57,6 +71,11 @@ impl Body {
     /// Bounds on the heights of its points over the plane, from the boxes alone.
     pub(super) fn reach(&self, plane: &Plane) -> [f64; 2] {
         self.tree.reach(&plane.from(self.middle))
+    }
+
+    /// About how far a leaf reaches to either side of its middle.
+    pub(super) fn leaf(&self) -> f64 {
+        self.leaf
     }
 
     /// What lies below the plane.

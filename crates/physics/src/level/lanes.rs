@@ -30,7 +30,9 @@ impl Vectors {
                 lanes[lane] = vector[axis];
             }
         }
-        Self { axes: axes.map(|l| core::array::from_fn(|at| f64x2::new([l[2 * at], l[2 * at + 1]]))) }
+        Self {
+            axes: axes.map(|l| core::array::from_fn(|at| f64x2::new([l[2 * at], l[2 * at + 1]]))),
+        }
     }
 
     /// The products of a pair of them with a vector.
@@ -72,20 +74,8 @@ impl Faces {
 
     /// Adds what lies below the plane.
     pub(super) fn add_below(&self, plane: &Plane, sums: &mut Sums) {
-        let zero = f64x2::ZERO;
         for pair in 0..PAIRS {
-            let Heights { low: a, middle: b, high: c, area } = Heights::of(self, pair, plane);
-            // One corner below: the tip. Two: the whole less the tip above, multiplied out: every term has one sign,
-            // so that a thin film on a tall wall keeps its digits.
-            let one = b.simd_ge(zero);
-            let volume = one.bitselect(a * a * a, a * b * (a + b) - c * (a * a + a * b + b * b));
-            let share = one.bitselect(a * a, a * b - c * (a + b));
-            let over = one.bitselect(a - b, c - b) * one.bitselect(a - c, c - a);
-            let below = a.simd_lt(zero);
-            let crossed = below & c.simd_gt(zero);
-            let over = area / crossed.bitselect(over, f64x2::ONE);
-            sums.volume += below & (over * crossed.bitselect(volume, a + b + c));
-            sums.surface -= below & (over * crossed.bitselect(share, f64x2::ONE));
+            Heights::of(self, pair, plane).add_below(sums);
         }
     }
 
@@ -125,18 +115,23 @@ impl Faces {
             listed &= listed - 1;
             let of = Heights::of(self, lane / 2, plane);
             let at = |pair: f64x2| pair.to_array()[lane % 2];
-            let piece = Piece { low: at(of.low), middle: at(of.middle), high: at(of.high), area: at(of.area) * weight };
+            let piece = Piece {
+                low: at(of.low),
+                middle: at(of.middle),
+                high: at(of.high),
+                area: at(of.area) * weight,
+            };
             slab.list.push(piece);
         }
     }
 }
 
-/// The heights of the corners of two faces over the plane, sorted, and their areas along up.
-struct Heights {
-    low: f64x2,
-    middle: f64x2,
-    high: f64x2,
-    area: f64x2,
+/// The heights of the corners of two faces over a plane, sorted, and their areas along up.
+pub(super) struct Heights {
+    pub(super) low: f64x2,
+    pub(super) middle: f64x2,
+    pub(super) high: f64x2,
+    pub(super) area: f64x2,
 }
 
 impl Heights {
@@ -149,6 +144,24 @@ impl Heights {
         let (y, z) = (y.fast_min(z), y.fast_max(z));
         let (x, y) = (x.fast_min(y), x.fast_max(y));
         Self { low: x, middle: y, high: z, area }
+    }
+
+    /// Adds what lies below height 0.
+    #[inline(always)]
+    pub(super) fn add_below(&self, sums: &mut Sums) {
+        let Self { low: a, middle: b, high: c, area } = *self;
+        let zero = f64x2::ZERO;
+        // One corner below: the tip. Two: the whole less the tip above, multiplied out: every term has one sign, so
+        // that a thin film on a tall wall keeps its digits.
+        let one = b.simd_ge(zero);
+        let volume = one.bitselect(a * a * a, a * b * (a + b) - c * (a * a + a * b + b * b));
+        let share = one.bitselect(a * a, a * b - c * (a + b));
+        let over = one.bitselect(a - b, c - b) * one.bitselect(a - c, c - a);
+        let below = a.simd_lt(zero);
+        let crossed = below & c.simd_gt(zero);
+        let over = area / crossed.bitselect(over, f64x2::ONE);
+        sums.volume += below & (over * crossed.bitselect(volume, a + b + c));
+        sums.surface -= below & (over * crossed.bitselect(share, f64x2::ONE));
     }
 }
 

@@ -8,6 +8,7 @@
 mod body;
 mod cover;
 mod lanes;
+mod moments;
 mod mouth;
 mod order;
 mod plane;
@@ -20,19 +21,10 @@ mod tree;
 
 pub use body::Body;
 pub use cover::{Ray, Reach};
+pub use moments::{Moments, SecondMoment};
 pub use mouth::Mouth;
 pub use rider::Rider;
 pub use space::{Cut, LevelError, OilSpace};
 
 #[cfg(test)]
 mod tests;
-
-/// scratch counters
-#[allow(missing_docs)]
-pub mod counters {
-    use std::sync::atomic::{AtomicU64, Ordering::Relaxed};
-    pub static C: [AtomicU64; 12] = [const { AtomicU64::new(0) }; 12];
-    pub fn add(i: usize, n: u64) { if cfg!(count) { C[i].fetch_add(n, Relaxed); } }
-}
-#[allow(missing_docs)]
-pub fn report() { for (i, c) in counters::C.iter().enumerate() { eprint!("{i}:{} ", c.swap(0, std::sync::atomic::Ordering::Relaxed)); } eprintln!(); }

@@ -25,17 +25,22 @@ const SLABS: u32 = 12;
 /// Below this share of the space the sums of the whole body would leave too few digits of a film of oil.
 const FILM: f64 = 1e-6;
 
+/// Newton's steps within a slab: 3 or 4 as a rule.
+const SLAB_STEPS: u32 = 60;
 /// Half the slab round a guess, as a share of the body's extent.
 const GUESSED: f64 = 1e-3;
-/// The first coarse body has boxes of this part of the extent.
-const COARSE: f64 = 12.0;
-/// How many coarse bodies there are, and how much finer each is than the one before.
-const STAGES: u32 = 2;
-const FINER: f64 = 4.0;
-/// A coarse body is done with when a step is this share of its boxes.
-const NEAR: f64 = 0.05;
+/// The first coarse body spreads boxes that reach farther than this part of the extent; found by trial, as what
+/// follows.
+const COARSE: f64 = 4.0;
+/// How much finer each is than the one before.
+const FINER: f64 = 5.0;
+/// The finest spreads boxes of so many times the size of a leaf.
+const LEAVES: f64 = 3.0;
+/// A coarse body is done with when a step is this share of its boxes, or after so many steps.
+const NEAR: f64 = 0.3;
+const STEPS: u32 = 6;
 /// Half the slab round what the finest of them says, as a share of its boxes.
-const WIDTH: f64 = 0.02;
+const WIDTH: f64 = 0.01;
 
 /// What walks need and leave behind, kept from one to the next.
 #[derive(Debug, Clone, Default)]
@@ -116,12 +121,15 @@ impl<'a> Search<'a> {
 
     /// The height on ever finer bodies.
     fn approach(&self, scratch: &mut Scratch) -> Forecast {
-        let (mut low, mut high) = (self.low, self.high);
-        let mut height = low + (high - low) * (self.target / self.capacity);
-        let mut limit = (high - low) / COARSE;
-        let mut step = high - low;
-        for stage in 0..STAGES {
-            for _ in 0..5 {
+        let extent = self.extent();
+        let leaf = self.space.parts.iter().map(|(_, body)| body.leaf()).fold(0.0, larger);
+        let finest = LEAVES * leaf;
+        let mut height = self.low + extent * (self.target / self.capacity);
+        let mut limit = extent / COARSE;
+        loop {
+            // What a coarse body says is no bound on the level: each begins with the whole.
+            let (mut low, mut high) = (self.low, self.high);
+            for _ in 0..STEPS {
                 let held = self.about(height, limit, scratch);
                 let miss = held.volume - self.target;
                 if miss > 0.0 {
@@ -132,19 +140,18 @@ impl<'a> Search<'a> {
                 let next = height - miss / held.surface;
                 // Without a free surface the step is infinite or none, and the comparison fails.
                 let next = if low < next && next < high { next } else { low + (high - low) / 2.0 };
-                step = (next - height).abs();
+                let step = (next - height).abs();
                 height = next;
                 if step < NEAR * limit {
                     break;
                 }
             }
-            if stage + 1 < STAGES {
-                limit /= FINER;
-                // What a coarse body says is no bound on the level.
-                (low, high) = (self.low, self.high);
+            if limit <= finest {
+                break;
             }
+            limit = larger(limit / FINER, finest);
         }
-        Forecast { height, width: larger(WIDTH * limit, step) }
+        Forecast { height, width: WIDTH * limit }
     }
 
     /// Looks for the height within a slab.
@@ -159,9 +166,7 @@ impl<'a> Search<'a> {
         let (mut low, mut high) = (-width, width);
         let (mut low_known, mut high_known) = (false, false);
         let mut height = 0.0;
-        super::counters::add(6, slab.list.len() as u64);
-        for _ in 0..60 {
-            super::counters::add(7, 1);
+        for _ in 0..SLAB_STEPS {
             let held = slab.held(height);
             let miss = held.volume - self.target;
             let step = -miss / held.surface;
@@ -170,7 +175,9 @@ impl<'a> Search<'a> {
             }
             let next = height + step;
             if miss.abs() <= SETTLED * self.target || step.abs() <= self.digit {
-                return Within::Found(middle + if step.abs() <= self.digit { next } else { height });
+                return Within::Found(
+                    middle + if step.abs() <= self.digit { next } else { height },
+                );
             }
             if miss > 0.0 {
                 (high, high_known) = (height, true);

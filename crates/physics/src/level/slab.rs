@@ -5,8 +5,8 @@
 //! s((p + q + r)/3 − h) less that if only p is above; a face below the slab adds the straight part alone. Newton's
 //! method then runs on the sum and on the few faces with a corner in the slab, not on the mesh.
 
-use super::lanes::total;
-use super::sums::{Held, Straight};
+use super::lanes::{Heights, total};
+use super::sums::{Held, Straight, Sums};
 use wide::f64x2;
 
 /// A face with a corner in the slab: its corners' heights over the middle of the slab, and its area along up.
@@ -66,34 +66,34 @@ impl Slab {
     /// Volume and surface below a height over the middle of the slab.
     pub(super) fn held(&self, height: f64) -> Held {
         let [d, c, b, a] = self.whole;
-        let mut held = Held {
-            volume: ((a * height + b) * height + c) * height + d,
-            surface: (3.0 * a * height + 2.0 * b) * height + c,
-        };
-        for piece in &self.list {
-            piece.add_below(height, &mut held);
+        let mut sums = Sums::NONE;
+        let mut pairs = self.list.chunks_exact(2);
+        for pair in &mut pairs {
+            if let [one, other] = pair {
+                one.beside(other, height).add_below(&mut sums);
+            }
         }
-        held
+        if let [last] = pairs.remainder() {
+            last.beside(&Piece { area: 0.0, ..*last }, height).add_below(&mut sums);
+        }
+        let list = sums.held([f64x2::ZERO; 2]);
+        Held {
+            volume: ((a * height + b) * height + c) * height + d + list.volume,
+            surface: (3.0 * a * height + 2.0 * b) * height + c + list.surface,
+        }
     }
 }
 
 impl Piece {
-    fn add_below(&self, height: f64, held: &mut Held) {
-        let (a, b, c) = (self.low - height, self.middle - height, self.high - height);
-        if a >= 0.0 {
-            return;
+    /// Two faces, seen from a height.
+    #[inline(always)]
+    fn beside(&self, other: &Self, height: f64) -> Heights {
+        let height = f64x2::splat(height);
+        Heights {
+            low: f64x2::new([self.low, other.low]) - height,
+            middle: f64x2::new([self.middle, other.middle]) - height,
+            high: f64x2::new([self.high, other.high]) - height,
+            area: f64x2::new([self.area, other.area]),
         }
-        let (volume, share) = if c <= 0.0 {
-            ((a + b + c) / 3.0, 1.0)
-        } else if b >= 0.0 {
-            let share = a / (a - b) * (a / (a - c));
-            (share * a / 3.0, share)
-        } else {
-            let whole = (c - a) * (c - b);
-            let volume = (a * b * (a + b) - c * (a * a + a * b + b * b)) / (3.0 * whole);
-            (volume, (a * b - c * (a + b)) / whole)
-        };
-        held.volume += self.area * volume;
-        held.surface -= self.area * share;
     }
 }

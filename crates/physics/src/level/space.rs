@@ -120,10 +120,9 @@ impl OilSpace {
         let guess = guess.map(|guess| guess.value).filter(|guess| guess.is_finite());
         match self.start(up, volume)? {
             Start::AtOnce(height) => Ok(height),
-            Start::Search(search) => search.level(
-                guess.map(|height| search.near(height)),
-                &mut Scratch::default(),
-            ),
+            Start::Search(search) => {
+                search.level(guess.map(|height| search.near(height)), &mut Scratch::default())
+            }
         }
         .map(Length::new::<meter>)
     }

@@ -2,7 +2,10 @@
 //!
 //! Faces stand in an order in which neighbours are near in space. Eight in a row are a leaf, eight leaves a block of
 //! boxes, eight blocks a block over them, and so on to the one at the top: the tree is its order, without a pointer.
-#![expect(clippy::indexing_slicing, reason = "lanes run over eight, blocks hold positions of their own tree")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "lanes run over eight, blocks hold positions of their own tree"
+)]
 
 use super::lanes::{Faces, Vectors, WIDE};
 use super::plane::Plane;
@@ -63,13 +66,21 @@ impl Tree {
         Self { leaves, levels }
     }
 
+    /// About how far a leaf reaches to either side of its middle: half the side of a square of its area.
+    pub(super) fn leaf(&self) -> f64 {
+        let area: f64 = self.leaves.iter().flat_map(Faces::each).map(|(_, n)| n.length()).sum();
+        (area / self.leaves.len() as f64).sqrt() / 2.0
+    }
+
     /// How far the body reaches below and above the plane, at most.
     pub(super) fn reach(&self, plane: &Plane) -> [f64; 2] {
         let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
         let Some([top]) = self.levels.last().map(Vec::as_slice) else { return reach };
         for pair in 0..WIDE / 2 {
             let (middle, half) = top.heights(pair, plane);
-            for (low, high) in (middle - half).to_array().into_iter().zip((middle + half).to_array()) {
+            for (low, high) in
+                (middle - half).to_array().into_iter().zip((middle + half).to_array())
+            {
                 // A box that lies nowhere ends before it begins.
                 if low <= high {
                     reach = [smaller(reach[0], low), larger(reach[1], high)];

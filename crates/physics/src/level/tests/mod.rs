@@ -5,6 +5,7 @@ mod boxes;
 mod clipped;
 mod covered;
 mod limits;
+mod moments;
 mod ridden;
 mod rounds;
 
