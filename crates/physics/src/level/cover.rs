@@ -100,7 +100,8 @@ impl OilSpace {
         };
         let (mut low, mut low_margin) = (0.0, margin(0.0));
         // Written so that a margin that is no number does not count as covered.
-        if !(low_margin >= 0.0) {
+        let is_covered = low_margin >= 0.0;
+        if !is_covered {
             return Ok(Reach::NeverCovered);
         }
         let mut count = 0_u32;
@@ -109,7 +110,8 @@ impl OilSpace {
             let next = STEP * f64::from(count);
             let high = if next < up_to.value { next } else { up_to.value };
             let high_margin = margin(high);
-            if !(high_margin >= 0.0) {
+            let is_covered = high_margin >= 0.0;
+            if !is_covered {
                 let tilt = first_zero(&margin, [low, high], [low_margin, high_margin]);
                 let acceleration =
                     Acceleration::new::<meter_per_second_squared>(GRAVITY * libm::tan(tilt));
@@ -126,7 +128,8 @@ fn check_ray(volume: Volume, ray: &Ray, up_to: Angle) -> Result<(), LevelError> 
         return Err(LevelError::NotAVolume(volume));
     }
     for direction in [ray.level, ray.toward] {
-        if !((direction.length_squared() - 1.0).abs() <= 1e-9) {
+        let is_unit = (direction.length_squared() - 1.0).abs() <= 1e-9;
+        if !is_unit {
             return Err(LevelError::NotADirection(direction));
         }
     }

@@ -11,7 +11,6 @@ use wide::f64x2;
 pub(super) const WIDE: usize = 8;
 const PAIRS: usize = WIDE / 2;
 pub(super) type Lanes = [f64x2; PAIRS];
-const NONE: Lanes = [f64x2::ZERO; PAIRS];
 
 /// A vector in each of eight lanes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,8 +19,6 @@ pub(super) struct Vectors {
 }
 
 impl Vectors {
-    pub(super) const NONE: Self = Self { axes: [NONE; 3] };
-
     /// Lanes left over hold `rest`.
     pub(super) fn new(vectors: impl Iterator<Item = DVec3>, rest: f64) -> Self {
         let mut axes = [[rest; WIDE]; 3];
@@ -36,7 +33,7 @@ impl Vectors {
     }
 
     /// The products of a pair of them with a vector.
-    #[inline(always)]
+    #[inline]
     pub(super) fn dot(&self, pair: usize, [x, y, z]: [f64x2; 3]) -> f64x2 {
         let [of_x, of_y, of_z] = &self.axes;
         of_x[pair] * x + of_y[pair] * y + of_z[pair] * z
@@ -135,7 +132,7 @@ pub(super) struct Heights {
 }
 
 impl Heights {
-    #[inline(always)]
+    #[inline]
     fn of(faces: &Faces, pair: usize, plane: &Plane) -> Self {
         let height = f64x2::splat(plane.height);
         let [x, y, z] = faces.corners.each_ref().map(|corner| corner.dot(pair, plane.ups) - height);
@@ -147,7 +144,7 @@ impl Heights {
     }
 
     /// Adds what lies below height 0.
-    #[inline(always)]
+    #[inline]
     pub(super) fn add_below(&self, sums: &mut Sums) {
         let Self { low: a, middle: b, high: c, area } = *self;
         let zero = f64x2::ZERO;

@@ -38,7 +38,7 @@ pub struct Moments {
 
 /// The sums over what lies below the plane, from one origin.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Sums10 {
+pub(super) struct Below {
     n: f64,
     c: DVec3,
     t: DMat3,
@@ -62,7 +62,7 @@ impl OilSpace {
         // Sums of a space far away would cancel: they are taken from the middle of the first body.
         let origin = self.parts.first().map_or(DVec3::ZERO, |(_, body)| body.middle());
         let height = height.value - up.dot(origin);
-        let mut all = Sums10 { n: 0.0, c: DVec3::ZERO, t: DMat3::ZERO };
+        let mut all = Below { n: 0.0, c: DVec3::ZERO, t: DMat3::ZERO };
         for (weight, body) in &self.parts {
             let sums = body.sums(up, height, origin);
             all.n += weight * sums.n;
@@ -73,7 +73,7 @@ impl OilSpace {
     }
 }
 
-impl Sums10 {
+impl Below {
     fn moments(&self, up: DVec3, height: f64, origin: DVec3) -> Moments {
         let Self { n, c, t } = *self;
         let z = up.dot(c) - height * n;
@@ -102,7 +102,7 @@ fn principal(second: DMat3, up: DVec3) -> ([f64; 2], DVec3) {
     let (one, other) = up.any_orthonormal_pair();
     let (a, b) = (one.dot(second * one), other.dot(second * other));
     let mixed = one.dot(second * other);
-    let (mean, half) = ((a + b) / 2.0, (a - b) / 2.0);
+    let (mean, half) = (f64::midpoint(a, b), (a - b) / 2.0);
     let radius = (half * half + mixed * mixed).sqrt();
     let angle = libm::atan2(mixed, half) / 2.0;
     let longest = one * libm::cos(angle) + other * libm::sin(angle);
@@ -115,9 +115,9 @@ fn outer(one: DVec3, other: DVec3) -> DMat3 {
 
 impl Body {
     /// The sums over what lies below the plane, from an origin.
-    fn sums(&self, up: DVec3, height: f64, origin: DVec3) -> Sums10 {
+    fn sums(&self, up: DVec3, height: f64, origin: DVec3) -> Below {
         let shift = self.middle() - origin;
-        let mut sums = Sums10 { n: 0.0, c: DVec3::ZERO, t: DMat3::ZERO };
+        let mut sums = Below { n: 0.0, c: DVec3::ZERO, t: DMat3::ZERO };
         for (corners, area) in self.faces() {
             let corners = corners.map(|corner| corner + shift);
             let area = up.dot(area);
@@ -133,7 +133,7 @@ impl Body {
     }
 }
 
-impl Sums10 {
+impl Below {
     /// Adds the part of a face below the plane: all of it, the tip of the lowest corner, or what the tip of the
     /// highest leaves, in two triangles.
     fn add_below(&mut self, corners: [DVec3; 3], area: f64, mut heights: [(f64, usize); 3]) {
@@ -142,7 +142,9 @@ impl Sums10 {
         let corner = |at: usize| corners.get(at).copied().unwrap_or_default();
         let (p, q, r) = (corner(at_a), corner(at_b), corner(at_c));
         if a >= 0.0 {
-        } else if c <= 0.0 {
+            return;
+        }
+        if c <= 0.0 {
             self.add([p, q, r], area);
         } else if b >= 0.0 {
             let (to_q, to_r) = (a / (a - b), a / (a - c));

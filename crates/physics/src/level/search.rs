@@ -170,7 +170,8 @@ impl<'a> Search<'a> {
             let held = slab.held(height);
             let miss = held.volume - self.target;
             let step = -miss / held.surface;
-            if !(held.surface > 0.0) {
+            let is_there = held.surface > 0.0;
+            if !is_there {
                 return Within::Lost;
             }
             let next = height + step;

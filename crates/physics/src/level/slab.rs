@@ -86,7 +86,7 @@ impl Slab {
 
 impl Piece {
     /// Two faces, seen from a height.
-    #[inline(always)]
+    #[inline]
     fn beside(&self, other: &Self, height: f64) -> Heights {
         let height = f64x2::splat(height);
         Heights {

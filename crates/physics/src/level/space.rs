@@ -138,7 +138,8 @@ impl OilSpace {
             return Err(LevelError::NotADirection(up));
         }
         let capacity = self.capacity();
-        if !(capacity.value > 0.0) {
+        let is_space = capacity.value > 0.0;
+        if !is_space {
             return Err(LevelError::NothingThere);
         }
         if target > capacity.value * (1.0 + ROUNDING) {

@@ -169,14 +169,14 @@ impl Block {
     }
 
     /// The heights of the middles of two boxes over the plane, and how far they reach to either side.
-    #[inline(always)]
+    #[inline]
     fn heights(&self, pair: usize, plane: &Plane) -> (f64x2, f64x2) {
         let middle = self.middle.dot(pair, plane.ups) - f64x2::splat(plane.height);
         (middle, self.half.dot(pair, plane.sizes))
     }
 
     /// Σ s and Σ s⟨z⟩ of two boxes.
-    #[inline(always)]
+    #[inline]
     fn sums(&self, pair: usize, plane: &Plane) -> [f64x2; 2] {
         let area = self.area.dot(pair, plane.ups);
         let moment = self.straight.dot(pair, plane.squares) + self.mixed.dot(pair, plane.mixed);
@@ -184,7 +184,7 @@ impl Block {
     }
 
     /// Adds the boxes wholly below the slab; gives a bit for each that reaches into it.
-    #[inline(always)]
+    #[inline]
     fn sort(&self, plane: &Plane, straight: &mut Straight) -> u32 {
         let (over, under) = (f64x2::splat(plane.width), f64x2::splat(-plane.width));
         let mut crossed = 0;
