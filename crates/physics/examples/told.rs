@@ -9,6 +9,7 @@
 #![expect(clippy::print_stdout, reason = "printing is what this example is for")]
 
 use glam::DVec3;
+use std::str::{FromStr, SplitWhitespace};
 use std::sync::Arc;
 use sumpwright_physics::level::{Body, LevelError, Mouth, OilSpace, Ray, Reach};
 use sumpwright_physics::mesh::Mesh;
@@ -21,26 +22,31 @@ type Fault = Box<dyn std::error::Error>;
 fn main() -> Result<(), Fault> {
     let text = std::io::read_to_string(std::io::stdin())?;
     let mut words = text.split_whitespace();
-    let mut number =
-        || words.next().ok_or("a number is missing")?.parse::<f64>().map_err(Fault::from);
-    let [points, faces, attitudes] = [number()?, number()?, number()?];
+    let [points, faces, attitudes]: [usize; 3] =
+        [next(&mut words)?, next(&mut words)?, next(&mut words)?];
     let mut mesh = Mesh::default();
-    for _ in 0..points as usize {
-        mesh.points.push(DVec3::new(number()?, number()?, number()?));
+    for _ in 0..points {
+        mesh.points.push(DVec3::new(next(&mut words)?, next(&mut words)?, next(&mut words)?));
     }
-    for _ in 0..faces as usize {
-        mesh.faces.push([number()? as u32, number()? as u32, number()? as u32]);
+    for _ in 0..faces {
+        mesh.faces.push([next(&mut words)?, next(&mut words)?, next(&mut words)?]);
     }
     let body = Body::new(&mesh).map_err(|fault| format!("{fault:?}"))?;
     let space = OilSpace { parts: vec![(1.0, Arc::new(body))] };
-    for _ in 0..attitudes as usize {
+    for _ in 0..attitudes {
         let mut row = [0.0; 10];
         for cell in &mut row {
-            *cell = number()?;
+            *cell = next(&mut words)?;
         }
         println!("{}", told(&space, row).map_err(|fault| format!("{fault:?}"))?);
     }
     Ok(())
+}
+
+fn next<T: FromStr<Err: std::error::Error + 'static>>(
+    words: &mut SplitWhitespace<'_>,
+) -> Result<T, Fault> {
+    Ok(words.next().ok_or("a number is missing")?.parse()?)
 }
 
 fn told(space: &OilSpace, row: [f64; 10]) -> Result<String, LevelError> {
