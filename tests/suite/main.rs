@@ -24,5 +24,6 @@ mod measured;
 mod proof;
 mod published;
 mod same;
+mod soundings;
 mod support;
 mod tidy;

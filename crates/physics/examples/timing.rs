@@ -17,6 +17,7 @@ fn zone(outline: Outline, opens_at: f64, floor: f64, draft: f64) -> Zone {
         outline,
         opens_at: Length::new::<millimeter>(opens_at),
         floor: Length::new::<millimeter>(floor),
+        slope: None,
         draft: Angle::new::<degree>(draft),
     }
 }

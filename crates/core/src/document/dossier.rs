@@ -3,7 +3,9 @@
 //! Each file is read and parsed once a run, however many pans name it.
 
 use super::DocumentKind;
+use super::attached::{ATTACHED_LIMIT, Attached, Attachments, named_in, soundings_in};
 use super::project::PROJECT_FILE;
+use super::soundings::{SoundingTable, read_soundings};
 use crate::source::{
     Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
 };
@@ -24,6 +26,8 @@ pub struct Part {
     pub node: Arc<Node>,
     /// Another text that some of its values were put in from: the rulebook whose case changes them.
     pub also: Option<FileId>,
+    /// The files of data that it names.
+    pub attached: Arc<Attachments>,
 }
 
 impl Part {
@@ -72,6 +76,7 @@ pub struct Library<'a> {
     /// What is wrong so far.
     pub problems: Vec<Diagnostic>,
     parsed: BTreeMap<String, Option<Part>>,
+    attached: BTreeMap<String, Arc<Attached>>,
 }
 
 impl std::fmt::Debug for Library<'_> {
@@ -83,7 +88,13 @@ impl std::fmt::Debug for Library<'_> {
 impl<'a> Library<'a> {
     /// An empty library over the host's files.
     pub fn new(files: &'a dyn Files) -> Self {
-        Self { files, sources: Sources::default(), problems: Vec::new(), parsed: BTreeMap::new() }
+        Self {
+            files,
+            sources: Sources::default(),
+            problems: Vec::new(),
+            parsed: BTreeMap::new(),
+            attached: BTreeMap::new(),
+        }
     }
 
     /// A pan that the user named, with all it refers to.
@@ -104,6 +115,7 @@ impl<'a> Library<'a> {
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
         let duty = self.referred(&pan, "duty", DocumentKind::Duty, &root);
         let baselines = self.baselines(&pan, &root);
+        let pan = self.with_attached(pan, &root);
         Dossier { pan, vehicle, oil, duty, baselines }
     }
 
@@ -115,7 +127,13 @@ impl<'a> Library<'a> {
 
     fn parsed_part(&mut self, path: &str, file: FileId) -> Option<Part> {
         let node = parse(&self.sources, file, &mut self.problems)?;
-        Some(Part { path: path.to_owned(), file, node: Arc::new(node), also: None })
+        Some(Part {
+            path: path.to_owned(),
+            file,
+            node: Arc::new(node),
+            also: None,
+            attached: Arc::default(),
+        })
     }
 
     /// A document that the user named, parsed.
@@ -198,7 +216,7 @@ impl<'a> Library<'a> {
                 self.problems
                     .push(Diagnostic::error(Code::CyclicReference, node.span, message).help(help));
             } else {
-                parts.push(part);
+                parts.push(self.with_attached(part, root));
             }
         }
         parts
@@ -223,7 +241,13 @@ impl<'a> Library<'a> {
                     let mut aside = Sources::default();
                     let file = aside.add(&target, text);
                     if let Some(node) = parse(&aside, file, &mut Vec::new()) {
-                        front.push(Part { path: target, file, node: Arc::new(node), also: None });
+                        front.push(Part {
+                            path: target,
+                            file,
+                            node: Arc::new(node),
+                            also: None,
+                            attached: Arc::default(),
+                        });
                     }
                 }
             }
@@ -231,55 +255,107 @@ impl<'a> Library<'a> {
         false
     }
 
-    fn follow(&mut self, from: &Part, node: &Node, kind: DocumentKind, root: &str) -> Option<Part> {
+    /// The pan with the files of data that it names.
+    fn with_attached(&mut self, pan: Part, root: &str) -> Part {
+        let tree = Arc::clone(&pan.node);
+        let mut attached = Attachments::new();
+        for node in named_in(&tree) {
+            let Some(name) = node.scalar() else { continue };
+            let is_table = soundings_in(&tree).is_some_and(|table| table.span == node.span);
+            if let Some(found) = self.attach(&pan, node, root, is_table) {
+                attached.insert(name.text.clone(), found);
+            }
+        }
+        Part { attached: Arc::new(attached), ..pan }
+    }
+
+    /// The file of data that a node names; a table of depths is read, and what is wrong with it said, once.
+    fn attach(
+        &mut self,
+        pan: &Part,
+        node: &Node,
+        root: &str,
+        is_table: bool,
+    ) -> Option<Arc<Attached>> {
+        let path = self.path_within(pan, node, root)?;
+        if let Some(known) = self.attached.get(&path)
+            && (known.soundings.is_some() || !is_table)
+        {
+            return Some(Arc::clone(known));
+        }
+        match self.files.read(&path, Some(root), ATTACHED_LIMIT) {
+            Ok(bytes) => {
+                let mut file = Attached::new(path.clone(), bytes);
+                if is_table {
+                    file.soundings = Some(self.table(&path, &file.bytes));
+                }
+                let file = Arc::new(file);
+                self.attached.insert(path, Arc::clone(&file));
+                Some(file)
+            }
+            Err(problem) => {
+                self.cannot_be_read(node, &path, &problem, root);
+                None
+            }
+        }
+    }
+
+    /// The rows of a table of depths; none where something is wrong with it, which is said.
+    fn table(&mut self, path: &str, bytes: &[u8]) -> SoundingTable {
+        match self.sources.add_bytes(path, bytes) {
+            Ok(file) => read_soundings(&self.sources, file, &mut self.problems),
+            Err((_, problem)) => {
+                self.problems.push(*problem);
+                SoundingTable::default()
+            }
+        }
+    }
+
+    /// The path that a reference leads to, where it is one and stays under the root; else it says why not.
+    fn path_within(&mut self, from: &Part, node: &Node, root: &str) -> Option<String> {
         // The reader of the pan reports a value that is no text; here there is nothing to follow.
-        let text = node.scalar()?.text.clone();
-        let push = |this: &mut Self, code, message: String, help: &str| {
-            let problem = Diagnostic::error(code, node.span, message);
-            this.problems.push(if help.is_empty() { problem } else { problem.help(help) });
-        };
-        if text.starts_with('/') || text.contains('\\') || text.contains(':') {
+        let text = &node.scalar()?.text;
+        let error = |code, message: String| Diagnostic::error(code, node.span, message);
+        let path = tidy(&join(&parent(&from.path), text));
+        let problem = if text.starts_with('/') || text.contains('\\') || text.contains(':') {
             let message = format!("{text:?} is not a path relative to this file");
-            push(
-                self,
-                Code::BadReference,
-                message,
-                "write it with forward slashes, from this file's folder",
-            );
-            return None;
-        }
-        let path = tidy(&join(&parent(&from.path), &text));
-        if path == from.path {
-            push(
-                self,
-                Code::CyclicReference,
-                "this reference names the file it stands in".into(),
-                "",
-            );
-            return None;
-        }
-        if !within(&path, root) {
+            error(Code::BadReference, message)
+                .help("write it with forward slashes, from this file's folder")
+        } else if path == from.path {
+            error(Code::CyclicReference, "this reference names the file it stands in".into())
+        } else if !within(&path, root) {
             let message = format!("this reference leaves the folder {}", shown_folder(root));
-            let help = "references stay under the folder of the nearest sumpwright.yaml, or without one \
-                        under the parent of the pan's folder";
-            push(self, Code::EscapingReference, message, help);
-            return None;
-        }
+            error(Code::EscapingReference, message).help(
+                "references stay under the folder of the nearest sumpwright.yaml, or without one \
+                 under the parent of the pan's folder",
+            )
+        } else {
+            return Some(path);
+        };
+        self.problems.push(problem);
+        None
+    }
+
+    fn cannot_be_read(&mut self, node: &Node, path: &str, problem: &FileProblem, root: &str) {
+        let (code, message) = match problem {
+            FileProblem::OutsideRoot => {
+                let folder = shown_folder(root);
+                let message = format!("this reference leads, through a link, out of {folder}");
+                (Code::EscapingReference, message)
+            }
+            problem => (Code::BadReference, format!("{path} cannot be read: {}", words(problem))),
+        };
+        self.problems.push(Diagnostic::error(code, node.span, message));
+    }
+
+    fn follow(&mut self, from: &Part, node: &Node, kind: DocumentKind, root: &str) -> Option<Part> {
+        let path = self.path_within(from, node, root)?;
         let part = match self.parsed.get(&path) {
             Some(known) => known.clone(),
             None => match self.files.read(&path, Some(root), DOCUMENT_LIMIT) {
                 Ok(bytes) => self.keep(&path, &bytes),
-                Err(FileProblem::OutsideRoot) => {
-                    let message = format!(
-                        "this reference leads, through a link, out of {}",
-                        shown_folder(root)
-                    );
-                    push(self, Code::EscapingReference, message, "");
-                    return None;
-                }
                 Err(problem) => {
-                    let message = format!("{path} cannot be read: {}", words(&problem));
-                    push(self, Code::BadReference, message, "");
+                    self.cannot_be_read(node, &path, &problem, root);
                     return None;
                 }
             },

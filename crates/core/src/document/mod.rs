@@ -2,6 +2,7 @@
 //!
 //! Reading never stops at an error: it returns what could be read and pushes what is wrong.
 
+pub mod attached;
 pub mod dossier;
 pub mod duty;
 pub mod field;
@@ -12,6 +13,7 @@ pub mod pan;
 pub mod project;
 pub mod reader;
 pub mod rulebook;
+pub mod soundings;
 pub mod vehicle;
 
 use crate::source::Span;

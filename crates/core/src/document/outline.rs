@@ -1,7 +1,8 @@
 //! Plane outlines as documents state them.
 
 use super::Text;
-use crate::quantity::{Given, Stated};
+use super::pan::{PlanAxis, Word};
+use crate::quantity::Stated;
 use crate::source::Span;
 use uom::si::f64::Length;
 
@@ -53,14 +54,14 @@ pub enum OutlineForm {
         /// By how much it is moved.
         at: Option<PlanPoint>,
     },
-    /// `slot: [length, width]`, along x or `along: y`: read for openings, not yet for zones.
+    /// `slot: [length, width]`, along x or `along: y`, with round ends.
     Slot {
         /// Overall length.
         length: Stated<Length>,
         /// Width.
         width: Stated<Length>,
         /// Along which axis; x if left out.
-        along: Given<Text>,
+        along: Option<Word<PlanAxis>>,
         /// Middle.
         at: Option<PlanPoint>,
     },

@@ -125,12 +125,155 @@ pub enum Process {
 pub struct Interior {
     /// The whole mapping.
     pub span: Span,
+    /// What floor and walls are made of.
+    pub shape: InteriorShape,
+    /// `displaced`: empty when left out or `none`.
+    pub displaced: Vec<Item<Displaced>>,
+}
+
+/// The ways to describe floor and walls.
+#[derive(Debug, Clone)]
+pub enum InteriorShape {
+    /// `rail` and `zones`.
+    Zones(FloorZones),
+    /// `mesh`.
+    Mesh(InteriorMesh),
+    /// `soundings`.
+    Soundings(InteriorSoundings),
+}
+
+impl Interior {
+    /// The floor zones, where it is described by them.
+    pub fn floor_zones(&self) -> Option<&FloorZones> {
+        match &self.shape {
+            InteriorShape::Zones(zones) => Some(zones),
+            InteriorShape::Mesh(_) | InteriorShape::Soundings(_) => None,
+        }
+    }
+
+    /// Where the value stands that a reader would change to make the pan deeper: the deepest zone's depth, or
+    /// what stands for the whole shape.
+    pub fn depth_span(&self) -> Span {
+        match &self.shape {
+            InteriorShape::Zones(zones) => {
+                zones.deepest().map_or(self.span, |zone| zone.depth.span)
+            }
+            InteriorShape::Mesh(mesh) => mesh.mesh.file.span,
+            InteriorShape::Soundings(soundings) => soundings.file.span,
+        }
+    }
+}
+
+/// `rail` and `zones`.
+#[derive(Debug, Clone)]
+pub struct FloorZones {
     /// `rail`.
     pub rail: OutlineDoc,
     /// `zones`, in the order written; at least one.
     pub zones: Named<Zone>,
-    /// `displaced`: empty when left out or `none`.
-    pub displaced: Vec<Item<Displacer>>,
+}
+
+impl FloorZones {
+    /// The zone with the deepest floor; the first of equals.
+    pub fn deepest(&self) -> Option<&Zone> {
+        let zones = self.zones.entries.iter().map(|zone| &zone.value);
+        zones.reduce(|a, b| if b.depth.value > a.depth.value { b } else { a })
+    }
+}
+
+/// `interior.soundings`: depths taken at single places within the rail.
+#[derive(Debug, Clone)]
+pub struct InteriorSoundings {
+    /// The whole mapping.
+    pub span: Span,
+    /// `file`: a path; the place stands for what lies between the soundings as well.
+    pub file: Text,
+    /// `rail`.
+    pub rail: OutlineDoc,
+    /// `draft`: lean of the walls; 0 if left out.
+    pub draft: Option<Stated<uom::si::f64::Angle>>,
+    /// `zero`: what the gauge shows at the rail, taken off every depth; 0 if left out.
+    pub zero: Stated<Length>,
+    /// `tip`: radius of the gauge's tip; 0 if left out.
+    pub tip: Option<Stated<Length>>,
+    /// How much deeper than the soundings say the floor is taken to be between them: moved by its uncertainty only.
+    pub deeper: Length,
+}
+
+/// `interior.mesh`.
+#[derive(Debug, Clone)]
+pub struct InteriorMesh {
+    /// The file and how it is to be read.
+    pub mesh: MeshDoc,
+    /// `of`: what the mesh is of.
+    pub of: Word<MeshOf>,
+    /// `moved`: by how much the mesh, turned to the pan's axes, is moved into the pan's frame.
+    pub moved: Option<[Stated<Length>; 3]>,
+    /// `surface`: how far the true surface lies outside the mesh.
+    pub surface: Option<Stated<Length>>,
+}
+
+/// A mesh file and how it is to be read.
+#[derive(Debug, Clone)]
+pub struct MeshDoc {
+    /// The whole mapping.
+    pub span: Span,
+    /// `file`: a path.
+    pub file: Text,
+    /// `unit` of its coordinates; a 3MF file carries its own.
+    pub unit: Option<Word<MeshUnit>>,
+    /// `normals`: to which side its faces are turned; outward if left out.
+    pub normals: Option<Word<Normals>>,
+    /// `weld`: corners nearer than this are one.
+    pub weld: Option<Stated<Length>>,
+    /// `forward`: its axis that points forward in the pan; x if left out.
+    pub forward: Option<Word<MeshAxis>>,
+    /// `up`: its axis that points up in the pan; z if left out.
+    pub up: Option<Word<MeshAxis>>,
+}
+
+/// What a mesh of an interior is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MeshOf {
+    /// `oil space`: the body of oil of a pan filled to the rail.
+    OilSpace,
+    /// `part`: the whole pan, metal and all.
+    Part,
+}
+
+/// The unit of a mesh's coordinates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MeshUnit {
+    /// `µm`.
+    Micrometre,
+    /// `mm`.
+    Millimetre,
+    /// `cm`.
+    Centimetre,
+    /// `m`.
+    Metre,
+    /// `in`.
+    Inch,
+    /// `ft`.
+    Foot,
+}
+
+/// To which side the faces of a mesh are turned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Normals {
+    /// Out of the body.
+    Outward,
+    /// Into the body: the mesh is inside out, and known to be.
+    Inward,
+}
+
+/// An axis of a mesh, one way or the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MeshAxis {
+    /// 0 for x, 1 for y, 2 for z.
+    pub axis: usize,
+    /// Against it.
+    pub reversed: bool,
 }
 
 /// A floor zone.
@@ -138,12 +281,23 @@ pub struct Interior {
 pub struct Zone {
     /// Its outline where it opens.
     pub outline: OutlineDoc,
-    /// Depth of its floor below the rail.
+    /// Depth of its floor below the rail; where it falls, at the middle of the outline's bounding rectangle.
     pub depth: Stated<Length>,
+    /// How its floor falls; level if left out.
+    pub slope: Option<Fall>,
     /// Lean of its walls; 0 if left out.
     pub draft: Option<Stated<uom::si::f64::Angle>>,
     /// `in`: the zone at whose floor it opens; the first zone (or the rail for the first) if left out.
     pub opens_in: Option<Text>,
+}
+
+/// How a floor falls.
+#[derive(Debug, Clone, Copy)]
+pub struct Fall {
+    /// `deeper`: `front`, `rear`, `left` or `right`.
+    pub deeper: Word<Facing>,
+    /// `by`: its lean from the level.
+    pub by: Stated<uom::si::f64::Angle>,
 }
 
 /// A place in the pan.
@@ -155,6 +309,26 @@ pub struct PanPoint {
     pub y: Stated<Length>,
     /// Height: negative of what `depth` or `below_rail` states, or what `above_rail` states.
     pub z: Stated<Length>,
+    /// The whole mapping.
+    pub span: Span,
+}
+
+/// Something under `displaced`.
+#[derive(Debug, Clone)]
+pub enum Displaced {
+    /// A box or a cylinder.
+    Solid(Displacer),
+    /// A mesh.
+    Mesh(DisplacedMesh),
+}
+
+/// `mesh` of something that takes up room.
+#[derive(Debug, Clone)]
+pub struct DisplacedMesh {
+    /// The file and how it is to be read.
+    pub mesh: MeshDoc,
+    /// Where the mesh's origin lies; the pan's own origin if left out.
+    pub at: Option<PanPoint>,
     /// The whole mapping.
     pub span: Span,
 }

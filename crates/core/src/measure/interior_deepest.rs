@@ -20,11 +20,5 @@ pub(super) const SPEC: Spec = Spec {
 fn read(scene: &Scene, _: usize) -> Outcome {
     let interior = scene.interior()?;
     let depth = scene.with_terrain(|terrain| Ok(terrain.deepest()))?;
-    let deepest = interior
-        .zones
-        .entries
-        .iter()
-        .map(|z| z.value.depth)
-        .reduce(|a, b| if b.value > a.value { b } else { a });
-    Ok(Sample::of(Bounds::exactly(depth.value), deepest.map_or(interior.span, |d| d.span)))
+    Ok(Sample::of(Bounds::exactly(depth.value), interior.depth_span()))
 }

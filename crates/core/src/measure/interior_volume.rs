@@ -1,6 +1,7 @@
 //! What the pan holds below the rail.
 
 use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::document::pan::InteriorShape;
 use crate::model::Scene;
 use crate::quantity::Kind;
 use uom::si::f64::Volume;
@@ -20,6 +21,11 @@ pub(super) const SPEC: Spec = Spec {
 fn read(scene: &Scene, _: usize) -> Outcome {
     let interior = scene.interior()?;
     let volume = scene.volume_below_rail()?;
-    let subject = interior.zones.entries.first().map_or(interior.span, |z| z.value.depth.span);
+    let subject = match &interior.shape {
+        InteriorShape::Zones(floor) => {
+            floor.zones.entries.first().map_or(interior.span, |z| z.value.depth.span)
+        }
+        InteriorShape::Mesh(_) | InteriorShape::Soundings(_) => interior.depth_span(),
+    };
     Ok(Sample::of(Bounds::exactly(volume.value), subject))
 }

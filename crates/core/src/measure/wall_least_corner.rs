@@ -20,7 +20,7 @@ pub(super) const SPEC: Spec = Spec {
 };
 
 fn read(scene: &Scene, _: usize) -> Outcome {
-    let interior = scene.interior()?;
+    let interior = scene.floor_zones()?;
     let mut least: Option<(f64, Span)> = None;
     for zone in &interior.zones.entries {
         let outline = match &zone.value.outline.form {

@@ -18,7 +18,7 @@ pub(super) const SPEC: Spec = Spec {
 };
 
 fn read(scene: &Scene, _: usize) -> Outcome {
-    let zones = &scene.interior()?.zones.entries;
+    let zones = &scene.floor_zones()?.zones.entries;
     zones
         .iter()
         .map(|zone| {

@@ -2,7 +2,6 @@
 
 use super::attitude::attitude;
 use super::drains::placed_drain;
-use super::interior::{displacer_key, displacer_meshes, terrain_key};
 use super::scene::{Scene, need};
 use crate::quantity::Given;
 use crate::reading::{Bounds, Unknown};
@@ -45,13 +44,13 @@ impl Scene {
 
     fn stays(&self, up: DVec3, outlet: DVec3) -> Result<(Bounds, Vec<String>), Unknown> {
         let interior = self.interior()?;
-        let mut key = terrain_key(interior);
+        let mut key = self.terrain_key()?;
         for item in &interior.displaced {
-            key.extend(displacer_key(&item.value));
+            key.extend(self.displaced_key(&item.value)?);
         }
         key.extend([up.x, up.y, up.z, outlet.x, outlet.y, outlet.z].map(f64::to_bits));
         let blocks = || {
-            let below = interior.displaced.iter().map(|item| displacer_meshes(&item.value).0);
+            let below = interior.displaced.iter().map(|item| self.displaced_meshes(&item.value).0);
             below.flatten().collect::<Vec<Mesh>>()
         };
         self.memo.drained(&key, || {

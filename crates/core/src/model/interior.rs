@@ -3,34 +3,69 @@
 use super::outlines;
 use super::scene::Scene;
 use super::words::terrain_words;
-use crate::document::pan::{Displacer, Interior, PlanAxis, SolidForm};
+use crate::document::pan::{
+    Displaced, Displacer, Facing, Fall, FloorZones, InteriorShape, PlanAxis, SolidForm,
+};
+use crate::quantity::si;
 use crate::reading::Unknown;
 use crate::source::Span;
 use glam::{DVec2, DVec3};
 use std::sync::Arc;
 use sumpwright_physics::mesh::{Axis, Mesh, Solid};
-use sumpwright_physics::terrain::{Outline, Terrain, TerrainError, Zone};
+use sumpwright_physics::terrain::{Outline, Slope, Terrain, TerrainError, Zone};
+use uom::si::f64::Length;
 
 /// The rail and the zones as geometry; the place and why where one cannot be made.
-pub(super) fn zones(interior: &Interior) -> Result<(Outline, Vec<Zone>), (Span, String)> {
+pub(super) fn zones(interior: &FloorZones) -> Result<(Outline, Vec<Zone>), (Span, String)> {
     let rail = outlines::outline(&interior.rail, None)?;
-    let mut made: Vec<Zone> = Vec::new();
-    for (index, item) in interior.zones.entries.iter().enumerate() {
-        let zone = &item.value;
-        let outline = outlines::outline(&zone.outline, Some(&rail))?;
-        let draft = zone.draft.map_or(crate::quantity::si(0.0), |d| d.value);
+    let entries = &interior.zones.entries;
+    let outlines = entries
+        .iter()
+        .map(|item| outlines::outline(&item.value.outline, Some(&rail)))
+        .collect::<Result<Vec<Outline>, _>>()?;
+    let mut made = Vec::new();
+    for (index, (item, outline)) in entries.iter().zip(&outlines).enumerate() {
+        let opens_at = parent(interior, index)
+            .and_then(|parent| Some((entries.get(parent)?, outlines.get(parent)?)))
+            .map_or(si(0.0), |(parent, around)| floor_at(&parent.value, around, middle(outline)));
         made.push(Zone {
-            outline,
-            opens_at: opens_at(interior, index),
-            floor: zone.depth.value,
-            draft,
+            outline: outline.clone(),
+            opens_at,
+            floor: item.value.depth.value,
+            slope: item.value.slope.as_ref().map(slope),
+            draft: item.value.draft.map_or(si(0.0), |d| d.value),
         });
     }
     Ok((rail, made))
 }
 
+/// Depth of a zone's floor at a place.
+fn floor_at(zone: &crate::document::pan::Zone, outline: &Outline, place: DVec2) -> Length {
+    let fall = zone.slope.as_ref().map_or(0.0, |fall| {
+        let Slope { deeper, by } = slope(fall);
+        deeper.dot(place - middle(outline)) * libm::tan(by.value)
+    });
+    zone.depth.value + si::<Length>(fall)
+}
+
+/// The middle of the rectangle around an outline.
+fn middle(outline: &Outline) -> DVec2 {
+    let [low, high] = outline.bounds();
+    (low + high) / 2.0
+}
+
+fn slope(fall: &Fall) -> Slope {
+    let deeper = match fall.deeper.value {
+        Facing::Rear => DVec2::NEG_X,
+        Facing::Left => DVec2::Y,
+        Facing::Right => DVec2::NEG_Y,
+        _ => DVec2::X,
+    };
+    Slope { deeper, by: fall.by.value }
+}
+
 /// The zone at whose floor a zone opens; none for the first, which opens at the rail.
-pub(super) fn parent(interior: &Interior, index: usize) -> Option<usize> {
+pub(super) fn parent(interior: &FloorZones, index: usize) -> Option<usize> {
     let entries = &interior.zones.entries;
     let parent = match entries.get(index).and_then(|e| e.value.opens_in.as_ref()) {
         Some(name) => entries.iter().position(|e| e.name == name.text),
@@ -40,40 +75,64 @@ pub(super) fn parent(interior: &Interior, index: usize) -> Option<usize> {
     parent.filter(|p| *p != index)
 }
 
-/// Depth at which a zone opens: the floor of the zone it is in; the rail for the first.
-fn opens_at(interior: &Interior, index: usize) -> uom::si::f64::Length {
-    parent(interior, index)
-        .and_then(|p| interior.zones.entries.get(p))
-        .map_or(crate::quantity::si(0.0), |e| e.value.depth.value)
-}
-
 /// The numbers the terrain is made of.
-pub(super) fn terrain_key(interior: &Interior) -> Vec<u64> {
+fn zones_key(interior: &FloorZones) -> Vec<u64> {
     let mut key = Vec::new();
     outlines::key(&interior.rail, &mut key);
     for (index, item) in interior.zones.entries.iter().enumerate() {
         outlines::key(&item.value.outline, &mut key);
-        key.push(opens_at(interior, index).value.to_bits());
+        // Where it opens follows from the zone it opens in.
+        key.push(parent(interior, index).map_or(u64::MAX, |parent| parent as u64));
         key.push(item.value.depth.value.value.to_bits());
         key.push(item.value.draft.map_or(0.0, |d| d.value.value).to_bits());
+        if let Some(slope) = item.value.slope.as_ref().map(slope) {
+            key.extend([slope.deeper.x, slope.deeper.y, slope.by.value].map(f64::to_bits));
+        }
     }
     key
 }
 
 impl Scene {
     fn terrain(&self) -> Result<Arc<Result<Terrain, TerrainError>>, Unknown> {
-        let interior = self.interior()?;
-        let (_, zones) = zones(interior).map_err(|(_, why)| Unknown::because(why))?;
-        Ok(self.terrain_of(interior, &zones))
+        match &self.interior()?.shape {
+            InteriorShape::Zones(floor) => {
+                let (_, zones) = zones(floor).map_err(|(_, why)| Unknown::because(why))?;
+                Ok(self.terrain_of(floor, &zones))
+            }
+            InteriorShape::Soundings(doc) => {
+                let made = self.soundings(doc).map_err(|(_, why)| Unknown::because(why))?;
+                Ok(self.sounded(doc, &made))
+            }
+            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+        }
+    }
+
+    /// The floor zones.
+    ///
+    /// # Errors
+    /// Says that the interior is described in another way, or what is not stated.
+    pub fn floor_zones(&self) -> Result<&FloorZones, Unknown> {
+        self.interior()?.floor_zones().ok_or_else(|| {
+            Unknown::because("only an interior described by floor zones says where they end")
+        })
+    }
+
+    /// The numbers that floor and walls are made of.
+    pub(super) fn terrain_key(&self) -> Result<Vec<u64>, Unknown> {
+        match &self.interior()?.shape {
+            InteriorShape::Zones(floor) => Ok(zones_key(floor)),
+            InteriorShape::Soundings(doc) => Ok(self.soundings_key(doc)),
+            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+        }
     }
 
     /// The terrain of these zones, built once.
     pub(super) fn terrain_of(
         &self,
-        interior: &Interior,
+        floor: &FloorZones,
         zones: &[Zone],
     ) -> Arc<Result<Terrain, TerrainError>> {
-        self.memo.terrain(&terrain_key(interior), || Terrain::build(zones))
+        self.memo.terrain(&zones_key(floor), || Terrain::build(zones))
     }
 
     /// Calls with the terrain.
@@ -94,11 +153,35 @@ impl Scene {
     }
 }
 
+impl Scene {
+    /// The numbers that something displaced is made of.
+    pub(super) fn displaced_key(&self, displaced: &Displaced) -> Result<Vec<u64>, Unknown> {
+        match displaced {
+            Displaced::Solid(solid) => Ok(displacer_key(solid)),
+            Displaced::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+        }
+    }
+
+    /// Something displaced as closed meshes: the stretch below the rail and the stretch above it.
+    pub(super) fn displaced_meshes(&self, displaced: &Displaced) -> (Option<Mesh>, Option<Mesh>) {
+        match displaced {
+            Displaced::Solid(solid) => displacer_meshes(solid),
+            Displaced::Mesh(_) => (None, None),
+        }
+    }
+}
+
+/// A displacer as one closed mesh.
+pub(super) fn whole(displacer: &Displacer) -> Option<Mesh> {
+    solid(displacer).mesh().ok()
+}
+
 /// A displacer as closed meshes: the stretch below the rail and the stretch above it.
 pub(super) fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<Mesh>) {
     solid(displacer).split_at_rail().map_or((None, None), |halves| (halves.below, halves.above))
 }
 
+/// The solid of a displacer that is described by its sizes.
 fn solid(displacer: &Displacer) -> Solid {
     let at = position(displacer);
     match &displacer.form {
@@ -119,7 +202,7 @@ fn solid(displacer: &Displacer) -> Solid {
 }
 
 /// The numbers a displacer is made of.
-pub(super) fn displacer_key(displacer: &Displacer) -> Vec<u64> {
+fn displacer_key(displacer: &Displacer) -> Vec<u64> {
     let at = position(displacer);
     let mut key = vec![at.x.to_bits(), at.y.to_bits(), at.z.to_bits()];
     match &displacer.form {

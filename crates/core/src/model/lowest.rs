@@ -2,7 +2,7 @@
 
 use super::interior::point;
 use super::scene::{Scene, need};
-use crate::document::pan::{Drain, FinSet, PlanAxis};
+use crate::document::pan::{Drain, FinSet, InteriorShape, PlanAxis};
 use crate::quantity::Given;
 use crate::reading::Unknown;
 use crate::source::Span;
@@ -59,14 +59,7 @@ pub fn lowest_below_rail(
 /// The corner of the outer floor that reaches lowest at a roll of this sine and cosine.
 fn lowest_floor(scene: &Scene, sine: f64, cosine: f64) -> Result<Hanging, Unknown> {
     let thickness = need(&need(&scene.pan.wall)?.floor)?.value.value;
-    let interior = scene.interior()?;
-    let deepest = interior
-        .zones
-        .entries
-        .iter()
-        .reduce(|a, b| if b.value.depth.value > a.value.depth.value { b } else { a })
-        .ok_or_else(|| Unknown::because("the pan has no floor"))?;
-    let span = deepest.value.depth.span;
+    let span = scene.interior()?.depth_span();
     scene.with_terrain(|terrain| {
         let reach = |p: &glam::DVec3| (thickness - p.z) * cosine + p.y.abs() * sine;
         let mut best: Option<(f64, &glam::DVec3)> = None;
@@ -120,16 +113,39 @@ fn fin_sides(set: &FinSet) -> Result<[f64; 2], Unknown> {
 
 /// Depth of the deepest floor and the middle of its zone's outline across the vehicle, in metres.
 fn deepest_floor(scene: &Scene) -> Result<(f64, f64), Unknown> {
-    let interior = scene.interior()?;
-    let (_, zones) = super::interior::zones(interior).map_err(|(_, why)| Unknown::because(why))?;
+    let InteriorShape::Zones(floor) = &scene.interior()?.shape else {
+        return lowest_flat(scene);
+    };
+    let (_, zones) = super::interior::zones(floor).map_err(|(_, why)| Unknown::because(why))?;
     zones
         .iter()
         .reduce(|a, b| if b.floor > a.floor { b } else { a })
-        .map(|zone| {
-            let [low, high] = zone.outline.bounds();
-            (zone.floor.value, f64::midpoint(low.y, high.y))
-        })
+        .map(|zone| zone.outline.bounds())
         .ok_or_else(|| Unknown::because("the pan has no floor"))
+        .and_then(|[low, high]| {
+            // Of a floor that falls to one side, fins hang as low as from its deepest place.
+            let deepest = scene.with_terrain(|terrain| Ok(terrain.deepest()))?;
+            Ok((deepest.value, f64::midpoint(low.y, high.y)))
+        })
+}
+
+/// Floor faces within this of the deepest point, in metres, are one floor: what a casting is uneven by.
+const ONE_FLOOR: f64 = 1e-3;
+
+/// Depth of the deepest point and the middle across of the floor that lies about as deep, in metres.
+fn lowest_flat(scene: &Scene) -> Result<(f64, f64), Unknown> {
+    scene.with_terrain(|terrain| {
+        let deepest = terrain.deepest().value;
+        let on_floor = |face: &&[glam::DVec3; 3]| face.iter().all(|p| -p.z >= deepest - ONE_FLOOR);
+        let across = terrain.floor_faces().iter().filter(on_floor).flatten().map(|corner| corner.y);
+        let [low, high] = across.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], y| {
+            [if y < low { y } else { low }, if y > high { y } else { high }]
+        });
+        if low <= high {
+            return Ok((deepest, f64::midpoint(low, high)));
+        }
+        Err(Unknown::because("the deepest place is no floor, so that a set of fins needs its `at`"))
+    })
 }
 
 /// Depth below the rail of the lowest point of a drain's boss or plug, and where its depth stands.

@@ -31,6 +31,7 @@ mod rotating;
 mod scene;
 mod shadow;
 mod skid;
+mod soundings;
 mod states;
 mod suction;
 mod words;

@@ -1,9 +1,11 @@
 //! Oil that swings: how fast, and how far up a wall a sudden manoeuvre throws it.
 
 use super::attitude::{STANDARD_GRAVITY, attitude};
-use super::interior::{displacer_key, extent, terrain_key};
+use super::interior::extent;
 use super::scene::{Scene, need};
+use crate::document::Item;
 use crate::document::duty::State;
+use crate::document::pan::Displaced;
 use crate::quantity::si;
 use crate::reading::{Bounds, Sample, StateValue, Unknown, Worst};
 use glam::{DVec2, DVec3};
@@ -32,22 +34,22 @@ impl Scene {
     /// Says what is not stated.
     pub(super) fn columns(&self) -> Result<(Arc<Columns>, Vec<u64>), Unknown> {
         let interior = self.interior()?;
-        let mut key = terrain_key(interior);
+        let mut key = self.terrain_key()?;
         for item in &interior.displaced {
-            key.extend(displacer_key(&item.value));
+            key.extend(self.displaced_key(&item.value)?);
         }
+        let block = |item: &Item<Displaced>| match &item.value {
+            Displaced::Solid(solid) => {
+                let (shadow, low, high) = extent(solid);
+                Ok(Block { shadow, low, high })
+            }
+            Displaced::Mesh(_) => Err(Unknown::because(
+                "how oil swings round a mesh that hangs in it is not computed",
+            )),
+        };
+        let blocks = interior.displaced.iter().map(block).collect::<Result<Vec<Block>, _>>()?;
         let columns = self.with_terrain(|terrain| {
-            let made = self.memo.columns(&key, || {
-                let blocks: Vec<Block> = interior
-                    .displaced
-                    .iter()
-                    .map(|item| {
-                        let (shadow, low, high) = extent(&item.value);
-                        Block { shadow, low, high }
-                    })
-                    .collect();
-                Columns::new(terrain, &blocks, CELLS)
-            });
+            let made = self.memo.columns(&key, || Columns::new(terrain, &blocks, CELLS));
             made.ok_or_else(|| Unknown::because("the pan has no size in plan"))
         })?;
         Ok((columns, key))

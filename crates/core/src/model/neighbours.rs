@@ -57,9 +57,8 @@ impl Scene {
     fn outer_parts(&self) -> Result<Vec<(Convex, [f64; 2])>, Unknown> {
         let wall = need(&self.pan.wall)?;
         let skin = [need(&wall.floor)?.value.value, need(&wall.sides)?.value.value];
-        let interior = self.interior()?;
         let (_, zones) =
-            super::interior::zones(interior).map_err(|(_, why)| Unknown::because(why))?;
+            super::interior::zones(self.floor_zones()?).map_err(|(_, why)| Unknown::because(why))?;
         let mut parts = self.with_terrain(|terrain| {
             let points = &terrain.mesh().points;
             let hull = |zone: &sumpwright_physics::terrain::Zone| {
@@ -97,9 +96,8 @@ impl Scene {
     pub(crate) fn fin_boxes(&self) -> Result<Vec<Convex>, Unknown> {
         let Given::Stated(sets) = &self.pan.fins else { return Ok(Vec::new()) };
         let thickness = need(&need(&self.pan.wall)?.floor)?.value.value;
-        let interior = self.interior()?;
         let (_, zones) =
-            super::interior::zones(interior).map_err(|(_, why)| Unknown::because(why))?;
+            super::interior::zones(self.floor_zones()?).map_err(|(_, why)| Unknown::because(why))?;
         let deepest = zones
             .iter()
             .reduce(|a, b| if b.floor > a.floor { b } else { a })

@@ -21,6 +21,14 @@ pub fn notes(scene: &Scene) -> Vec<String> {
             Ok(())
         });
     }
+    if let Some((_, doubt)) = scene.between_soundings() {
+        notes.push(format!(
+            "The floor runs straight between soundings and level beyond the outermost of them; how far it may lie from \
+             that is estimated from how the depths bend, {:.2} mm on the average, and counts as the uncertainty of \
+             interior.soundings.file.",
+            doubt.value * 1000.0
+        ));
+    }
     if let Given::Stated(vehicle) = scene.vehicle.as_ref()
         && !matches!(vehicle.case, Given::Stated(_))
     {

@@ -4,11 +4,10 @@
 //! stands above the rail goes, so everything is computed twice, closed at the rail and open straight up, and
 //! the two answers are the bounds of what is true.
 
-use super::interior::{displacer_key, displacer_meshes, terrain_key};
 use super::outlines;
 use super::scene::Scene;
 use super::words::level_words;
-use crate::document::pan::Displacer;
+use crate::document::pan::{Displaced, InteriorShape};
 use crate::quantity::{Given, si};
 use crate::reading::Unknown;
 use glam::DVec3;
@@ -102,7 +101,15 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn rail(&self) -> Result<Outline, Unknown> {
-        outlines::outline(&self.interior()?.rail, None).map_err(|(_, why)| Unknown::because(why))
+        match &self.interior()?.shape {
+            InteriorShape::Zones(floor) => {
+                outlines::outline(&floor.rail, None).map_err(|(_, why)| Unknown::because(why))
+            }
+            InteriorShape::Soundings(soundings) => {
+                outlines::outline(&soundings.rail, None).map_err(|(_, why)| Unknown::because(why))
+            }
+            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+        }
     }
 
     /// Room for oil below the rail.
@@ -113,21 +120,21 @@ impl Scene {
         Ok(self.parts_below()?.into_world().space.capacity())
     }
 
-    fn displacers(&self) -> Result<impl Iterator<Item = &Displacer>, Unknown> {
+    fn displacers(&self) -> Result<impl Iterator<Item = &Displaced>, Unknown> {
         Ok(self.interior()?.displaced.iter().map(|item| &item.value))
     }
 
     fn parts_below(&self) -> Result<Parts, Unknown> {
         let mut parts = Parts::default();
-        let key = terrain_key(self.interior()?);
+        let key = self.terrain_key()?;
         self.with_terrain(|terrain| {
             parts.add(self, 1.0, key, || Some(terrain.mesh().clone()));
             Ok(())
         })?;
         for displacer in self.displacers()? {
-            let mut key = displacer_key(displacer);
+            let mut key = self.displaced_key(displacer)?;
             key.push(20);
-            parts.add(self, -1.0, key, || displacer_meshes(displacer).0);
+            parts.add(self, -1.0, key, || self.displaced_meshes(displacer).0);
         }
         Ok(parts)
     }
@@ -141,9 +148,9 @@ impl Scene {
         parts.add(self, share, top_key, || prism(outline, si(0.0), si(height)).ok());
         let Ok(displacers) = self.displacers() else { return };
         for displacer in displacers {
-            let mut key = displacer_key(displacer);
+            let Ok(mut key) = self.displaced_key(displacer) else { continue };
             key.push(21);
-            parts.add(self, -share, key, || displacer_meshes(displacer).1);
+            parts.add(self, -share, key, || self.displaced_meshes(displacer).1);
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::words::outline_words;
 use crate::document::outline::{OutlineDoc, OutlineForm, PlanPoint};
+use crate::document::pan::PlanAxis;
 use crate::source::Span;
 use glam::DVec2;
 use sumpwright_physics::terrain::{Outline, OutlineError};
@@ -26,8 +27,15 @@ pub(super) fn outline(doc: &OutlineDoc, rail: Option<&Outline>) -> Result<Outlin
             let move_by = plan(at.as_ref());
             Outline::polygon(&points.iter().map(|p| plan(Some(p)) + move_by).collect::<Vec<_>>())
         }
-        OutlineForm::Slot { .. } => {
-            return Err((doc.span, "slot outlines are not supported yet".to_owned()));
+        OutlineForm::Slot { length, width, along, at } => {
+            // An uncertainty step may make a slot as long as wide a little shorter: round ends then stay round.
+            let (length, width) = (length.value, width.value);
+            let radius = if length < width { length } else { width } / 2.0;
+            let [x, y] = match along.map(|axis| axis.value) {
+                Some(PlanAxis::Y) => [width, length],
+                _ => [length, width],
+            };
+            Outline::rectangle(plan(at.as_ref()), x, y, radius)
         }
     };
     made.map_err(|error| {
@@ -70,10 +78,13 @@ pub(super) fn key(doc: &OutlineDoc, out: &mut Vec<u64>) {
             out.push(3);
             at
         }
-        OutlineForm::Slot { length, width, at, .. } => {
+        OutlineForm::Slot { length, width, along, at } => {
             put(length.value);
             put(width.value);
-            out.push(4);
+            out.push(match along.map(|axis| axis.value) {
+                Some(PlanAxis::Y) => 5,
+                _ => 4,
+            });
             at
         }
     };

@@ -2,6 +2,7 @@
 
 use super::Memo;
 use super::oil_space::World;
+use crate::document::attached::Attachments;
 use crate::document::duty::Duty;
 use crate::document::oil::Oil;
 use crate::document::pan::{Interior, Pan, Pickup};
@@ -22,6 +23,8 @@ pub struct Scene {
     pub oil: Arc<Given<Oil>>,
     /// Its duty.
     pub duty: Arc<Given<Duty>>,
+    /// The files of data that the pan names.
+    pub attached: Arc<Attachments>,
     pub(super) memo: Arc<Memo>,
     pub(super) worlds: OnceLock<Result<Vec<World>, Unknown>>,
 }
@@ -45,9 +48,10 @@ impl Scene {
         vehicle: Arc<Given<Vehicle>>,
         oil: Arc<Given<Oil>>,
         duty: Arc<Given<Duty>>,
+        attached: Arc<Attachments>,
         memo: Arc<Memo>,
     ) -> Self {
-        Self { pan, vehicle, oil, duty, memo, worlds: OnceLock::new() }
+        Self { pan, vehicle, oil, duty, attached, memo, worlds: OnceLock::new() }
     }
 
     /// The pan's title, if it has one.

@@ -2,7 +2,9 @@
 
 use glam::DVec2;
 use sumpwright_physics::level::LevelError;
-use sumpwright_physics::terrain::{OutlineError, TerrainError, ZoneFault};
+use sumpwright_physics::terrain::{
+    OutlineError, SoundingFault, SoundingsError, TerrainError, ZoneFault,
+};
 use uom::si::f64::Length;
 
 /// A length in millimetres for a sentence.
@@ -61,11 +63,45 @@ pub(super) fn terrain_words(error: &TerrainError) -> String {
     match error {
         TerrainError::NoZones => "there is no zone".to_owned(),
         TerrainError::Zone { fault, .. } => zone_words(fault),
+        TerrainError::Soundings(error) => soundings_words(error),
         TerrainError::TooTangled { near } => format!(
             "lines of the outlines lie so nearly on each other near {} that they cannot be told apart",
             place(*near)
         ),
         other => format!("it cannot be built: {other:?}"),
+    }
+}
+
+fn soundings_words(error: &SoundingsError) -> String {
+    match error {
+        SoundingsError::TooFew { count } => {
+            format!("a floor needs soundings at three places or more, and these are {count}")
+        }
+        SoundingsError::NoDepth => "no sounding lies below the rail".to_owned(),
+        SoundingsError::Points(faults) => match faults.first() {
+            Some((_, fault)) => sounding_words(fault),
+            None => "a sounding is at fault".to_owned(),
+        },
+        SoundingsError::Lines(_) => "lines between soundings cross".to_owned(),
+        SoundingsError::Walls(fault) => zone_words(fault).replace("its ", "the "),
+        SoundingsError::TooTangled { near } => {
+            format!(
+                "soundings lie so near to each other near {} that they cannot be told apart",
+                place(*near)
+            )
+        }
+        other => format!("they cannot be used: {other:?}"),
+    }
+}
+
+pub(super) fn sounding_words(fault: &SoundingFault) -> String {
+    match fault {
+        SoundingFault::Outside { by } => {
+            format!("this place lies {} outside the rail", mm(*by))
+        }
+        SoundingFault::AboveRail => "this depth lies above the rail".to_owned(),
+        SoundingFault::Differs { .. } => "another depth is stated for this place".to_owned(),
+        _ => "this is no place and depth that can be used".to_owned(),
     }
 }
 
@@ -80,6 +116,18 @@ fn zone_words(fault: &ZoneFault) -> String {
             "its draft of {:.1} deg is out of range",
             draft.value * 180.0 / core::f64::consts::PI
         ),
+        ZoneFault::SlopeOutOfRange { by } => {
+            format!(
+                "its slope of {:.1} deg is out of range",
+                by.value * 180.0 / core::f64::consts::PI
+            )
+        }
+        ZoneFault::FloorAboveRail { depth } if depth.value < 0.0 => {
+            format!("its floor rises {} above the rail within its outline", mm(-*depth))
+        }
+        ZoneFault::FloorAboveRail { .. } => {
+            "its floor comes up to the rail within its outline".to_owned()
+        }
         ZoneFault::WallsMeet { depth } => {
             format!("its walls lean so far that they meet at depth {}, above its floor", mm(*depth))
         }

@@ -46,7 +46,17 @@ pub(crate) fn read_scene(
             read_duty(node, options("duty."), out)
         })),
     };
-    Some(Scene::new(pan?, vehicle, oil, duty, Arc::clone(memo)))
+    let attached = Arc::clone(&dossier.pan.attached);
+    let scene = Scene::new(pan?, vehicle, oil, duty, attached, Arc::clone(memo));
+    if shifts.is_empty()
+        && let Some((span, doubt)) = scene.between_soundings()
+    {
+        // What lies between soundings is an input like any other, but how uncertain it is follows from them.
+        for input in out.inputs.iter_mut().filter(|input| input.span == span) {
+            input.u = doubt.value;
+        }
+    }
+    Some(scene)
 }
 
 fn part<T>(

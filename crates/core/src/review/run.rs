@@ -226,8 +226,20 @@ impl<'a> Run<'a> {
             .chain(&dossier.baselines)
             .map(|part: &Part| part.file)
             .collect();
+        // A table of depths that several pans name is told of once.
+        let without_rows = [&dossier.pan]
+            .into_iter()
+            .chain(&dossier.baselines)
+            .flat_map(|part| part.attached.values())
+            .any(|file| file.soundings.as_ref().is_some_and(|table| table.rows.is_empty()));
         let error = |p: &&Diagnostic| p.severity == Severity::Error;
-        self.library.problems.iter().filter(error).any(|p| files.contains(&p.primary.span.file))
+        without_rows
+            || self
+                .library
+                .problems
+                .iter()
+                .filter(error)
+                .any(|p| files.contains(&p.primary.span.file))
             || self.library.problems.iter().skip(before).any(|p| error(&p))
     }
 

@@ -53,6 +53,7 @@ codes! {
     OutsideOilSpace "outside-oil-space" "A thing leaves the oil space or crosses a wall.",
     BadOutline "bad-outline" "The outline crosses itself or encloses nothing.",
     BadZone "bad-zone" "A zone cannot be built, or changes nothing.",
+    BadSoundings "bad-soundings" "Soundings make no floor, or lines between them cross.",
     Overlap "overlap" "Two displacers overlap.",
     NotSupportedYet "not-supported-yet" "This version does not read it yet.",
     BadFormula "bad-formula" "The formula or condition cannot be read.",

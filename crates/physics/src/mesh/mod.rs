@@ -4,11 +4,13 @@
 //! mesh: [`check()`] says what is wrong and where, and whoever made the mesh decides.
 
 mod check;
+mod overlap;
 mod polygon;
 mod slice;
 mod solid;
 
 pub use check::{MeshProblem, check};
+pub use overlap::overlap;
 pub use slice::slice;
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
 

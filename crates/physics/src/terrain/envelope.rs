@@ -110,8 +110,10 @@ impl<'a> Builder<'a> {
             let point = plan.place(half_edge);
             // Without ground the corner stays at the rail, as one of a flat region there would.
             let depth = owner.map_or(0.0, |patch| patch.depth_at(point));
-            let slope =
-                owner.map_or(0.0, |patch| larger(patch.gradient.x.abs(), patch.gradient.y.abs()));
+            let slope = owner.map_or(0.0, |patch| {
+                let gradient = patch.gradient();
+                larger(gradient.x.abs(), gradient.y.abs())
+            });
             corners.push(Corner { depth, slope, half_edge });
         }
         corners.sort_unstable_by(|one, other| {

@@ -6,16 +6,23 @@
 
 mod arrange;
 mod delaunay;
+mod doubt;
 mod envelope;
 mod inset;
+mod layer;
 mod outline;
 mod patch;
 mod plan;
 mod query;
+mod rim;
 mod room;
+mod soundings;
+mod tin;
+mod wall;
 
 pub use outline::{Outline, OutlineError};
 pub use query::Under;
+pub use soundings::{LineFault, Sounding, SoundingFault, Soundings, SoundingsError};
 
 use crate::mesh::{Mesh, larger};
 use glam::{DVec2, DVec3};
@@ -30,10 +37,21 @@ pub struct Zone {
     pub outline: Outline,
     /// The depth at which its walls start.
     pub opens_at: Length,
-    /// The depth of its floor.
+    /// The depth of its floor; of one that is not level, at the middle of the rectangle around the outline.
     pub floor: Length,
+    /// Which way the floor falls; level if left out.
+    pub slope: Option<Slope>,
     /// How far its walls lean inward from the vertical on their way down.
     pub draft: Angle,
+}
+
+/// How a floor falls to one side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slope {
+    /// The direction in plan in which it deepens, of any length.
+    pub deeper: DVec2,
+    /// By how much it leans from the level.
+    pub by: Angle,
 }
 
 /// Why zones make no terrain.
@@ -49,6 +67,8 @@ pub enum TerrainError {
         /// What is wrong with it.
         fault: ZoneFault,
     },
+    /// They are no zones but soundings, and these are at fault.
+    Soundings(SoundingsError),
     /// Lines of the outlines lie so nearly on each other that they cannot be told apart.
     TooTangled {
         /// Where, in metres.
@@ -71,6 +91,16 @@ pub enum ZoneFault {
     DraftOutOfRange {
         /// The draft.
         draft: Angle,
+    },
+    /// The floor's lean from the level is negative or a right angle and more.
+    SlopeOutOfRange {
+        /// The lean.
+        by: Angle,
+    },
+    /// A floor that is not level comes up to the rail, or above it, within the outline.
+    FloorAboveRail {
+        /// Its least depth there, negative above the rail.
+        depth: Length,
     },
     /// Opposite walls meet before the floor is reached.
     WallsMeet {
@@ -96,6 +126,7 @@ pub struct Terrain {
     bounds: Vec<[DVec2; 2]>,
     deepest: f64,
     chord_share: f64,
+    doubt: f64,
 }
 
 impl Terrain {
@@ -124,13 +155,19 @@ impl Terrain {
                 Ground::of(zone).map_err(|fault| TerrainError::Zone { zone: position, fault })?;
             grounds.push(ground);
         }
-        let envelope = envelope::envelope(&grounds)?;
+        let terrain = Self::of_grounds(&grounds)?;
+        let volume = terrain.mesh.volume();
+        let chord_share = zones.iter().map(|zone| (lost_to_chords(zone) / volume).value).sum();
+        Ok(Self { chord_share, ..terrain })
+    }
+
+    fn of_grounds(grounds: &[Ground]) -> Result<Self, TerrainError> {
+        let envelope = envelope::envelope(grounds)?;
         let bounds = envelope.floor.iter().map(query::plan_bounds).collect();
         let deepest =
             envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
-        let volume = envelope.mesh.volume();
-        let chord_share = zones.iter().map(|zone| (lost_to_chords(zone) / volume).value).sum();
-        Ok(Self { mesh: envelope.mesh, floor: envelope.floor, bounds, deepest, chord_share })
+        let (mesh, floor) = (envelope.mesh, envelope.floor);
+        Ok(Self { mesh, floor, bounds, deepest, chord_share: 0.0, doubt: 0.0 })
     }
 
     /// The closed mesh: floors, walls and a lid at the rail.
@@ -163,6 +200,7 @@ impl Terrain {
 
 fn lost_to_chords(zone: &Zone) -> Volume {
     let share = zone.outline.chord_share();
+    // The middle of a floor that is not level stands for all of it, as in the volume of a slanted prism.
     zone.outline.area() * (share / (1.0 - share)) * (zone.floor - zone.opens_at)
 }
 

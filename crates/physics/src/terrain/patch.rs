@@ -5,8 +5,10 @@
 )]
 
 use super::arrange::{NEAR, Net};
-use super::inset::{InsetStops, inset};
+use super::inset::InsetStops;
+use super::layer::Layer;
 use super::outline::{bounds, is_inside};
+use super::wall::Walls;
 use super::{Zone, ZoneFault};
 use crate::mesh::{index_of, larger, smaller};
 use glam::DVec2;
@@ -17,23 +19,60 @@ use uom::si::length::meter;
 #[derive(Debug)]
 pub(super) struct Patch {
     polygon: Vec<DVec2>,
-    bounds: [DVec2; 2],
-    anchor: DVec2,
-    depth: f64,
-    /// How fast it deepens, for each metre of plan.
-    pub(super) gradient: DVec2,
+    pub(super) bounds: [DVec2; 2],
+    plane: Plane,
     least: f64,
     greatest: f64,
+}
+
+/// A plane: its depth at one place and how fast it deepens, for each metre of plan.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Plane {
+    pub(super) anchor: DVec2,
+    pub(super) depth: f64,
+    pub(super) gradient: DVec2,
+}
+
+impl Plane {
+    /// That of a zone's floor: its depth is stated at the middle of the outline.
+    fn of(zone: &Zone) -> Result<Self, ZoneFault> {
+        let [low, high] = zone.outline.bounds();
+        let gradient = match &zone.slope {
+            None => DVec2::ZERO,
+            Some(slope) if (0.0..core::f64::consts::FRAC_PI_2).contains(&slope.by.value) => {
+                slope.deeper.normalize_or_zero() * libm::tan(slope.by.value)
+            }
+            Some(slope) => return Err(ZoneFault::SlopeOutOfRange { by: slope.by }),
+        };
+        Ok(Self { anchor: (low + high) / 2.0, depth: zone.floor.value, gradient })
+    }
+
+    fn is_level(&self) -> bool {
+        self.gradient == DVec2::ZERO
+    }
+
+    pub(super) fn depth_at(&self, point: DVec2) -> f64 {
+        self.depth + self.gradient.dot(point - self.anchor)
+    }
+
+    /// The piece of it over a polygon, between two depths.
+    pub(super) fn patch(self, polygon: Vec<DVec2>, [least, greatest]: [f64; 2]) -> Patch {
+        Patch { bounds: bounds(&polygon), polygon, plane: self, least, greatest }
+    }
 }
 
 impl Patch {
     /// The depth of its plane, kept within the depths between which the patch lies.
     pub(super) fn depth_at(&self, point: DVec2) -> f64 {
-        let depth = self.depth + self.gradient.dot(point - self.anchor);
-        smaller(larger(depth, self.least), self.greatest)
+        smaller(larger(self.plane.depth_at(point), self.least), self.greatest)
     }
 
-    fn is_over(&self, point: DVec2) -> bool {
+    /// How fast it deepens, for each metre of plan.
+    pub(super) fn gradient(&self) -> DVec2 {
+        self.plane.gradient
+    }
+
+    pub(super) fn is_over(&self, point: DVec2) -> bool {
         point.cmpge(self.bounds[0]).all()
             && point.cmple(self.bounds[1]).all()
             && is_inside(&self.polygon, point)
@@ -58,162 +97,169 @@ impl Patch {
     }
 }
 
-/// The pieces of one zone.
+/// The pieces of one zone: where it has both walls and floor, the shallower of the two is its ground.
 #[derive(Debug)]
 pub(super) struct Ground {
-    pub(super) patches: Vec<Patch>,
+    /// Walls, and a level floor where they end at one.
+    walls: Layer,
+    /// A floor that is not level, or of many pieces: it goes on under the walls.
+    floor: Layer,
     bounds: [DVec2; 2],
-    opens_at: f64,
-    floor: f64,
+    least: f64,
+    greatest: f64,
     /// Its corners, and the lines between them as positions in these.
     points: Vec<DVec2>,
     lines: Vec<[u32; 2]>,
-    /// The patches that reach into each of the strips of equal width across y.
-    rows: Vec<Vec<u32>>,
 }
-
-/// Patches for each strip, about; the long walls are in all of them.
-const PATCHES_A_ROW: usize = 4;
 
 impl Ground {
     pub(super) fn of(zone: &Zone) -> Result<Self, ZoneFault> {
-        let (opens_at, floor, draft) = (zone.opens_at.value, zone.floor.value, zone.draft.value);
-        if !(opens_at >= 0.0 && floor.is_finite() && floor - opens_at > NEAR) {
-            return Err(ZoneFault::FloorNotDeeper { opens_at: zone.opens_at, floor: zone.floor });
+        let (opens_at, draft) = (zone.opens_at.value, zone.draft.value);
+        let plane = Plane::of(zone)?;
+        let [least, greatest] = plane.reach(zone.outline.points());
+        if !(opens_at >= 0.0 && greatest.is_finite() && greatest - opens_at > NEAR) {
+            let floor = Length::new::<meter>(greatest);
+            return Err(ZoneFault::FloorNotDeeper { opens_at: zone.opens_at, floor });
+        }
+        if least <= NEAR {
+            return Err(ZoneFault::FloorAboveRail { depth: Length::new::<meter>(least) });
         }
         if !(0.0..core::f64::consts::FRAC_PI_2).contains(&draft) {
             return Err(ZoneFault::DraftOutOfRange { draft: zone.draft });
         }
         let outline = zone.outline.points();
         let lean = libm::tan(draft);
-        let distance = (floor - opens_at) * lean;
-        if distance <= NEAR {
-            return Ok(Self::upright(outline, opens_at, floor));
+        if (greatest - opens_at) * lean <= NEAR {
+            let floor = vec![plane.patch(outline.to_vec(), [least, greatest])];
+            return Ok(Self::of_floor(outline, floor, None));
         }
-        let depth = |inset: f64| Length::new::<meter>(opens_at + inset / lean);
-        let plan = inset(outline, distance).map_err(|stop| match stop {
-            InsetStops::WallsMeet(inset) => ZoneFault::WallsMeet { depth: depth(inset) },
-            InsetStops::Splits(inset, near) => ZoneFault::InsetSplits { depth: depth(inset), near },
-        })?;
-        let point = |at: u32| plan.points[at as usize];
-        let mut ground = Self::empty(outline, opens_at, floor);
-        for wall in &plan.walls {
-            let (from, to) = (point(wall[0]), point(wall[1]));
-            let polygon = wall.iter().map(|&at| point(at)).collect();
-            let gradient = (to - from).normalize_or_zero().perp() / lean;
-            ground.add(polygon, from, gradient);
+        let walls = if plane.is_level() {
+            Walls::down_to(outline, opens_at, greatest, lean)
+        } else {
+            Walls::down_past(outline, opens_at, lean, &plane)
+        };
+        let walls = walls.map_err(|stop| fault(&stop, opens_at, lean))?;
+        if plane.is_level() {
+            return Ok(Self::level(outline, walls, lean));
         }
-        ground.add_floor(plan.floor.iter().map(|&at| point(at)).collect());
-        ground.lines.extend(&plan.mitres);
-        ground.lines.extend(around(&plan.floor));
-        ground.points = plan.points;
-        Ok(ground.sort_into_rows())
+        let floor = vec![plane.patch(outline.to_vec(), [least, greatest])];
+        Ok(Self::of_floor(outline, floor, Some((walls, lean))))
     }
 
-    fn upright(outline: &[DVec2], opens_at: f64, floor: f64) -> Self {
-        let mut ground = Self::empty(outline, opens_at, floor);
-        ground.patches.push(Patch {
-            polygon: outline.to_vec(),
-            bounds: bounds(outline),
-            anchor: outline[0],
-            depth: floor,
-            gradient: DVec2::ZERO,
-            least: floor,
-            greatest: floor,
-        });
-        ground.sort_into_rows()
-    }
-
-    fn empty(outline: &[DVec2], opens_at: f64, floor: f64) -> Self {
+    /// Walls that end at a level floor.
+    fn level(outline: &[DVec2], walls: Walls, lean: f64) -> Self {
+        let mut patches = walls.patches(lean);
+        let floor: Vec<DVec2> = walls.plan.floor.iter().map(|&at| walls.point(at)).collect();
+        let plane = Plane { anchor: floor[0], depth: walls.ends_at, gradient: DVec2::ZERO };
+        patches.push(plane.patch(floor, [walls.ends_at; 2]));
         let rim: Vec<u32> = (0..index_of(outline.len())).collect();
+        let mut lines: Vec<[u32; 2]> = around(&rim).collect();
+        lines.extend(&walls.plan.mitres);
+        lines.extend(around(&walls.plan.floor));
         Self {
-            patches: Vec::with_capacity(outline.len() + 1),
             bounds: bounds(outline),
-            opens_at,
-            floor,
+            least: walls.opens_at,
+            greatest: walls.ends_at,
+            walls: Layer::of(patches, bounds(outline)),
+            floor: Layer::default(),
+            points: walls.plan.points,
+            lines,
+        }
+    }
+
+    /// A floor of any shape under walls that go on past it, or under upright ones.
+    pub(super) fn of_floor(
+        outline: &[DVec2],
+        floor: Vec<Patch>,
+        walls: Option<(Walls, f64)>,
+    ) -> Self {
+        let least = floor.iter().map(|patch| patch.least).fold(f64::INFINITY, smaller);
+        let greatest = floor.iter().map(|patch| patch.greatest).fold(0.0, larger);
+        let rim: Vec<u32> = (0..index_of(outline.len())).collect();
+        let mut ground = Self {
+            bounds: bounds(outline),
+            least,
+            greatest,
+            walls: Layer::default(),
+            floor: Layer::of(floor, bounds(outline)),
             points: outline.to_vec(),
             lines: around(&rim).collect(),
-            rows: Vec::new(),
+        };
+        if let Some((walls, lean)) = walls {
+            ground.least = smaller(least, walls.opens_at);
+            ground.walls = Layer::of(walls.patches(lean), ground.bounds);
+            // Where the walls end below the floor is no line of the ground; of a mitre, what lies below the floor
+            // ends in nothing and is dropped with all loose ends.
+            ground.lines.extend(&walls.plan.mitres);
+            ground.points = walls.plan.points;
         }
+        ground
     }
 
-    fn add(&mut self, polygon: Vec<DVec2>, anchor: DVec2, gradient: DVec2) {
-        self.patches.push(Patch {
-            bounds: bounds(&polygon),
-            polygon,
-            anchor,
-            depth: self.opens_at,
-            gradient,
-            least: self.opens_at,
-            greatest: self.floor,
-        });
-    }
-
-    fn add_floor(&mut self, polygon: Vec<DVec2>) {
-        self.patches.push(Patch {
-            bounds: bounds(&polygon),
-            anchor: polygon[0],
-            polygon,
-            depth: self.floor,
-            gradient: DVec2::ZERO,
-            least: self.floor,
-            greatest: self.floor,
-        });
+    /// With more lines between points of their own.
+    pub(super) fn with_lines(mut self, points: &[DVec2], lines: &[[u32; 2]]) -> Self {
+        let shift = index_of(self.points.len());
+        self.points.extend_from_slice(points);
+        self.lines.extend(lines.iter().map(|line| line.map(|at| at + shift)));
+        self
     }
 
     /// The patch over a point, if the zone is there.
     pub(super) fn patch_over(&self, point: DVec2) -> Option<&Patch> {
-        if point.cmplt(self.bounds[0]).any() || point.cmpgt(self.bounds[1]).any() {
-            return None;
-        }
-        let candidates = self.rows.get(self.row(point.y))?;
-        candidates.iter().map(|&at| &self.patches[at as usize]).find(|patch| patch.is_over(point))
-    }
-
-    fn sort_into_rows(mut self) -> Self {
-        self.rows = vec![Vec::new(); self.patches.len() / PATCHES_A_ROW + 1];
-        // From the back, because the floor is last and by far the largest.
-        for (at, patch) in self.patches.iter().enumerate().rev() {
-            for row in self.row(patch.bounds[0].y)..=self.row(patch.bounds[1].y) {
-                self.rows[row].push(index_of(at));
+        match (self.walls.over(point), self.floor.over(point)) {
+            (Some(wall), Some(floor)) if floor.depth_at(point) < wall.depth_at(point) => {
+                Some(floor)
             }
+            (Some(wall), _) => Some(wall),
+            (None, floor) => floor,
         }
-        self
-    }
-
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a number below zero or none becomes 0, one too large the last row"
-    )]
-    fn row(&self, y: f64) -> usize {
-        let share = (y - self.bounds[0].y) / (self.bounds[1].y - self.bounds[0].y);
-        let row = (share * self.rows.len() as f64) as usize;
-        if row < self.rows.len() { row } else { self.rows.len() - 1 }
     }
 
     /// Draws the zone's own lines.
     pub(super) fn draw(&self, net: &mut Net) {
         net.add_lines(&self.points, &self.lines);
+        cross(&self.walls.patches, &self.floor.patches, net);
     }
 
     /// Draws where this zone's ground and another's are equally deep.
     pub(super) fn draw_crossings(&self, other: &Self, net: &mut Net) {
-        if apart(self.bounds, other.bounds) || !self.overlaps_in_depth(other) {
+        if apart(self.bounds, other.bounds)
+            || self.least >= other.greatest
+            || other.least >= self.greatest
+        {
             return;
         }
-        for one in self.patches.iter().filter(|patch| !apart(patch.bounds, other.bounds)) {
-            for two in &other.patches {
-                let alike = one.least < two.greatest && two.least < one.greatest;
-                if alike && !apart(one.bounds, two.bounds) {
-                    draw_crossing(one, two, net);
-                }
+        for one in [&self.walls, &self.floor] {
+            for two in [&other.walls, &other.floor] {
+                cross(&one.patches, &two.patches, net);
             }
         }
     }
+}
 
-    fn overlaps_in_depth(&self, other: &Self) -> bool {
-        self.opens_at < other.floor && other.opens_at < self.floor
+/// Draws where the patches of two lists are equally deep.
+fn cross(ones: &[Patch], others: &[Patch], net: &mut Net) {
+    let Some([low, high]) = around_all(others) else { return };
+    for one in ones.iter().filter(|patch| !apart(patch.bounds, [low, high])) {
+        for two in others {
+            let alike = one.least < two.greatest && two.least < one.greatest;
+            if alike && !apart(one.bounds, two.bounds) {
+                draw_crossing(one, two, net);
+            }
+        }
+    }
+}
+
+fn around_all(patches: &[Patch]) -> Option<[DVec2; 2]> {
+    let boxes = patches.iter().map(|patch| patch.bounds);
+    boxes.reduce(|one, other| [one[0].min(other[0]), one[1].max(other[1])])
+}
+
+pub(super) fn fault(stop: &InsetStops, opens_at: f64, lean: f64) -> ZoneFault {
+    let depth = |inset: f64| Length::new::<meter>(opens_at + inset / lean);
+    match *stop {
+        InsetStops::WallsMeet(inset) => ZoneFault::WallsMeet { depth: depth(inset) },
+        InsetStops::Splits(inset, near) => ZoneFault::InsetSplits { depth: depth(inset), near },
     }
 }
 
@@ -228,15 +274,15 @@ fn apart(one: [DVec2; 2], other: [DVec2; 2]) -> bool {
 }
 
 fn draw_crossing(one: &Patch, two: &Patch, net: &mut Net) {
-    let slope = one.gradient - two.gradient;
+    let slope = one.gradient() - two.gradient();
     let square = slope.length_squared();
     // Planes that lean alike either never meet or are one; neither makes an edge.
-    if square <= 1e-24 * (one.gradient.length_squared() + two.gradient.length_squared()) {
+    if square <= 1e-24 * (one.gradient().length_squared() + two.gradient().length_squared()) {
         return;
     }
     let middle = (one.bounds[0].max(two.bounds[0]) + one.bounds[1].min(two.bounds[1])) / 2.0;
-    let plane = |patch: &Patch| patch.depth + patch.gradient.dot(middle - patch.anchor);
-    let origin = middle - slope * ((plane(one) - plane(two)) / square);
+    let apart = one.plane.depth_at(middle) - two.plane.depth_at(middle);
+    let origin = middle - slope * (apart / square);
     let direction = slope.perp() / square.sqrt();
     for [start, end] in one.pieces(origin, direction) {
         for [from, to] in two.pieces(origin, direction) {

@@ -90,6 +90,7 @@ mod tests {
             outline,
             opens_at: mm(opens_at),
             floor: mm(floor),
+            slope: None,
             draft,
         };
         Terrain::build(&[zone(rail, 0.0, 40.0), zone(sump, 40.0, 90.0)]).unwrap()

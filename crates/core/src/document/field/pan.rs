@@ -1,10 +1,11 @@
 //! The fields of a pan.
 
 use super::{
-    CONDUCTIVITY, COUNT, DATE, DEPTH, DRAFT, EXPANSION, FACTOR, FLOW, HEAT_CAPACITY, INSTRUMENT,
-    LIST, MAPPING, MASS, NAMED, NOT_YET, PATH, PLACE, PRESSURE, SHARE, SIZE, TEMPERATURE, TEXT,
-    TEXTS, THREAD, TORQUE, VISCOSITY, VOLUME, lengths, rows, say, words,
+    CONDUCTIVITY, COUNT, DATE, DEPTH, DRAFT, EXPANSION, FACTOR, FLOW, HEAT_CAPACITY, INSTRUMENT, LIST, MAPPING, MASS, NAMED, PATH, PLACE, PRESSURE, SHARE, SIZE, SLOPE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VISCOSITY, VOLUME, lengths, rows, say, words,
 };
+
+const MESH_UNITS: &[&str] = &["mm", "cm", "m", "in", "ft", "µm", "um"];
+const MESH_AXES: &[&str] = &["x", "-x", "y", "-y", "z", "-z"];
 
 rows! { Pan;
     "pan": COUNT, "The edition of this kind of document: 1.";
@@ -40,8 +41,36 @@ rows! { Pan;
     "mass": MASS, "A scale under the dry pan.", typical("1 kg", "12 kg");
 
     "interior": MAPPING, "The room for oil inside the pan.";
-    "interior.mesh": NOT_YET, "A mesh of the interior from a scan or a drawing program.";
-    "interior.soundings": NOT_YET, "Depths taken with a depth gauge through a grid.";
+    "interior.mesh": MAPPING, "A mesh of the interior from a scan or a drawing program.";
+    "interior.mesh.of": words(&["oil space", "part"]), "Oil space for the room inside alone, closed at the rail; part for the pan itself, metal and all.";
+    "interior.mesh.file": PATH, "The file as exported or scanned: STL, OBJ or 3MF.";
+    "interior.mesh.unit": words(MESH_UNITS), "What the drawing program or scanner exported in; a 3MF file carries its own.", optional();
+    "interior.mesh.normals": words(&["outward", "inward"]), "Inward for a mesh that is known to be inside out; it is then turned.", optional();
+    "interior.mesh.weld": SIZE, "Corners nearer than this become one: a little more than the gaps that the export left.", optional();
+    "interior.mesh.forward": words(MESH_AXES), "The axis of the mesh that points forward in the pan; x if left out.", optional();
+    "interior.mesh.up": words(MESH_AXES), "The axis of the mesh that points up in the pan; z if left out.", optional();
+    "interior.mesh.moved": MAPPING, "By how much the mesh is moved so that the middle of its rail comes to 0, 0 and the rail to z = 0.", optional();
+    "interior.mesh.moved.x": PLACE, say::X;
+    "interior.mesh.moved.y": PLACE, say::Y;
+    "interior.mesh.moved.z": PLACE, "Up.";
+    "interior.mesh.surface": PLACE, "How far the true surface lies outside the mesh: 0 with the scanner's stated uncertainty, as in `0 ± 0.3 mm`.", optional();
+    "interior.soundings": MAPPING, "Depths taken with a depth gauge at single places: in a grid, along lines, or where they tell most.";
+    "interior.soundings.file": PATH, "A CSV file of depths below the rail, header `x [mm],y [mm],depth [mm]`: closer together where the floor curves, and along its edges in a column `line`, each edge with a name.";
+    "interior.soundings.rail": MAPPING, "The inner edge of the rail, where the pan opens.";
+    "interior.soundings.rail.rectangle": lengths(2), say::RECTANGLE;
+    "interior.soundings.rail.corner": DEPTH, say::CORNER;
+    "interior.soundings.rail.circle": SIZE, say::CIRCLE;
+    "interior.soundings.rail.polygon": LIST, say::POLYGON;
+    "interior.soundings.rail.polygon.*.x": PLACE, say::X;
+    "interior.soundings.rail.polygon.*.y": PLACE, say::Y;
+    "interior.soundings.rail.slot": lengths(2), say::SLOT;
+    "interior.soundings.rail.along": words(&["x", "y"]), say::SLOT_ALONG;
+    "interior.soundings.rail.at": MAPPING, say::AT;
+    "interior.soundings.rail.at.x": PLACE, say::X;
+    "interior.soundings.rail.at.y": PLACE, say::Y;
+    "interior.soundings.draft": DRAFT, "An angle gauge against the wall below the rail, or its lean over a stretch of depth.", typical("0 deg", "12 deg");
+    "interior.soundings.zero": PLACE, "What the gauge shows with its tip level with the rail, by that gauge: `0 mm by depth_gauge`; it is taken off every depth.";
+    "interior.soundings.tip": DEPTH, "Callipers over the rounded tip of the gauge, halved; 0 mm for a point.";
     "interior.rail": MAPPING, "The inner edge of the rail, where the pan opens.";
     "interior.rail.rectangle": lengths(2), say::RECTANGLE;
     "interior.rail.corner": DEPTH, say::CORNER;
@@ -49,8 +78,8 @@ rows! { Pan;
     "interior.rail.polygon": LIST, say::POLYGON;
     "interior.rail.polygon.*.x": PLACE, say::X;
     "interior.rail.polygon.*.y": PLACE, say::Y;
-    "interior.rail.slot": NOT_YET, say::SLOT_LATER;
-    "interior.rail.along": NOT_YET, say::SLOT_LATER;
+    "interior.rail.slot": lengths(2), say::SLOT;
+    "interior.rail.along": words(&["x", "y"]), say::SLOT_ALONG;
     "interior.rail.at": MAPPING, say::AT;
     "interior.rail.at.x": PLACE, say::X;
     "interior.rail.at.y": PLACE, say::Y;
@@ -62,18 +91,27 @@ rows! { Pan;
     "interior.zones.*.outline.polygon": LIST, say::POLYGON;
     "interior.zones.*.outline.polygon.*.x": PLACE, say::X;
     "interior.zones.*.outline.polygon.*.y": PLACE, say::Y;
-    "interior.zones.*.outline.slot": NOT_YET, say::SLOT_LATER;
-    "interior.zones.*.outline.along": NOT_YET, say::SLOT_LATER;
+    "interior.zones.*.outline.slot": lengths(2), say::SLOT;
+    "interior.zones.*.outline.along": words(&["x", "y"]), say::SLOT_ALONG;
     "interior.zones.*.outline.at": MAPPING, say::AT;
     "interior.zones.*.outline.at.x": PLACE, say::X;
     "interior.zones.*.outline.at.y": PLACE, say::Y;
     "interior.zones.*.depth": SIZE, "A depth gauge from a straight edge across the rail down to this floor.";
     "interior.zones.*.draft": DRAFT, "An angle gauge against the wall, or the width above and below and the depth between them.", typical("0 deg", "12 deg");
     "interior.zones.*.in": TEXT, "The zone at whose floor it opens; the first zone if left out.";
-    "interior.zones.*.slope": NOT_YET, "A floor that falls to one side.";
+    "interior.zones.*.slope": MAPPING, "How the floor falls to one side, where it is not level.", optional();
+    "interior.zones.*.slope.deeper": words(&["front", "rear", "left", "right"]), "Roll a ball on the floor, rail level: the side it runs to.";
+    "interior.zones.*.slope.by": SLOPE, "An angle gauge on the floor, rail level, or two depths and the distance between them.";
     "interior.displaced": NAMED, "What stands in the oil and takes up room: the filter, a block.", optional();
     "interior.displaced.*.box": lengths(3), say::BOX;
     "interior.displaced.*.cylinder": lengths(2), say::CYLINDER;
+    "interior.displaced.*.mesh": MAPPING, "A mesh of the thing, from a scan or a drawing program.";
+    "interior.displaced.*.mesh.file": PATH, "The file as exported or scanned: STL, OBJ or 3MF.";
+    "interior.displaced.*.mesh.unit": words(MESH_UNITS), "What the drawing program or scanner exported in; a 3MF file carries its own.", optional();
+    "interior.displaced.*.mesh.normals": words(&["outward", "inward"]), "Inward for a mesh that is known to be inside out; it is then turned.", optional();
+    "interior.displaced.*.mesh.weld": SIZE, "Corners nearer than this become one: a little more than the gaps that the export left.", optional();
+    "interior.displaced.*.mesh.forward": words(MESH_AXES), "The axis of the mesh that points forward in the pan; x if left out.", optional();
+    "interior.displaced.*.mesh.up": words(MESH_AXES), "The axis of the mesh that points up in the pan; z if left out.", optional();
     "interior.displaced.*.along": words(&["x", "y"]), say::ALONG;
     "interior.displaced.*.at": MAPPING, "The middle of its upper face; of a lying cylinder its middle.";
     "interior.displaced.*.at.x": PLACE, say::X;
@@ -121,7 +159,7 @@ rows! { Pan;
     "baffles.*.sides": words(&["sealed", "open"]), "A feeler gauge at its ends: whether oil passes between it and the wall.";
     "baffles.*.openings": NAMED, "Its holes and slots; `none` for a closed one.";
     "baffles.*.openings.*.circle": SIZE, say::CIRCLE;
-    "baffles.*.openings.*.slot": lengths(2), "Callipers: overall length with the round ends, then width.";
+    "baffles.*.openings.*.slot": lengths(2), say::SLOT;
     "baffles.*.openings.*.rectangle": lengths(2), "Callipers: along the baffle, then its height.";
     "baffles.*.openings.*.at": MAPPING, "The middle of the opening.";
     "baffles.*.openings.*.at.along": PLACE, "A tape from the middle of the baffle, + towards `to`.";

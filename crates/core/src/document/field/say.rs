@@ -15,7 +15,8 @@ pub(super) const CIRCLE: &str = "Callipers across the circle, twice at right ang
 pub(super) const POLYGON: &str =
     "Trace the edge on paper and read the corners off squared paper under it.";
 pub(super) const AT: &str = "Where its middle stands from the middle of the rail.";
-pub(super) const SLOT_LATER: &str = "An outline with round ends, not read here yet.";
+pub(super) const SLOT: &str = "Callipers: overall length with the round ends, then width.";
+pub(super) const SLOT_ALONG: &str = "The axis a slot lies along; x if left out.";
 pub(super) const BOX: &str = "Callipers along, across and upright.";
 pub(super) const CYLINDER: &str = "Callipers: its diameter, then its length.";
 pub(super) const ALONG: &str = "The axis it lies along; left out, it stands upright.";

@@ -1,9 +1,7 @@
 //! The fields of a vehicle.
 
 use super::{
-    COUNT, DEPTH, EXPANSION, FLOW, FORCE, HELD_UP, INSTRUMENT, LIST, MAPPING, NAMED, NOT_YET,
-    PLACE, PRESSURE, SHARE, SIZE, SLOPE, STIFFNESS, TEMPERATURE, TEXT, TILT, TIME, VOLUME, lengths,
-    rows, say, words,
+    COUNT, DEPTH, EXPANSION, FLOW, FORCE, HELD_UP, INSTRUMENT, LIST, MAPPING, NAMED, PLACE, PRESSURE, SHARE, SIZE, SLOPE, STIFFNESS, TEMPERATURE, TEXT, TILT, TIME, VOLUME, lengths, rows, say, words,
 };
 
 rows! { Vehicle;
@@ -31,8 +29,8 @@ rows! { Vehicle;
     "case.outline.polygon": LIST, say::POLYGON;
     "case.outline.polygon.*.x": PLACE, say::X;
     "case.outline.polygon.*.y": PLACE, say::Y;
-    "case.outline.slot": NOT_YET, say::SLOT_LATER;
-    "case.outline.along": NOT_YET, say::SLOT_LATER;
+    "case.outline.slot": lengths(2), say::SLOT;
+    "case.outline.along": words(&["x", "y"]), say::SLOT_ALONG;
     "case.outline.at": MAPPING, say::AT;
     "case.outline.at.x": PLACE, say::X;
     "case.outline.at.y": PLACE, say::Y;

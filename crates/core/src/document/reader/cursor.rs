@@ -359,6 +359,11 @@ impl<'c, 'o> Cursor<'c, 'o> {
         row.map(|row| format!("add `{key}`: {}", lower_first(row.how_to_get))).unwrap_or_default()
     }
 
+    /// The dotted path of a key.
+    pub(super) fn path_of(&self, key: &str) -> String {
+        self.join(key)
+    }
+
     fn join(&self, key: &str) -> String {
         if self.path.is_empty() { key.to_owned() } else { format!("{}.{key}", self.path) }
     }

@@ -1,30 +1,105 @@
 //! Reads the interior: rail, floor zones and what takes up room.
 
 use super::cursor::{Context, Cursor, Spot, mapping};
+use super::mesh::interior_mesh;
 use super::message::listed;
 use super::quantity::quantity;
 use super::shape::{displacers, outline, outline_or_rail};
-use super::value::{named, text};
+use super::value::{named, path, text, word};
 use crate::document::Named;
-use crate::document::pan::{Interior, Zone};
-use crate::source::{Code, Diagnostic, Value, nearest};
+use crate::document::pan::{
+    Facing, Fall, FloorZones, Interior, InteriorShape, InteriorSoundings, Zone,
+};
+use crate::quantity::{Input, Kind, Stated, Unit, si};
+use crate::source::{Code, Diagnostic, Span, Value, nearest};
 use std::collections::{BTreeMap, BTreeSet};
+use uom::si::f64::Length;
 
-const ZONES_INSTEAD: &str = "describe the interior by `rail` and `zones`";
+/// What a depth gauge is read to, in metres.
+const TENTH_OF_A_MILLIMETRE: f64 = 1e-4;
+const SIDES: &[(&str, Facing)] = &[
+    ("front", Facing::Front),
+    ("rear", Facing::Rear),
+    ("left", Facing::Left),
+    ("right", Facing::Right),
+];
 
 pub(super) fn interior(c: &mut Cursor<'_, '_>) -> Option<Interior> {
     let displaced = c.optional("displaced", displacers).unwrap_or_default();
-    let mesh = c.not_yet("mesh", ZONES_INSTEAD);
-    let soundings = c.not_yet("soundings", ZONES_INSTEAD);
-    if mesh || soundings {
-        for key in ["rail", "zones"] {
-            c.find(key);
+    let shape = shape(c)?;
+    Some(Interior { span: c.span, shape, displaced })
+}
+
+fn shape(c: &mut Cursor<'_, '_>) -> Option<InteriorShape> {
+    let soundings = c.optional("soundings", mapping(soundings));
+    if c.key_span("soundings").is_some() {
+        for other in ["rail", "zones", "mesh"] {
+            c.exclude("soundings", other, "soundings have their own `rail`, and are the floor");
         }
-        return None;
+        known_all_the_same(c);
+        c.find("mesh");
+        return soundings.map(InteriorShape::Soundings);
+    }
+    let mesh = c.optional("mesh", mapping(interior_mesh));
+    if c.key_span("mesh").is_some() {
+        for other in ["rail", "zones"] {
+            c.exclude("mesh", other, "a mesh holds its own rail, floors and walls");
+        }
+        known_all_the_same(c);
+        return mesh.map(InteriorShape::Mesh);
     }
     let rail = c.required("rail", outline);
     let zones = c.required("zones", zones);
-    Some(Interior { span: c.span, rail: rail?, zones: zones?, displaced })
+    Some(InteriorShape::Zones(FloorZones { rail: rail?, zones: zones? }))
+}
+
+/// Keys that are no misspelling where the interior is described in another way.
+fn known_all_the_same(c: &mut Cursor<'_, '_>) {
+    for key in ["rail", "zones"] {
+        c.find(key);
+    }
+}
+
+fn soundings(c: &mut Cursor<'_, '_>) -> Option<InteriorSoundings> {
+    let file = c.required("file", path);
+    let rail = c.required("rail", outline);
+    let draft = c.optional("draft", quantity);
+    let zero = c.optional("zero", quantity);
+    let tip = c.optional("tip", quantity);
+    // Left out, it is an input all the same: depths that nobody says anything of are taken as exact, and listed.
+    let zero = match zero {
+        Some(zero) => zero,
+        None => Stated { value: unstated(c, "zero", c.span), span: c.span },
+    };
+    let deeper = match &file {
+        Some(file) => unstated(c, "file", file.span),
+        None => si(0.0),
+    };
+    Some(InteriorSoundings { span: c.span, file: file?, rail: rail?, draft, zero, tip, deeper })
+}
+
+/// A length that no scalar states, 0 but for an uncertainty step: an input that stands where `span` says.
+fn unstated(c: &mut Cursor<'_, '_>, key: &'static str, span: Span) -> Length {
+    let path = c.path_of(key);
+    let shifts = c.context.options.shifts.iter();
+    // A sum of nothing is a negative zero.
+    let moved: f64 = shifts.filter(|shift| shift.at == span).map(|shift| shift.by).sum();
+    let value = 0.0 + moved;
+    if c.context.seen.insert(span) {
+        let how_to_get = c.context.field(&path).map_or("", |row| row.how_to_get);
+        c.context.out.inputs.push(Input {
+            path: format!("{}{path}", c.context.options.prefix),
+            span,
+            dimension: Length::DIMENSION,
+            value,
+            u: 0.0,
+            last_digit: TENTH_OF_A_MILLIMETRE,
+            assumed: false,
+            unit: Unit::for_value(Length::DIMENSION, TENTH_OF_A_MILLIMETRE),
+            how_to_get,
+        });
+    }
+    si(value)
 }
 
 fn zones(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Named<Zone>> {
@@ -50,8 +125,14 @@ fn zone(c: &mut Cursor<'_, '_>) -> Option<Zone> {
     let depth = c.required("depth", quantity);
     let draft = c.optional("draft", quantity);
     let opens_in = c.optional("in", text);
-    c.not_yet("slope", "give it a `depth` alone: its floor is then level");
-    Some(Zone { outline: outline?, depth: depth?, draft, opens_in })
+    let slope = c.optional("slope", mapping(fall));
+    Some(Zone { outline: outline?, depth: depth?, slope, draft, opens_in })
+}
+
+fn fall(c: &mut Cursor<'_, '_>) -> Option<Fall> {
+    let deeper = c.required("deeper", word(SIDES));
+    let by = c.required("by", quantity);
+    Some(Fall { deeper: deeper?, by: by? })
 }
 
 fn wrong_parent(zones: &Named<Zone>, names: &[&str]) -> Option<Diagnostic> {

@@ -10,6 +10,7 @@ mod fittings;
 mod instrument;
 mod interior;
 mod kind;
+mod mesh;
 mod message;
 mod oil;
 mod pan;

@@ -1,10 +1,13 @@
 //! Points, outlines, displacers and the oil check: what pan and vehicle share.
 
 use super::cursor::{Context, Cursor, Spot, mapping};
+use super::mesh::mesh_keys;
 use super::quantity::{quantities, quantity};
 use super::value::{list, unknown_word, word};
 use crate::document::outline::{OutlineDoc, OutlineForm, PlanPoint};
-use crate::document::pan::{Check, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm};
+use crate::document::pan::{
+    Check, Displaced, DisplacedMesh, Displacer, Engine, FillDoc, PanPoint, PlanAxis, SolidForm,
+};
 use crate::document::{Item, Text};
 use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic};
@@ -12,7 +15,6 @@ use uom::si::f64::Length;
 
 pub(super) const PLAN_AXES: &[(&str, PlanAxis)] = &[("x", PlanAxis::X), ("y", PlanAxis::Y)];
 const ENGINES: &[(&str, Engine)] = &[("running", Engine::Running), ("standing", Engine::Standing)];
-const NO_SLOT: &str = "write it as a `polygon`, or as a `rectangle` with `corner`";
 
 /// A place in the plan.
 pub(super) fn plan_point(c: &mut Cursor<'_, '_>) -> Option<PlanPoint> {
@@ -47,8 +49,9 @@ pub(super) fn outline_or_rail(context: &mut Context<'_>, spot: &Spot<'_>) -> Opt
         return Some(OutlineDoc { form, span });
     }
     let problem = unknown_word(spot, &written.text, &["rail"]);
-    context
-        .report(problem.help("write `rail`, or a mapping with `rectangle`, `circle` or `polygon`"));
+    context.report(
+        problem.help("write `rail`, or a mapping with `rectangle`, `circle`, `polygon` or `slot`"),
+    );
     None
 }
 
@@ -60,26 +63,23 @@ pub(super) fn outline(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Outl
 fn outline_keys(c: &mut Cursor<'_, '_>) -> Option<OutlineDoc> {
     let span = c.span;
     let at = c.optional("at", mapping(plan_point));
-    if c.not_yet("slot", NO_SLOT) {
-        // Known all the same, so that nothing more is said of what cannot be read anyway.
-        for key in ["along", "corner", "rectangle", "circle", "polygon"] {
-            c.find(key);
-        }
-        return None;
-    }
     let rectangle = c.optional("rectangle", quantities::<Length, 2>);
     let corner = c.optional("corner", quantity);
     let circle = c.optional("circle", quantity);
     let polygon = c.optional("polygon", polygon);
-    if !c.one_of_keys(&["rectangle", "circle", "polygon"]) {
+    let slot = c.optional("slot", quantities::<Length, 2>);
+    let along = c.optional("along", word(PLAN_AXES));
+    if !c.one_of_keys(&["rectangle", "circle", "polygon", "slot"]) {
         return None;
     }
-    if c.key_span("rectangle").is_none()
-        && let Some(at_corner) = c.key_span("corner")
-    {
-        let message = "`corner` belongs to a `rectangle`";
-        c.context.report(Diagnostic::error(Code::Contradiction, at_corner, message));
-        return None;
+    for (key, owner) in [("corner", "rectangle"), ("along", "slot")] {
+        if c.key_span(owner).is_none()
+            && let Some(at_key) = c.key_span(key)
+        {
+            let message = format!("`{key}` belongs to a `{owner}`");
+            c.context.report(Diagnostic::error(Code::Contradiction, at_key, message));
+            return None;
+        }
     }
     if let Some(points) = &polygon
         && points.len() < 3
@@ -93,6 +93,9 @@ fn outline_keys(c: &mut Cursor<'_, '_>) -> Option<OutlineDoc> {
         OutlineForm::Rectangle { x, y, corner, at }
     } else if let Some(diameter) = circle {
         OutlineForm::Circle { diameter, at }
+    } else if let Some([length, width]) = slot {
+        slot_is_long(c, length, width)?;
+        OutlineForm::Slot { length, width, along, at }
     } else {
         OutlineForm::Polygon { points: polygon?, at }
     };
@@ -116,6 +119,23 @@ fn corner_fits(
     }
 }
 
+/// A slot that is shorter than it is wide has its numbers the wrong way round.
+fn slot_is_long(
+    c: &mut Cursor<'_, '_>,
+    length: Stated<Length>,
+    width: Stated<Length>,
+) -> Option<()> {
+    if c.context.checks() && length.value < width.value {
+        let message = "the slot is shorter than it is wide";
+        let problem = Diagnostic::error(Code::BadOutline, length.span, message)
+            .also(width.span, "its width")
+            .help("a slot is `[overall length, width]` with round ends; `along: y` turns it");
+        c.context.report(problem);
+        return None;
+    }
+    Some(())
+}
+
 /// The corners; nothing where one of them could not be read, which has been said.
 fn polygon(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<PlanPoint>> {
     let before = context.out.problems.len();
@@ -125,11 +145,15 @@ fn polygon(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<PlanPoint>>
 
 /// A box or cylinder that takes up room.
 pub(super) fn displacer(c: &mut Cursor<'_, '_>) -> Option<Displacer> {
+    solid(c, &["box", "cylinder"])
+}
+
+fn solid(c: &mut Cursor<'_, '_>, forms: &[&'static str]) -> Option<Displacer> {
     let block = c.optional("box", quantities::<Length, 3>);
     let cylinder = c.optional("cylinder", quantities::<Length, 2>);
     let along = c.optional("along", word(PLAN_AXES));
     let at = c.required("at", mapping(pan_point));
-    if !c.one_of_keys(&["box", "cylinder"]) {
+    if !c.one_of_keys(forms) {
         return None;
     }
     if c.key_span("box").is_some()
@@ -147,12 +171,30 @@ pub(super) fn displacer(c: &mut Cursor<'_, '_>) -> Option<Displacer> {
     Some(Displacer { form, at: at?, span: c.span })
 }
 
+/// A box, a cylinder or a mesh.
+fn displaced(c: &mut Cursor<'_, '_>) -> Option<Displaced> {
+    const FORMS: &[&str] = &["box", "cylinder", "mesh"];
+    let mesh = c.optional("mesh", mapping(mesh_keys));
+    if c.key_span("mesh").is_none() {
+        return solid(c, FORMS).map(Displaced::Solid);
+    }
+    // A mesh is drawn in the pan's own frame unless it is said to stand elsewhere.
+    let at = c.optional("at", mapping(pan_point));
+    for other in ["box", "cylinder", "along"] {
+        c.find(other);
+    }
+    if !c.one_of_keys(FORMS) {
+        return None;
+    }
+    Some(Displaced::Mesh(DisplacedMesh { mesh: mesh?, at, span: c.span }))
+}
+
 /// Displacers by name.
 pub(super) fn displacers(
     context: &mut Context<'_>,
     spot: &Spot<'_>,
-) -> Option<Vec<Item<Displacer>>> {
-    super::value::named(|context, spot| mapping(displacer)(context, spot))(context, spot)
+) -> Option<Vec<Item<Displaced>>> {
+    super::value::named(|context, spot| mapping(displaced)(context, spot))(context, spot)
         .map(|named| named.entries)
 }
 

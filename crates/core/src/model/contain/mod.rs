@@ -3,13 +3,16 @@
 mod baffles;
 mod fittings;
 mod flows;
+mod soundings;
 mod things;
 mod zones;
 
+use crate::document::pan::InteriorShape;
 use crate::model::interior::zones as made_zones;
 use crate::model::scene::Scene;
 use crate::quantity::Given;
 use crate::source::{Code, Diagnostic};
+use sumpwright_physics::terrain::Terrain;
 
 /// What the geometry may be off by before it is said, in metres: a hundredth of what a depth gauge reads, far
 /// above the rounding of the arithmetic and the chords of arcs.
@@ -19,28 +22,49 @@ const SLACK: f64 = 1e-6;
 pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     let mut problems = flows::unknown(scene);
     let Given::Stated(interior) = &scene.pan.interior else { return problems };
-    let made = match made_zones(interior) {
+    if let InteriorShape::Soundings(doc) = &interior.shape {
+        match soundings::terrain(scene, doc) {
+            Ok(terrain) => {
+                if let Ok(terrain) = terrain.as_ref() {
+                    parts(scene, terrain, &mut problems);
+                }
+            }
+            Err(found) => problems.extend(found),
+        }
+        return problems;
+    }
+    let InteriorShape::Zones(floor) = &interior.shape else {
+        let message = "a mesh is not read by this version yet";
+        problems.push(Diagnostic::error(Code::NotSupportedYet, interior.span, message));
+        return problems;
+    };
+    let made = match made_zones(floor) {
         Ok((_, made)) => made,
         Err((span, why)) => {
             problems.push(Diagnostic::error(Code::BadOutline, span, why));
             return problems;
         }
     };
-    if let Some(problem) = zones::case_outline(scene).or_else(|| zones::apart(interior, &made)) {
+    if let Some(problem) = zones::case_outline(scene).or_else(|| zones::apart(floor, &made)) {
         problems.push(problem);
         return problems;
     }
-    let terrain = scene.terrain_of(interior, &made);
+    let terrain = scene.terrain_of(floor, &made);
     let terrain = match terrain.as_ref() {
         Ok(terrain) => terrain,
         Err(error) => {
-            problems.push(zones::bad(interior, error));
+            problems.push(zones::bad(floor, error));
             return problems;
         }
     };
-    things::displacers(scene, terrain, &mut problems);
-    fittings::inlet(scene, terrain, &mut problems);
-    baffles::baffles(scene, terrain, &mut problems);
-    fittings::drains(scene, &mut problems);
+    parts(scene, terrain, &mut problems);
     problems
+}
+
+/// What stands in the pan, once there is one.
+fn parts(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
+    things::displacers(scene, terrain, problems);
+    fittings::inlet(scene, terrain, problems);
+    baffles::baffles(scene, terrain, problems);
+    fittings::drains(scene, problems);
 }

@@ -2,21 +2,31 @@
 
 use super::SLACK;
 use crate::document::Item;
-use crate::document::pan::{Displacer, PanPoint};
-use crate::model::interior::extent;
+use crate::document::pan::{Displaced, Displacer, PanPoint};
+use crate::model::interior::{extent, whole};
 use crate::model::outlines;
 use crate::model::scene::Scene;
 use crate::model::words::millimetres;
 use crate::quantity::Given;
 use crate::source::{Code, Diagnostic};
 use glam::DVec2;
+use sumpwright_physics::mesh::overlap;
 use sumpwright_physics::terrain::{Outline, Terrain};
+
+/// Things that share less than this, in cubic metres, touch: a cube of 1 mm.
+const TOUCHING: f64 = 1e-9;
 
 /// Displacers and the magnet.
 pub(super) fn displacers(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
     let Given::Stated(interior) = &scene.pan.interior else { return };
     for item in &interior.displaced {
-        one_displacer(scene, terrain, &item.name, &item.value, problems);
+        match &item.value {
+            Displaced::Solid(solid) => one_displacer(scene, terrain, &item.name, solid, problems),
+            Displaced::Mesh(mesh) => {
+                let message = "a mesh is not read by this version yet";
+                problems.push(Diagnostic::error(Code::NotSupportedYet, mesh.span, message));
+            }
+        }
     }
     if let Given::Stated(magnet) = &scene.pan.magnet {
         one_displacer(scene, terrain, "the magnet", magnet, problems);
@@ -126,24 +136,44 @@ fn distance_to(outline: &Outline, point: DVec2) -> f64 {
         .fold(f64::INFINITY, |a, b| if b < a { b } else { a })
 }
 
-fn overlaps(displaced: &[Item<Displacer>], problems: &mut Vec<Diagnostic>) {
-    for (index, one) in displaced.iter().enumerate() {
-        for other in displaced.iter().take(index) {
-            let (shadow, bottom, top) = extent(&one.value);
-            let (other_shadow, other_bottom, other_top) = extent(&other.value);
+fn overlaps(displaced: &[Item<Displaced>], problems: &mut Vec<Diagnostic>) {
+    let solids = || {
+        displaced.iter().filter_map(|item| match &item.value {
+            Displaced::Solid(solid) => Some((&item.name, solid)),
+            Displaced::Mesh(_) => None,
+        })
+    };
+    for (index, (name, one)) in solids().enumerate() {
+        for (other_name, other) in solids().take(index) {
+            let (shadow, bottom, top) = extent(one);
+            let (other_shadow, other_bottom, other_top) = extent(other);
             let apart = bottom >= other_top - SLACK || other_bottom >= top - SLACK;
-            if !apart && shadows_meet(&shadow, &other_shadow) {
+            if apart || !shadows_meet(&shadow, &other_shadow) {
+                continue;
+            }
+            let (Some(body), Some(other_body)) = (whole(one), whole(other)) else { continue };
+            let shared = overlap(&body, &other_body).value;
+            if shared > TOUCHING {
                 let message = format!(
-                    "{} and {} overlap, so that their room would be taken out of the oil twice",
-                    other.name, one.name
+                    "{other_name} and {name} overlap by {}, so that their room would be taken out of the oil twice",
+                    cubic(shared)
                 );
                 problems.push(
-                    Diagnostic::error(Code::Overlap, one.value.at.span, message)
-                        .also(other.value.at.span, "the other one")
+                    Diagnostic::error(Code::Overlap, one.at.span, message)
+                        .also(other.at.span, "the other one")
                         .help("describe them as bodies that do not share room"),
                 );
             }
         }
+    }
+}
+
+/// A volume for a sentence.
+fn cubic(volume: f64) -> String {
+    if volume < 1e-7 {
+        format!("{:.1} mm³", volume * 1e9)
+    } else {
+        format!("{:.1} cm³", volume * 1e6)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Zones and outlines that cannot be built.
 
-use crate::document::pan::Interior;
+use crate::document::pan::FloorZones;
 use crate::model::interior::parent;
 use crate::model::outlines;
 use crate::model::scene::Scene;
@@ -19,7 +19,7 @@ pub(super) fn case_outline(scene: &Scene) -> Option<Diagnostic> {
 }
 
 /// Why a zone cannot be built, at the value that decides it.
-pub(super) fn bad(interior: &Interior, error: &TerrainError) -> Diagnostic {
+pub(super) fn bad(interior: &FloorZones, error: &TerrainError) -> Diagnostic {
     let why = terrain_words(error);
     let TerrainError::Zone { zone, fault } = error else {
         return Diagnostic::error(Code::BadZone, interior.zones.span, why);
@@ -31,6 +31,9 @@ pub(super) fn bad(interior: &Interior, error: &TerrainError) -> Diagnostic {
         ZoneFault::WallsMeet { .. } | ZoneFault::DraftOutOfRange { .. } => {
             item.value.draft.map_or(item.span, |d| d.span)
         }
+        ZoneFault::SlopeOutOfRange { .. } | ZoneFault::FloorAboveRail { .. } => {
+            item.value.slope.map_or(item.value.depth.span, |slope| slope.by.span)
+        }
         ZoneFault::InsetSplits { .. } => item.value.outline.span,
         _ => item.value.depth.span,
     };
@@ -38,7 +41,7 @@ pub(super) fn bad(interior: &Interior, error: &TerrainError) -> Diagnostic {
 }
 
 /// A zone that nowhere overlaps the one it opens in holds oil that nothing connects.
-pub(super) fn apart(interior: &Interior, made: &[Zone]) -> Option<Diagnostic> {
+pub(super) fn apart(interior: &FloorZones, made: &[Zone]) -> Option<Diagnostic> {
     for (index, item) in interior.zones.entries.iter().enumerate() {
         let Some(inner) = made.get(index) else { continue };
         let Some(outer) = parent(interior, index).and_then(|p| made.get(p)) else { continue };

@@ -53,6 +53,7 @@ fn pan() -> impl Strategy<Value = Mesh> {
                 .unwrap(),
                 opens_at: metres(opens),
                 floor: metres(opens + deep),
+                slope: None,
                 draft: Angle::new::<degree>(draft),
             })
     };

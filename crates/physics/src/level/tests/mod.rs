@@ -68,6 +68,7 @@ fn deep_pan() -> Terrain {
             .unwrap(),
         opens_at: mm(opens_at),
         floor: mm(floor),
+        slope: None,
         draft: Angle::new::<degree>(draft),
     };
     let zones =

@@ -90,7 +90,7 @@ fn a_frustum_of_a_cone_fills_by_its_closed_form() {
     let cone = |times: f64| {
         let outline = Outline::circle_with_chords(DVec2::ZERO, metres(0.3), times).unwrap();
         let draft = Angle::new::<radian>(libm::atan(50.0 / 120.0));
-        let zone = Zone { outline, opens_at: metres(0.0), floor: metres(0.12), draft };
+        let zone = Zone { outline, opens_at: metres(0.0), floor: metres(0.12), slope: None, draft };
         let terrain = Terrain::build(&[zone]).unwrap();
         space(&[(1.0, terrain.mesh())])
     };

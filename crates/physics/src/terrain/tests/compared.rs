@@ -3,10 +3,12 @@
 use super::sections::{Piece, union_by_sections};
 use super::{mm, zone};
 use crate::mesh::{check, larger, smaller};
-use crate::terrain::{Outline, Terrain, TerrainError, Zone, ZoneFault};
+use crate::terrain::{Outline, Slope, Terrain, TerrainError, Zone, ZoneFault};
 use core::f64::consts::TAU;
 use glam::{DVec2, DVec3};
 use proptest::prelude::*;
+use uom::si::angle::degree;
+use uom::si::f64::Angle;
 
 /// A zone, and the convex zones that it is the union of.
 #[derive(Debug, Clone)]
@@ -79,9 +81,14 @@ fn angle(
 
 fn drawn() -> impl Strategy<Value = Drawn> {
     let draft = prop_oneof![Just(0.0), Just(5.0), Just(45.0), 0.0..30.0_f64];
+    let fall = prop_oneof![
+        2 => Just(None),
+        1 => (prop::sample::select(vec![DVec2::X, DVec2::NEG_X, DVec2::Y, DVec2::NEG_Y]),
+            prop_oneof![Just(45.0), Just(2.0), 0.1..20.0_f64]).prop_map(Some)
+    ];
     let place = (-5_i32..6, -5_i32..6, nudge(), nudge());
-    (outlines(), place, 0_i32..3, 1_i32..5, draft).prop_map(
-        |(outlines, place, opens, deep, draft)| {
+    (outlines(), place, 0_i32..3, 1_i32..5, draft, fall).prop_map(
+        |(outlines, place, opens, deep, draft, fall)| {
             let at = DVec2::new(
                 f64::from(place.0) * 0.01 + place.2,
                 f64::from(place.1) * 0.01 + place.3,
@@ -91,7 +98,12 @@ fn drawn() -> impl Strategy<Value = Drawn> {
                 let moved: Vec<DVec2> = outline.points().iter().map(|&point| point + at).collect();
                 zone(Outline::polygon(&moved).unwrap(), opens, floor, draft)
             };
-            let zones: Vec<Zone> = outlines.iter().map(of).collect();
+            // An angle and its bars state their depths at middles of their own.
+            let slope = fall
+                .filter(|_| outlines.len() == 1)
+                .map(|(deeper, by)| Slope { deeper, by: Angle::new::<degree>(by) });
+            let zones: Vec<Zone> =
+                outlines.iter().map(|outline| Zone { slope, ..of(outline) }).collect();
             let convex = if zones.len() > 1 { &zones[1..] } else { &zones };
             Drawn { pieces: convex.iter().map(Piece::of).collect(), zone: zones[0].clone() }
         },
@@ -110,7 +122,9 @@ struct Known {
 impl Known {
     fn of(zones: &[Drawn]) -> Self {
         let pieces: Vec<Piece> = zones.iter().flat_map(|drawn| drawn.pieces.clone()).collect();
-        let lean = zones.iter().map(|drawn| libm::tan(drawn.zone.draft.value));
+        let leans = zones.iter().map(|drawn| libm::tan(drawn.zone.draft.value));
+        let falls = zones.iter().filter_map(|drawn| drawn.zone.slope);
+        let lean = leans.chain(falls.map(|fall| 1.0 / libm::tan(fall.by.value)));
         let lean = lean.filter(|lean| *lean > 0.0).fold(1.0, smaller);
         let deepest = pieces.iter().map(|piece| piece.floor).fold(0.0, larger);
         let sides = zones.iter().flat_map(|drawn| drawn.zone.outline.edges());
@@ -218,6 +232,22 @@ fn fault_must_be_so(
                 .collect();
             let more = union_by_sections(&known.pieces) - union_by_sections(&others);
             prop_assert!(more < 1e-12 + known.strip, "it adds {more}");
+        }
+        ZoneFault::FloorAboveRail { depth } => {
+            prop_assert!(depth.value <= 1e-9);
+            prop_assert!((zones[zone].pieces[0].least - depth.value).abs() < 1e-15);
+        }
+        ZoneFault::FloorNotDeeper { floor, opens_at } => {
+            prop_assert!(floor.value <= opens_at.value + 1e-9);
+            prop_assert!((zones[zone].pieces[0].floor - floor.value).abs() < 1e-15);
+        }
+        ZoneFault::WallsMeet { depth } if zones[zone].zone.slope.is_some() => {
+            // Above the depth at which they meet there is room, and the floor goes deeper still.
+            let deep = Zone { slope: None, floor: depth * 10.0, ..zones[zone].zone.clone() };
+            let walls = Piece::of(&deep);
+            prop_assert!(walls.section(depth.value - 1e-6) > 0.0);
+            prop_assert!(walls.section(depth.value + 1e-6) <= 0.0);
+            prop_assert!(zones[zone].pieces[0].section(depth.value - 1e-6) > 0.0);
         }
         ZoneFault::WallsMeet { depth } => {
             let [piece] = zones[zone].pieces.as_slice() else {

@@ -7,6 +7,8 @@ mod query;
 mod sections;
 mod several;
 mod single;
+mod slopes;
+mod soundings;
 mod touching;
 
 use super::{Outline, Terrain, Zone};
@@ -26,7 +28,8 @@ fn tan(degrees: f64) -> f64 {
 }
 
 fn zone(outline: Outline, opens_at: f64, floor: f64, draft: f64) -> Zone {
-    Zone { outline, opens_at: mm(opens_at), floor: mm(floor), draft: Angle::new::<degree>(draft) }
+    let draft = Angle::new::<degree>(draft);
+    Zone { outline, opens_at: mm(opens_at), floor: mm(floor), slope: None, draft }
 }
 
 fn rectangle(middle: (f64, f64), x: f64, y: f64, corner: f64) -> Outline {

@@ -15,17 +15,33 @@ use glam::DVec2;
 pub(super) struct Piece {
     corners: Vec<DVec2>,
     opens_at: f64,
+    /// The greatest depth of its floor within the outline, and the least.
     pub(super) floor: f64,
+    pub(super) least: f64,
     lean: f64,
+    middle: DVec2,
+    depth: f64,
+    fall: DVec2,
 }
 
 impl Piece {
     pub(super) fn of(zone: &Zone) -> Self {
+        let corners = zone.outline.points().to_vec();
+        let low = corners.iter().copied().reduce(DVec2::min).unwrap();
+        let middle = (low + corners.iter().copied().reduce(DVec2::max).unwrap()) / 2.0;
+        let fall = zone.slope.map_or(DVec2::ZERO, |slope| slope.deeper * libm::tan(slope.by.value));
+        let depth = zone.floor.value;
+        let depths: Vec<f64> =
+            corners.iter().map(|corner| depth + fall.dot(*corner - middle)).collect();
         Self {
-            corners: zone.outline.points().to_vec(),
+            corners,
             opens_at: zone.opens_at.value,
-            floor: zone.floor.value,
+            floor: depths.iter().copied().fold(0.0, larger),
+            least: depths.iter().copied().fold(f64::INFINITY, smaller),
             lean: libm::tan(zone.draft.value),
+            middle,
+            depth,
+            fall,
         }
     }
 
@@ -47,16 +63,21 @@ impl Piece {
             return None;
         }
         let below = if self.lean > 0.0 { inside_by / self.lean } else { f64::INFINITY };
-        Some(smaller(self.opens_at + below, self.floor))
+        Some(smaller(self.opens_at + below, self.depth + self.fall.dot(point - self.middle)))
     }
 
     /// The part of a convex polygon in the section at a depth.
     fn clip(&self, polygon: &[DVec2], depth: f64) -> Vec<DVec2> {
         let inset = larger(depth - self.opens_at, 0.0) * self.lean;
         let mut part = polygon.to_vec();
-        for [from, to] in self.sides() {
-            let way = (to - from).normalize();
-            let height = |point: DVec2| way.perp_dot(point - from) - inset;
+        let floor = self.depth - depth;
+        let halves = self.sides().map(|[from, to]| {
+            let inward = (to - from).normalize().perp();
+            (inward, inward.dot(from) + inset)
+        });
+        // The floor is a half-plane too: that where it lies below this depth.
+        for (inward, least) in halves.chain([(self.fall, self.fall.dot(self.middle) - floor)]) {
+            let height = |point: DVec2| inward.dot(point) - least;
             let mut kept = Vec::with_capacity(part.len() + 1);
             for at in 0..part.len() {
                 let (here, next) = (part[at], part[(at + 1) % part.len()]);
@@ -95,7 +116,7 @@ fn inclusion_exclusion(pieces: &[&Piece], common: Option<&[DVec2]>, depth: f64) 
 /// The volume of the union of convex zones with everything above them, in cubic metres.
 pub(super) fn union_by_sections(pieces: &[Piece]) -> f64 {
     let mut stops = vec![0.0];
-    stops.extend(pieces.iter().flat_map(|piece| [piece.opens_at, piece.floor]));
+    stops.extend(pieces.iter().flat_map(|piece| [piece.opens_at, piece.least, piece.floor]));
     stops.sort_by(f64::total_cmp);
     stops.dedup();
     let slices = stops.windows(2).map(|slice| {

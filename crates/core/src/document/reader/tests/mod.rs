@@ -29,8 +29,9 @@ macro_rules! valid {
 }
 
 valid! {
-    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail";
-    "vehicle": "brindle" "other-forms" "round-case";
+    "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail" "slopes-and-slots" "displacers-side-by-side" "soundings" "soundings-in-a-slot" "soundings-in-a-circle"
+        "soundings-in-a-polygon" "mesh-of-the-oil-space";
+    "vehicle": "brindle" "other-forms" "round-case" "case-with-round-ends";
     "oil": "trail-fluid" "with-conductivity";
     "duty": "rock-trail" "swept" "one-temperature";
     "rulebook": "three-rules" "band";

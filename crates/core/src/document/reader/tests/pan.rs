@@ -4,7 +4,8 @@ use super::*;
 use crate::document::object::Stage;
 use crate::document::outline::OutlineForm;
 use crate::document::pan::{
-    BaffleBottom, Engine, Facing, FillDoc, OpeningForm, PlanAxis, Process, Sides, SolidForm,
+    BaffleBottom, Displaced, Engine, Facing, FillDoc, OpeningForm, PlanAxis, Process, Sides,
+    SolidForm,
 };
 use crate::quantity::{Given, Kind};
 
@@ -16,18 +17,20 @@ fn the_deep_cast_pan_says_what_its_file_says() {
     let material = pan.material.stated().expect("stated");
     assert_eq!(material.process.stated().map(|w| w.value), Some(Process::SandCasting));
     let interior = pan.interior.stated().expect("stated");
-    let OutlineForm::Rectangle { x, y, corner, at } = &interior.rail.form else {
+    let floor = interior.floor_zones().expect("zones");
+    let OutlineForm::Rectangle { x, y, corner, at } = &floor.rail.form else {
         panic!("a rectangle")
     };
     assert_si(x.value.to_si(), 0.412);
     assert_si(y.value.to_si(), 0.268);
     assert_si(corner.expect("stated").value.to_si(), 0.025);
     assert!(at.is_none());
-    let names: Vec<_> = interior.zones.entries.iter().map(|z| z.name.as_str()).collect();
+    let names: Vec<_> = floor.zones.entries.iter().map(|z| z.name.as_str()).collect();
     assert_eq!(names, ["shelf", "sump"]);
-    assert!(matches!(interior.zones.entries[0].value.outline.form, OutlineForm::Rail(_)));
-    assert_si(interior.zones.entries[1].value.depth.value.to_si(), 0.118);
-    let SolidForm::Block { z, .. } = interior.displaced[0].value.form else { panic!("a box") };
+    assert!(matches!(floor.zones.entries[0].value.outline.form, OutlineForm::Rail(_)));
+    assert_si(floor.zones.entries[1].value.depth.value.to_si(), 0.118);
+    let Displaced::Solid(filter) = &interior.displaced[0].value else { panic!("a solid") };
+    let SolidForm::Block { z, .. } = filter.form else { panic!("a box") };
     assert_si(z.value.to_si(), 0.024);
     let inlet = pan.pickup.stated().and_then(|p| p.inlet.stated()).expect("stated");
     assert_si(inlet.at.stated().expect("stated").z.value.to_si(), -0.066);
@@ -105,12 +108,11 @@ fn other_forms_are_read() {
     assert_eq!(measured.with.len(), 2);
     assert_eq!(pan.baseline.len(), 2);
     let interior = pan.interior.stated().expect("stated");
-    assert!(
-        matches!(&interior.rail.form, OutlineForm::Polygon { points, .. } if points.len() == 4)
-    );
-    let cup = &interior.zones.entries[2].value;
+    let floor = interior.floor_zones().expect("zones");
+    assert!(matches!(&floor.rail.form, OutlineForm::Polygon { points, .. } if points.len() == 4));
+    let cup = &floor.zones.entries[2].value;
     assert_eq!(cup.opens_in.as_ref().map(|t| t.text.as_str()), Some("well"));
-    let post = &interior.displaced[1].value;
+    let Displaced::Solid(post) = &interior.displaced[1].value else { panic!("a solid") };
     assert_si(post.at.z.value.to_si(), 0.005);
     let check = pan.check.stated().expect("stated");
     assert_eq!(check.engine.stated().map(|w| w.value), Some(Engine::Standing));

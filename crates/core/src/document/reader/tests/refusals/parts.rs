@@ -3,8 +3,8 @@
 use super::check;
 use crate::document::DocumentKind;
 use crate::source::Code::{
-    BadOutline, BadZone, Contradiction, MissingKey, MissingUnit, NotSupportedYet, OutOfRange,
-    UnknownKey, UnknownWord, WrongDimension, WrongShape,
+    BadOutline, BadZone, Contradiction, MissingKey, MissingUnit, OutOfRange, UnknownKey,
+    UnknownWord, WrongDimension, WrongShape,
 };
 
 #[test]
@@ -29,12 +29,24 @@ fn an_interior_that_cannot_be_understood_is_refused() {
                 &[(OutOfRange, "60", "below 60 deg")],
             ),
             (
-                "zones: { a: { outline: rail, depth: 9 mm, slope: { deeper: front, by: 2 deg } } }",
-                &[(NotSupportedYet, "slope", "not read by this version yet")],
+                "zones: { a: { outline: rail, depth: 9 mm, slope: { deeper: forward, by: 2 deg } } }",
+                &[(UnknownWord, "forward", "`deeper` cannot be…write `front`")],
             ),
             (
-                "zones: { a: { outline: { slot: [30 mm, 10 mm], along: y }, depth: 9 mm } }",
-                &[(NotSupportedYet, "slot", "polygon")],
+                "zones: { a: { outline: rail, depth: 9 mm, slope: { deeper: front } } }",
+                &[(MissingKey, "slope", "lacks `by`")],
+            ),
+            (
+                "zones: { a: { outline: rail, depth: 9 mm, slope: { deeper: front, by: 90 deg } } }",
+                &[(OutOfRange, "90", "below 90 deg")],
+            ),
+            (
+                "zones: { a: { outline: { slot: [10 mm, 30 mm], along: y }, depth: 9 mm } }",
+                &[(BadOutline, "10 mm", "shorter than it is wide…`along: y`")],
+            ),
+            (
+                "zones: { a: { outline: { circle: 30 mm, along: y }, depth: 9 mm } }",
+                &[(Contradiction, "along", "belongs to a `slot`")],
             ),
             (
                 "zones: { a: { outline: rail, depth: 9 mm, in: a } }",
@@ -59,7 +71,7 @@ fn an_interior_that_cannot_be_understood_is_refused() {
             ),
             (
                 "zones: { a: { outline: { at: { x: 0 mm, y: 0 mm } }, depth: 9 mm } }",
-                &[(MissingKey, "outline", "`rectangle`, `circle` or `polygon`")],
+                &[(MissingKey, "outline", "`rectangle`, `circle`, `polygon` or `slot`")],
             ),
             (
                 "zones: { a: { outline: { circle: 9 mm, corner: 2 mm }, depth: 9 mm } }",
@@ -84,12 +96,24 @@ fn an_interior_that_cannot_be_understood_is_refused() {
         "pan: 1\n",
         &[
             (
-                "interior: { mesh: { file: a.stl, unit: mm, of: oil space } }",
-                &[(NotSupportedYet, "mesh", "`rail` and `zones`")],
+                "interior: { mesh: { file: a.stl, unit: mm, of: casting } }",
+                &[(UnknownWord, "casting", "oil space")],
+            ),
+            (
+                "interior: { mesh: { file: a.stl, unit: mm, of: part, forward: -z } }",
+                &[(Contradiction, "-z", "one axis…`up` is z")],
+            ),
+            (
+                "interior: { rail: { circle: 9 mm }, mesh: { file: a.stl, unit: mm, of: part } }",
+                &[(Contradiction, "mesh", "exclude each other")],
             ),
             (
                 "interior: { soundings: { file: a.csv } }",
-                &[(NotSupportedYet, "soundings", "`rail` and `zones`")],
+                &[(MissingKey, "soundings", "lacks `rail`")],
+            ),
+            (
+                "interior: { soundings: { file: a.csv, rail: { circle: 9 mm } }, mesh: { file: a.stl, unit: mm, of: part } }",
+                &[(Contradiction, "mesh", "exclude each other")],
             ),
         ],
     );
