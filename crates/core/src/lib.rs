@@ -1,7 +1,8 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `document` → `reading` → `model` → `figure` → `measure` → `rule` → `verdict` → `review` →
+//! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `figure` → `measure` → `rule` →
+//! `verdict` → `review` →
 //! `prove` → `explain`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
@@ -12,6 +13,7 @@ pub mod document;
 pub mod explain;
 pub mod figure;
 pub mod measure;
+pub mod mesh_file;
 pub mod model;
 pub mod prove;
 pub mod quantity;

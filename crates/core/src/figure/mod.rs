@@ -100,4 +100,3 @@ impl Shape {
         Self { part, name: name.to_owned(), closed: false, points }
     }
 }
-

@@ -3,11 +3,14 @@
 use super::attitude::attitude;
 use super::drains::placed_drain;
 use super::scene::{Scene, need};
+use crate::document::pan::Displaced;
 use crate::quantity::Given;
 use crate::reading::{Bounds, Unknown};
 use crate::source::Span;
 use glam::DVec3;
-use sumpwright_physics::drain::pools_round_blocks;
+use std::sync::Arc;
+use sumpwright_physics::drain::{Pool, pools_round_blocks};
+use sumpwright_physics::level::{Body, OilSpace};
 use sumpwright_physics::mesh::Mesh;
 
 /// What stays when a drain has run dry.
@@ -50,8 +53,12 @@ impl Scene {
         }
         key.extend([up.x, up.y, up.z, outlet.x, outlet.y, outlet.z].map(f64::to_bits));
         let blocks = || {
-            let below = interior.displaced.iter().map(|item| self.displaced_meshes(&item.value).0);
-            below.flatten().collect::<Vec<Mesh>>()
+            let solids = interior.displaced.iter().filter(|item| is_solid(&item.value));
+            solids.filter_map(|item| self.displaced_meshes(&item.value).0).collect::<Vec<Mesh>>()
+        };
+        let others = || {
+            let meshes = interior.displaced.iter().filter(|item| !is_solid(&item.value));
+            meshes.filter_map(|item| self.displaced_meshes(&item.value).0).collect::<Vec<Mesh>>()
         };
         self.memo.drained(&key, || {
             self.with_terrain(|terrain| {
@@ -67,8 +74,28 @@ impl Scene {
                     own.sum::<f64>() * 1e3,
                     cut_off.sum::<f64>() * 1e3
                 );
-                Ok((Bounds::between(least.value, most.value), vec![note]))
+                let least = least.value - most_displaced(&drained.pools, &others(), up);
+                let least = if least > 0.0 { least } else { 0.0 };
+                Ok((Bounds::between(least, most.value), vec![note]))
             })
         })
     }
+}
+
+fn is_solid(displaced: &Displaced) -> bool {
+    matches!(displaced, Displaced::Solid(_))
+}
+
+/// The most that meshes of any shape can take up of pools, in cubic metres: each as if all of it that lies below a
+/// pool's level stood in that pool.
+fn most_displaced(pools: &[Pool], meshes: &[Mesh], up: DVec3) -> f64 {
+    let bodies: Vec<Body> = meshes.iter().filter_map(|mesh| Body::new(mesh).ok()).collect();
+    pools
+        .iter()
+        .map(|pool| {
+            let parts = bodies.iter().map(|body| (1.0, Arc::new(body.clone()))).collect();
+            let below = OilSpace { parts }.below(up, pool.level).volume;
+            if below < pool.volume { below.value } else { pool.volume.value }
+        })
+        .sum()
 }

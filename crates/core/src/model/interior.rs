@@ -93,20 +93,6 @@ fn zones_key(interior: &FloorZones) -> Vec<u64> {
 }
 
 impl Scene {
-    fn terrain(&self) -> Result<Arc<Result<Terrain, TerrainError>>, Unknown> {
-        match &self.interior()?.shape {
-            InteriorShape::Zones(floor) => {
-                let (_, zones) = zones(floor).map_err(|(_, why)| Unknown::because(why))?;
-                Ok(self.terrain_of(floor, &zones))
-            }
-            InteriorShape::Soundings(doc) => {
-                let made = self.soundings(doc).map_err(|(_, why)| Unknown::because(why))?;
-                Ok(self.sounded(doc, &made))
-            }
-            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
-        }
-    }
-
     /// The floor zones.
     ///
     /// # Errors
@@ -122,7 +108,7 @@ impl Scene {
         match &self.interior()?.shape {
             InteriorShape::Zones(floor) => Ok(zones_key(floor)),
             InteriorShape::Soundings(doc) => Ok(self.soundings_key(doc)),
-            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+            InteriorShape::Mesh(mesh) => self.settled_key(mesh),
         }
     }
 
@@ -143,12 +129,26 @@ impl Scene {
         &self,
         call: impl FnOnce(&Terrain) -> Result<T, Unknown>,
     ) -> Result<T, Unknown> {
-        match self.terrain()?.as_ref() {
-            Ok(terrain) => call(terrain),
-            Err(error) => {
-                let why = terrain_words(error);
-                Err(Unknown::because(format!("the interior cannot be built: {why}")))
+        let cannot = |why: &str| Unknown::because(format!("the interior cannot be built: {why}"));
+        match &self.interior()?.shape {
+            InteriorShape::Zones(floor) => {
+                let (_, zones) = zones(floor).map_err(|(_, why)| Unknown::because(why))?;
+                match self.terrain_of(floor, &zones).as_ref() {
+                    Ok(terrain) => call(terrain),
+                    Err(error) => Err(cannot(&terrain_words(error))),
+                }
             }
+            InteriorShape::Soundings(doc) => {
+                let made = self.soundings(doc).map_err(|(_, why)| Unknown::because(why))?;
+                match self.sounded(doc, &made).as_ref() {
+                    Ok(terrain) => call(terrain),
+                    Err(error) => Err(cannot(&terrain_words(error))),
+                }
+            }
+            InteriorShape::Mesh(mesh) => match self.settled(mesh)?.as_ref() {
+                Ok(settled) => call(&settled.terrain),
+                Err(trouble) => Err(cannot(&trouble.message)),
+            },
         }
     }
 }
@@ -158,7 +158,7 @@ impl Scene {
     pub(super) fn displaced_key(&self, displaced: &Displaced) -> Result<Vec<u64>, Unknown> {
         match displaced {
             Displaced::Solid(solid) => Ok(displacer_key(solid)),
-            Displaced::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+            Displaced::Mesh(mesh) => self.displaced_mesh_key(mesh),
         }
     }
 
@@ -166,7 +166,7 @@ impl Scene {
     pub(super) fn displaced_meshes(&self, displaced: &Displaced) -> (Option<Mesh>, Option<Mesh>) {
         match displaced {
             Displaced::Solid(solid) => displacer_meshes(solid),
-            Displaced::Mesh(_) => (None, None),
+            Displaced::Mesh(mesh) => self.mesh_halves(mesh),
         }
     }
 }
@@ -182,7 +182,7 @@ pub(super) fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<M
 }
 
 /// The solid of a displacer that is described by its sizes.
-fn solid(displacer: &Displacer) -> Solid {
+pub(super) fn solid(displacer: &Displacer) -> Solid {
     let at = position(displacer);
     match &displacer.form {
         SolidForm::Block { x, y, z } => {

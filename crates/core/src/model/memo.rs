@@ -1,6 +1,7 @@
 //! What was computed once and can be used again: keyed by the numbers it was computed from, so that a
 //! remembered result is bit for bit what computing it anew would give.
 
+use super::mesh::{LookedOver, Settled, Trouble};
 use crate::reading::{Bounds, Unknown};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -19,6 +20,8 @@ pub struct Memo {
     terrains: Kept<Arc<Result<Terrain, TerrainError>>>,
     bodies: Kept<Arc<Body>>,
     levels: Kept<Result<Length, LevelError>>,
+    looked_over: Kept<Arc<LookedOver>>,
+    settled: Kept<Arc<Result<Settled, Trouble>>>,
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
     columns: Kept<Option<Arc<Columns>>>,
     seiches: Kept<Option<Seiche>>,
@@ -32,6 +35,24 @@ impl Memo {
         make: impl FnOnce() -> Result<Terrain, TerrainError>,
     ) -> Arc<Result<Terrain, TerrainError>> {
         keep(&self.terrains, key, || Arc::new(make()))
+    }
+
+    /// The mesh file of a key, looked over.
+    pub(super) fn looked_over(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> LookedOver,
+    ) -> Arc<LookedOver> {
+        keep(&self.looked_over, key, || Arc::new(make()))
+    }
+
+    /// The mesh of a key on its rail.
+    pub(super) fn settled(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Settled, Trouble>,
+    ) -> Arc<Result<Settled, Trouble>> {
+        keep(&self.settled, key, || Arc::new(make()))
     }
 
     /// The body of a key; nothing is kept where it cannot be made.

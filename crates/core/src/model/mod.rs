@@ -19,6 +19,7 @@ mod interior;
 mod lowest;
 mod made_by;
 mod memo;
+mod mesh;
 mod motion;
 mod mouth;
 mod neighbours;

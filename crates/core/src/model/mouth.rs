@@ -64,11 +64,12 @@ impl Scene {
             if mouth.normal.z.abs() > 0.5 {
                 let shadow: Vec<_> =
                     rim(&mouth, RIM_POINTS).iter().map(|point| point.truncate()).collect();
-                return Ok(si(terrain.under(&shadow).least_depth.value + mouth.centre.z));
+                return Ok(si(terrain.under_from(&shadow, si(-mouth.centre.z)).least_depth.value
+                    + mouth.centre.z));
             }
             let lowest = mouth.centre - DVec3::Z * (mouth.diameter.value / 2.0);
             let floor = terrain
-                .depth_at(lowest.truncate())
+                .floor_below(lowest)
                 .ok_or_else(|| Unknown::because("the inlet stands outside the rail"))?;
             Ok(si(floor.value + lowest.z))
         })

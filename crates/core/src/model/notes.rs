@@ -29,6 +29,7 @@ pub fn notes(scene: &Scene) -> Vec<String> {
             doubt.value * 1000.0
         ));
     }
+    notes.extend(scene.mesh_notes());
     if let Given::Stated(vehicle) = scene.vehicle.as_ref()
         && !matches!(vehicle.case, Given::Stated(_))
     {

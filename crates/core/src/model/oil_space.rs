@@ -108,7 +108,10 @@ impl Scene {
             InteriorShape::Soundings(soundings) => {
                 outlines::outline(&soundings.rail, None).map_err(|(_, why)| Unknown::because(why))
             }
-            InteriorShape::Mesh(_) => Err(Unknown::because("a mesh is not read yet")),
+            InteriorShape::Mesh(mesh) => match self.settled(mesh)?.as_ref() {
+                Ok(settled) => Ok(settled.rail.clone()),
+                Err(trouble) => Err(Unknown::because(trouble.message.clone())),
+            },
         }
     }
 

@@ -60,7 +60,10 @@ impl Scene {
             Given::Absent(span) => subject = *span,
             Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
         }
-        let gaps = self.with_terrain(|terrain| gap_area(terrain, &item.value))?;
+        let gaps = self.with_terrain(|terrain| {
+            plain_along(terrain, &item.value)?;
+            gap_area(terrain, &item.value)
+        })?;
         Ok((area + gaps, subject))
     }
 }
@@ -75,6 +78,7 @@ impl Scene {
         let baffle = &self.baffle(index)?.value;
         let top = need(&baffle.top)?;
         let area = self.with_terrain(|terrain| {
+            plain_along(terrain, baffle)?;
             let (from, to, along) = line(baffle)?;
             let upper = top.value.value;
             let sealed = need(&baffle.sides)?.value == Sides::Sealed;
@@ -140,6 +144,7 @@ impl Scene {
             return Ok((si(0.0), bottom.span));
         }
         let floor = self.with_terrain(|terrain| {
+            plain_along(terrain, baffle)?;
             let (from, to, _) = line(baffle)?;
             let depths = terrain_profile(terrain, from, to).into_iter().map(|(_, depth)| depth);
             depths
@@ -167,6 +172,17 @@ pub(super) fn line(baffle: &Baffle) -> Result<(DVec2, DVec2, DVec2), Unknown> {
     let along = along
         .ok_or_else(|| Unknown::because("the baffle has no length: both its ends are one place"))?;
     Ok((from, to, along))
+}
+
+/// An interior that overhangs along a baffle has no one profile there.
+fn plain_along(terrain: &Terrain, baffle: &Baffle) -> Result<(), Unknown> {
+    let (from, to, along) = line(baffle)?;
+    if terrain.is_plain_along(from - along * BEYOND, to + along * BEYOND) {
+        return Ok(());
+    }
+    Err(Unknown::because(
+        "the interior overhangs along the baffle, so that it has no one floor there",
+    ))
 }
 
 /// Height of an opening, in metres.

@@ -3,17 +3,30 @@
 //! A mesh bounds a body when every edge is run through as often one way as the other. Nothing here repairs a
 //! mesh: [`check()`] says what is wrong and where, and whoever made the mesh decides.
 
+mod boxes;
 mod check;
+mod crossing;
+mod cut;
+mod diagnosis;
+mod offset;
 mod overlap;
 mod polygon;
 mod slice;
 mod solid;
+mod weld;
 
 pub use check::{MeshProblem, check};
+pub use crossing::surfaces_cross;
+pub use cut::{CutError, Hollow, hollow_below_rail, rail_loops, split_at_rail};
+pub use diagnosis::{Diagnosis, Faults, Piece, contains, diagnose};
+pub use offset::offset;
 pub use overlap::overlap;
 pub use slice::slice;
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
+pub use weld::{Welded, weld};
 
+pub(crate) use boxes::BoxTree;
+pub(crate) use diagnosis::is_inside;
 pub(crate) use polygon::{halving, is_strictly_convex};
 
 use glam::DVec3;

@@ -8,6 +8,7 @@ mod arrange;
 mod delaunay;
 mod doubt;
 mod envelope;
+mod general;
 mod inset;
 mod layer;
 mod outline;
@@ -25,6 +26,7 @@ pub use query::Under;
 pub use soundings::{LineFault, Sounding, SoundingFault, Soundings, SoundingsError};
 
 use crate::mesh::{Mesh, larger};
+use general::General;
 use glam::{DVec2, DVec3};
 use patch::Ground;
 use uom::si::f64::{Angle, Length, Volume};
@@ -127,6 +129,7 @@ pub struct Terrain {
     deepest: f64,
     chord_share: f64,
     doubt: f64,
+    general: Option<General>,
 }
 
 impl Terrain {
@@ -167,7 +170,7 @@ impl Terrain {
         let deepest =
             envelope.floor.iter().flatten().fold(0.0, |depth, corner| larger(depth, -corner.z));
         let (mesh, floor) = (envelope.mesh, envelope.floor);
-        Ok(Self { mesh, floor, bounds, deepest, chord_share: 0.0, doubt: 0.0 })
+        Ok(Self { mesh, floor, bounds, deepest, chord_share: 0.0, doubt: 0.0, general: None })
     }
 
     /// The closed mesh: floors, walls and a lid at the rail.

@@ -123,16 +123,14 @@ impl Terrain {
     /// nothing. The lid at the rail counts as surface.
     pub fn nearest_wall(&self, point: DVec3, direction: DVec3) -> Option<Length> {
         let mut nearest: Option<f64> = None;
-        for face in 0..self.mesh.faces.len() {
-            let Some(distance) =
-                self.mesh.corners(face).and_then(|face| hit(face, point, direction))
-            else {
-                continue;
-            };
-            if nearest.is_none_or(|other| distance < other) {
+        self.faces_along(point, direction, |face| {
+            let distance = self.mesh.corners(face).and_then(|face| hit(face, point, direction));
+            if let Some(distance) = distance
+                && nearest.is_none_or(|other| distance < other)
+            {
                 nearest = Some(distance);
             }
-        }
+        });
         nearest.map(Length::new::<meter>)
     }
 
@@ -214,7 +212,7 @@ fn depth_of(face: &[DVec3; 3], point: DVec2) -> f64 {
 }
 
 /// The part of a face over a counter-clockwise convex footprint.
-fn clip(face: &[DVec3; 3], footprint: &[DVec2]) -> Vec<DVec3> {
+pub(super) fn clip(face: &[DVec3; 3], footprint: &[DVec2]) -> Vec<DVec3> {
     let mut part = face.to_vec();
     let mut kept = Vec::with_capacity(8);
     for at in 0..footprint.len() {

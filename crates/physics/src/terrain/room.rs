@@ -16,6 +16,9 @@ impl Terrain {
     /// # Source
     /// Plain geometry: every face is cut at that depth, and what lies above is measured to.
     pub fn room(&self, place: DVec2, depth: Length) -> Length {
+        if self.has_undercuts() {
+            return self.room_in_section(place, depth);
+        }
         let mut nearest = f64::INFINITY;
         for number in 0..self.mesh.faces.len() {
             let Some(corners) = self.mesh.corners(number) else { continue };
@@ -28,6 +31,38 @@ impl Terrain {
         }
         Length::new::<meter>(nearest)
     }
+
+    /// The distance in plan from a place to the edge of the level section that it lies in: under a ceiling what
+    /// reaches above `depth` is not what stands in the way at it.
+    fn room_in_section(&self, place: DVec2, depth: Length) -> Length {
+        if !self.holds(place.extend(-depth.value)) {
+            return Length::new::<meter>(0.0);
+        }
+        let mut nearest = f64::INFINITY;
+        for number in 0..self.mesh.faces.len() {
+            let Some(corners) = self.mesh.corners(number) else { continue };
+            if far(&corners, place, nearest) {
+                continue;
+            }
+            let cut = section(&corners, -depth.value);
+            if let [from, to] = cut.as_slice() {
+                nearest = smaller(to_segment(*from, *to, place), nearest);
+            }
+        }
+        Length::new::<meter>(nearest)
+    }
+}
+
+/// Where a face meets a level plane, seen in plan: two ends, or nothing.
+fn section(corners: &[DVec3; 3], height: f64) -> Vec<DVec2> {
+    let mut ends = Vec::with_capacity(2);
+    for (corner, next) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+        let (here, there) = (corner.z - height, next.z - height);
+        if (here > 0.0) != (there > 0.0) {
+            ends.push(corner.lerp(*next, here / (here - there)).truncate());
+        }
+    }
+    ends
 }
 
 /// Whether a face lies farther in plan than what was found already.

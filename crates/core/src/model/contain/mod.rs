@@ -3,15 +3,17 @@
 mod baffles;
 mod fittings;
 mod flows;
+mod meshes;
 mod soundings;
 mod things;
 mod zones;
 
-use crate::document::pan::InteriorShape;
+use crate::document::pan::{FloorZones, InteriorMesh, InteriorShape};
 use crate::model::interior::zones as made_zones;
+use crate::model::mesh::moved;
 use crate::model::scene::Scene;
 use crate::quantity::Given;
-use crate::source::{Code, Diagnostic};
+use crate::source::{Code, Diagnostic, Severity};
 use sumpwright_physics::terrain::Terrain;
 
 /// What the geometry may be off by before it is said, in metres: a hundredth of what a depth gauge reads, far
@@ -22,47 +24,66 @@ const SLACK: f64 = 1e-6;
 pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     let mut problems = flows::unknown(scene);
     let Given::Stated(interior) = &scene.pan.interior else { return problems };
-    if let InteriorShape::Soundings(doc) = &interior.shape {
-        match soundings::terrain(scene, doc) {
+    match &interior.shape {
+        InteriorShape::Zones(floor) => zoned(scene, floor, &mut problems),
+        InteriorShape::Mesh(mesh) => meshed(scene, mesh, &mut problems),
+        InteriorShape::Soundings(doc) => match soundings::terrain(scene, doc) {
             Ok(terrain) => {
                 if let Ok(terrain) = terrain.as_ref() {
-                    parts(scene, terrain, &mut problems);
+                    within(scene, terrain, &mut problems);
                 }
             }
             Err(found) => problems.extend(found),
-        }
-        return problems;
+        },
     }
-    let InteriorShape::Zones(floor) = &interior.shape else {
-        let message = "a mesh is not read by this version yet";
-        problems.push(Diagnostic::error(Code::NotSupportedYet, interior.span, message));
-        return problems;
-    };
+    problems
+}
+
+fn zoned(scene: &Scene, floor: &FloorZones, problems: &mut Vec<Diagnostic>) {
     let made = match made_zones(floor) {
         Ok((_, made)) => made,
         Err((span, why)) => {
             problems.push(Diagnostic::error(Code::BadOutline, span, why));
-            return problems;
+            return;
         }
     };
     if let Some(problem) = zones::case_outline(scene).or_else(|| zones::apart(floor, &made)) {
         problems.push(problem);
-        return problems;
+        return;
     }
-    let terrain = scene.terrain_of(floor, &made);
-    let terrain = match terrain.as_ref() {
-        Ok(terrain) => terrain,
-        Err(error) => {
-            problems.push(zones::bad(floor, error));
-            return problems;
-        }
-    };
-    parts(scene, terrain, &mut problems);
-    problems
+    match scene.terrain_of(floor, &made).as_ref() {
+        Ok(terrain) => within(scene, terrain, problems),
+        Err(error) => problems.push(zones::bad(floor, error)),
+    }
 }
 
-/// What stands in the pan, once there is one.
-fn parts(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
+fn meshed(scene: &Scene, doc: &InteriorMesh, problems: &mut Vec<Diagnostic>) {
+    // A file that could not be read has been told of.
+    let Ok(settled) = scene.settled(doc) else { return };
+    match settled.as_ref() {
+        Ok(settled) => {
+            problems.extend(settled.troubles.iter().map(|trouble| trouble.diagnostic(&doc.mesh)));
+            if problems.iter().any(|problem| problem.severity == Severity::Error) {
+                return;
+            }
+            match zones::case_outline(scene) {
+                Some(problem) => problems.push(problem),
+                None => within(scene, &settled.terrain, problems),
+            }
+        }
+        Err(gravest) => {
+            // Everything that is wrong with it at once; what stood in the way of settling it is among it, or alone.
+            let looked = scene.looked_over(&doc.mesh);
+            let mut all = looked.map(|looked| looked.troubles(moved(doc))).unwrap_or_default();
+            if !all.contains(gravest) {
+                all.push(gravest.clone());
+            }
+            problems.extend(all.iter().map(|trouble| trouble.diagnostic(&doc.mesh)));
+        }
+    }
+}
+
+fn within(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
     things::displacers(scene, terrain, problems);
     fittings::inlet(scene, terrain, problems);
     baffles::baffles(scene, terrain, problems);

@@ -1,6 +1,6 @@
 //! What takes up room in the oil: inside floor, walls and case, and clear of each other.
 
-use super::SLACK;
+use super::{SLACK, meshes};
 use crate::document::Item;
 use crate::document::pan::{Displaced, Displacer, PanPoint};
 use crate::model::interior::{extent, whole};
@@ -8,7 +8,7 @@ use crate::model::outlines;
 use crate::model::scene::Scene;
 use crate::model::words::millimetres;
 use crate::quantity::Given;
-use crate::source::{Code, Diagnostic};
+use crate::source::{Code, Diagnostic, Span};
 use glam::DVec2;
 use sumpwright_physics::mesh::overlap;
 use sumpwright_physics::terrain::{Outline, Terrain};
@@ -23,8 +23,7 @@ pub(super) fn displacers(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Di
         match &item.value {
             Displaced::Solid(solid) => one_displacer(scene, terrain, &item.name, solid, problems),
             Displaced::Mesh(mesh) => {
-                let message = "a mesh is not read by this version yet";
-                problems.push(Diagnostic::error(Code::NotSupportedYet, mesh.span, message));
+                meshes::displacer(scene, terrain, &item.name, mesh, problems);
             }
         }
     }
@@ -32,6 +31,7 @@ pub(super) fn displacers(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Di
         one_displacer(scene, terrain, "the magnet", magnet, problems);
     }
     overlaps(&interior.displaced, problems);
+    meshes::overlaps(scene, &interior.displaced, problems);
 }
 
 fn one_displacer(
@@ -42,11 +42,14 @@ fn one_displacer(
     problems: &mut Vec<Diagnostic>,
 ) {
     let (shadow, bottom, top) = extent(displacer);
-    if bottom < -SLACK {
+    if bottom < -SLACK && terrain.has_undercuts() {
+        meshes::solid(terrain, name, displacer, problems);
+    } else if bottom < -SLACK {
         under(terrain, &shadow, -bottom, name, &displacer.at, problems);
     }
     if top > SLACK {
-        above(scene, &shadow, top, name, &displacer.at, problems);
+        let places = (displacer.at.span, displacer.at.z.span);
+        above(scene, &shadow, top, name, places, problems);
     }
 }
 
@@ -59,7 +62,7 @@ pub(super) fn under(
     at: &PanPoint,
     problems: &mut Vec<Diagnostic>,
 ) {
-    let below = terrain.under(shadow);
+    let below = terrain.under_from(shadow, crate::quantity::si(depth));
     // An area is told from rounding by the length it would have along the shadow's edge.
     if below.outside.value > SLACK * SLACK.sqrt() {
         let message = format!(
@@ -85,12 +88,12 @@ pub(super) fn under(
 }
 
 /// What reaches above the rail must lie inside the case, where the case is described.
-fn above(
+pub(super) fn above(
     scene: &Scene,
     shadow: &[DVec2],
     top: f64,
     name: &str,
-    at: &PanPoint,
+    (at, height): (Span, Span),
     problems: &mut Vec<Diagnostic>,
 ) {
     let Given::Stated(vehicle) = scene.vehicle.as_ref() else { return };
@@ -101,13 +104,13 @@ fn above(
     if over > SLACK {
         let message = format!("{name} reaches {} above the case", millimetres(over));
         problems.push(
-            Diagnostic::error(Code::OutsideOilSpace, at.z.span, message)
+            Diagnostic::error(Code::OutsideOilSpace, height, message)
                 .also(case.height.span, "the case is only this high"),
         );
     } else if let Some(off) = farthest_outside(&outline, shadow) {
         let message = format!("{name} leaves the case above the rail by {}", millimetres(off));
         problems.push(
-            Diagnostic::error(Code::OutsideOilSpace, at.span, message)
+            Diagnostic::error(Code::OutsideOilSpace, at, message)
                 .also(case.outline.span, "the case's outline"),
         );
     }

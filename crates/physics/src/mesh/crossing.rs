@@ -1,0 +1,273 @@
+//! Faces that pass through each other, told exactly.
+//!
+//! An edge passes through a face when its ends lie strictly on either side of the face's plane and the three
+//! corners of the face turn one way round the edge. Each of these is the sign of a determinant that is computed as
+//! exactly as it takes (Shewchuk 1997), so that touching is told from crossing whatever the rounding.
+
+#![expect(
+    clippy::indexing_slicing,
+    reason = "faces were checked to have their corners, and arrays of three are walked by numbers below three"
+)]
+
+use super::boxes::BoxTree;
+use super::{Mesh, index_of};
+use glam::{DVec2, DVec3};
+use robust::{Coord, Coord3D, orient2d, orient3d};
+use std::collections::BTreeMap;
+
+/// How two faces of one mesh are in each other's way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Clash {
+    /// One passes through the other.
+    Crossing,
+    /// They lie in one plane and cover a part of it twice.
+    Overlap,
+}
+
+/// Two faces that are in each other's way, and a place of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Clashing {
+    pub(crate) faces: [u32; 2],
+    pub(crate) clash: Clash,
+    pub(crate) at: DVec3,
+}
+
+/// All pairs of faces of a mesh that cross or overlap, in the order of their faces. Faces of the same three
+/// corners are left to whoever counts duplicates.
+pub(crate) fn clashes(mesh: &Mesh) -> Vec<Clashing> {
+    let tree = BoxTree::new(mesh);
+    let mut found = Vec::new();
+    let mut on_edges = EdgeHits::new();
+    tree.own_pairs(|one, other| {
+        let pair = [mesh.faces[one as usize], mesh.faces[other as usize]];
+        let corners = pair.map(|face| face.map(|corner| mesh.points[corner as usize]));
+        if apart(corners) {
+            return;
+        }
+        let shared = pair[0].iter().filter(|corner| pair[1].contains(corner)).count();
+        let numbers = [one, other];
+        if shared < 2
+            && let Some(at) = crossing(pair, corners, numbers, &mut on_edges)
+        {
+            found.push(Clashing { faces: numbers, clash: Clash::Crossing, at });
+        } else if shared < 3 && overlap(corners) {
+            let at = (corners[1][0] + corners[1][1] + corners[1][2]) / 3.0;
+            found.push(Clashing { faces: numbers, clash: Clash::Overlap, at });
+        }
+    });
+    found.extend(through_edges(on_edges));
+    for one in &mut found {
+        one.faces.sort_unstable();
+    }
+    found.sort_by_key(|one| one.faces);
+    found.dedup_by_key(|one| one.faces);
+    found
+}
+
+/// A place where the surfaces of two bodies pass through each other; none where they are apart or only touch.
+///
+/// # Valid for
+/// Faces whose corners exist.
+pub fn surfaces_cross(one: &Mesh, other: &Mesh) -> Option<DVec3> {
+    let (first, second) = (BoxTree::new(one), BoxTree::new(other));
+    let mut best: Option<([u32; 2], DVec3)> = None;
+    let mut on_edges = EdgeHits::new();
+    let shift = index_of(one.points.len());
+    first.pairs(&second, |a, b| {
+        let (Some(mine), Some(its)) = (one.corners(a as usize), other.corners(b as usize)) else {
+            return;
+        };
+        if apart([mine, its]) || best.is_some_and(|(pair, _)| pair <= [a, b]) {
+            return;
+        }
+        // Numbered apart, since the two meshes share no corner.
+        let pair = [one.faces[a as usize], other.faces[b as usize].map(|corner| corner + shift)];
+        let numbers = [a, b + index_of(one.faces.len())];
+        if let Some(at) = crossing(pair, [mine, its], numbers, &mut on_edges) {
+            best = Some(([a, b], at));
+        }
+    });
+    best.map(|(_, at)| at).or_else(|| through_edges(on_edges).first().map(|clash| clash.at))
+}
+
+/// Where an edge meets the rim of a face, by the two edges that meet: the sign of the side that it comes from, the
+/// faces, and the place. Told only when the face on the other side of that rim is known too.
+type EdgeHits = BTreeMap<[[u32; 2]; 2], Vec<(bool, [u32; 2], DVec3)>>;
+
+/// An edge that meets the common rim of two faces goes through the surface if it enters both from outside or both
+/// from inside; else it only touches a ridge.
+fn through_edges(hits: EdgeHits) -> Vec<Clashing> {
+    let mut found = Vec::new();
+    for meetings in hits.into_values() {
+        for (number, &(side, faces, at)) in meetings.iter().enumerate() {
+            let other = |&(its_side, its_faces, _): &(bool, [u32; 2], DVec3)| {
+                its_side == side && its_faces[1] != faces[1]
+            };
+            if meetings[..number].iter().any(other) {
+                found.push(Clashing { faces, clash: Clash::Crossing, at });
+            }
+        }
+    }
+    found
+}
+
+fn apart([one, other]: [[DVec3; 3]; 2]) -> bool {
+    let low = |[a, b, c]: [DVec3; 3]| a.min(b).min(c);
+    let high = |[a, b, c]: [DVec3; 3]| a.max(b).max(c);
+    low(one).cmpgt(high(other)).any() || low(other).cmpgt(high(one)).any()
+}
+
+fn crossing(
+    pair: [[u32; 3]; 2],
+    corners: [[DVec3; 3]; 2],
+    numbers: [u32; 2],
+    on_edges: &mut EdgeHits,
+) -> Option<DVec3> {
+    for (of, against) in [(0, 1), (1, 0)] {
+        for [start, end] in [[0, 1], [1, 2], [2, 0]] {
+            let ends = [pair[of][start], pair[of][end]];
+            if pair[against].contains(&ends[0]) || pair[against].contains(&ends[1]) {
+                continue;
+            }
+            let edge = [corners[of][start], corners[of][end]];
+            match meeting(edge, corners[against]) {
+                Meeting::Inside(at) => return Some(at),
+                Meeting::OnEdge(side, from_outside, at) => {
+                    let rim = [pair[against][side], pair[against][(side + 1) % 3]];
+                    let sorted = |[a, b]: [u32; 2]| if a < b { [a, b] } else { [b, a] };
+                    // Seen from the edge's lower end, whichever of its two faces asks.
+                    let from_outside = from_outside == (ends[0] < ends[1]);
+                    let hits = on_edges.entry([sorted(ends), sorted(rim)]).or_default();
+                    hits.push((from_outside, [numbers[of], numbers[against]], at));
+                }
+                Meeting::Not => {}
+            }
+        }
+    }
+    None
+}
+
+enum Meeting {
+    Not,
+    Inside(DVec3),
+    /// On the side of this number; whether the edge starts on the outer side.
+    OnEdge(usize, bool, DVec3),
+}
+
+fn meeting([from, to]: [DVec3; 2], face: [DVec3; 3]) -> Meeting {
+    let [a, b, c] = face;
+    let (start, end) = (side_of(face, from), side_of(face, to));
+    if !(start > 0.0 && end < 0.0 || start < 0.0 && end > 0.0) {
+        return Meeting::Not;
+    }
+    let turns = [[a, b], [b, c], [c, a]].map(|[p, q]| side_of([from, to, p], q));
+    let at = from.lerp(to, start / (start - end));
+    let positive = turns.iter().filter(|turn| **turn > 0.0).count();
+    let negative = turns.iter().filter(|turn| **turn < 0.0).count();
+    match (positive, negative) {
+        (3, 0) | (0, 3) => Meeting::Inside(at),
+        (2, 0) | (0, 2) => {
+            let zero = turns.iter().position(|turn| turn.abs() <= 0.0).unwrap_or(0);
+            // The determinant is positive for a point that sees the face turn clockwise: below it.
+            Meeting::OnEdge(zero, start < 0.0, at)
+        }
+        _ => Meeting::Not,
+    }
+}
+
+/// Positive where `point` lies below the plane that sees the corners counter-clockwise from above.
+fn side_of([a, b, c]: [DVec3; 3], point: DVec3) -> f64 {
+    let plain = |p: DVec3| Coord3D { x: p.x, y: p.y, z: p.z };
+    orient3d(plain(a), plain(b), plain(c), plain(point))
+}
+
+/// Whether two faces lie in one plane and share area of it.
+fn overlap(corners: [[DVec3; 3]; 2]) -> bool {
+    let [one, other] = corners;
+    let flat = |face: [DVec3; 3], of: [DVec3; 3]| of.iter().all(|p| side_of(face, *p).abs() <= 0.0);
+    if !flat(one, other) || !flat(other, one) {
+        return false;
+    }
+    let normal = (one[1] - one[0]).cross(one[2] - one[0]).abs();
+    let plane = |p: DVec3| {
+        if normal.z >= normal.x && normal.z >= normal.y {
+            DVec2::new(p.x, p.y)
+        } else if normal.y >= normal.x {
+            DVec2::new(p.z, p.x)
+        } else {
+            DVec2::new(p.y, p.z)
+        }
+    };
+    let [one, other] = [one.map(plane), other.map(plane)];
+    !separated(one, other) && !separated(other, one)
+}
+
+/// Whether a side of one has the whole other on its outer side or on itself.
+fn separated(one: [DVec2; 3], other: [DVec2; 3]) -> bool {
+    let turn = |a: DVec2, b: DVec2, c: DVec2| {
+        let plain = |p: DVec2| Coord { x: p.x, y: p.y };
+        orient2d(plain(a), plain(b), plain(c))
+    };
+    let way = turn(one[0], one[1], one[2]);
+    [[0, 1], [1, 2], [2, 0]].iter().any(|[start, end]| {
+        other.iter().all(|p| {
+            let side = turn(one[*start], one[*end], *p);
+            if way > 0.0 { side <= 0.0 } else { side >= 0.0 }
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mesh::Solid;
+
+    fn block(min: [f64; 3], max: [f64; 3]) -> Mesh {
+        Solid::Block { min: DVec3::from_array(min), max: DVec3::from_array(max) }.mesh().unwrap()
+    }
+
+    #[test]
+    fn a_block_does_not_cross_itself() {
+        assert!(clashes(&block([0.0; 3], [0.3, 0.2, 0.1])).is_empty());
+    }
+
+    #[test]
+    fn blocks_that_pass_through_each_other_are_found_wherever_their_diagonals_run() {
+        let one = block([0.0; 3], [2.0, 2.0, 2.0]);
+        for other in [
+            block([1.0, 0.5, 0.7], [3.0, 1.4, 1.5]),
+            // Edges of the one run exactly through the diagonals of the other's faces.
+            block([0.5, 1.0, 1.0], [2.5, 1.5, 1.5]),
+            block([1.0, 1.0, 1.0], [3.0, 3.0, 3.0]),
+        ] {
+            assert!(surfaces_cross(&one, &other).is_some(), "{other:?}");
+            let mut both = one.clone();
+            both.append(&other);
+            assert!(!clashes(&both).is_empty(), "{other:?}");
+        }
+    }
+
+    #[test]
+    fn blocks_that_touch_do_not_cross() {
+        let one = block([0.0; 3], [2.0, 2.0, 2.0]);
+        for other in [
+            block([2.0, 0.5, 0.5], [3.0, 1.5, 1.5]),
+            block([0.5, 0.5, 0.0], [1.5, 1.5, 1.0]),
+            block([2.0, 2.0, 0.5], [3.0, 3.0, 1.5]),
+            block([2.0, 0.0, 1.0], [3.0, 1.0, 3.0]),
+            block([0.5, 0.5, 0.5], [1.5, 1.5, 1.5]),
+        ] {
+            assert_eq!(surfaces_cross(&one, &other), None, "{other:?}");
+        }
+    }
+
+    #[test]
+    fn faces_that_cover_one_place_twice_overlap() {
+        let one = block([0.0; 3], [2.0, 2.0, 2.0]);
+        let mut both = one.clone();
+        both.append(&block([2.0, 0.5, 0.5], [3.0, 1.5, 1.5]));
+        let found = clashes(&both);
+        assert!(!found.is_empty());
+        assert!(found.iter().all(|clash| clash.clash == Clash::Overlap));
+    }
+}
