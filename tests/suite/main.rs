@@ -21,6 +21,7 @@ mod formulas;
 mod holes;
 mod language;
 mod measured;
+mod meshes;
 mod proof;
 mod published;
 mod same;

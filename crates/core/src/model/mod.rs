@@ -56,3 +56,4 @@ pub use scene::Scene;
 pub(crate) use scene::need;
 pub use states::{DutyPoint, InState, StateCheck, Which};
 pub use suction::Draw;
+pub(crate) use words::millimetres;
