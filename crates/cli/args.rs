@@ -21,6 +21,11 @@ Exit status; to explain a verdict is not to judge, so it is 0 whatever the verdi
   0  it was explained
   2  the name is unknown, or a document, a path or the use was at fault";
 
+const COMPARE_STATUSES: &str = "\
+Exit status; to compare is not to judge, so it is 0 whatever differs:
+  0  they were compared
+  2  a document, a path or the use was at fault";
+
 /// Judges descriptions of automatic-transmission oil pans by computation, against a written rulebook.
 ///
 /// It holds a description against rules; it approves no part and no vehicle. The vehicle maker's
@@ -46,6 +51,23 @@ pub(crate) enum Verb {
     /// Explain a rule or a measure, or how a rule came to its verdict on a pan; without a name, list all
     #[command(after_help = EXPLAIN_STATUSES)]
     Explain(ExplainArguments),
+    /// Hold two rulebooks beside each other: what asks more, less or neither, and which verdicts change
+    #[command(after_help = COMPARE_STATUSES)]
+    Compare(CompareArguments),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CompareArguments {
+    /// Two rulebooks, the old one first: each a file, a folder, a pattern, or 'built-in'
+    #[arg(value_name = "RULEBOOK", required = true)]
+    pub(crate) things: Vec<String>,
+
+    /// Pan on which both are tried: a file, a folder or a pattern; may be given again
+    #[arg(long, value_name = "PATH", num_args = 1..)]
+    pub(crate) pans: Vec<String>,
+
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
 }
 
 #[derive(Debug, Args)]

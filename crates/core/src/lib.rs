@@ -2,12 +2,13 @@
 //!
 //! The way through is one direction, a module a stage:
 //! `source` → `quantity` → `document` → `reading` → `model` → `measure` → `rule` → `verdict` → `review` →
-//! `prove` → `explain`.
+//! `compare` → `prove` → `explain`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
 //! [`source::Files`], a [`review::Review`] goes out.
 
+pub mod compare;
 pub mod document;
 pub mod explain;
 pub mod measure;

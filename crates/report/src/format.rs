@@ -1,6 +1,7 @@
 //! Every format, once: a name, what it is, and the functions that write it.
 
 use crate::{json, terminal};
+use sumpwright_core::compare::Comparison;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -35,6 +36,8 @@ pub struct Format {
     pub explanation: fn(&Explanation, &Options) -> String,
     /// Writes a proof.
     pub proof: fn(&Proof, &Options) -> String,
+    /// Writes a comparison.
+    pub comparison: fn(&Comparison, &Options) -> String,
 }
 
 /// For people, on a terminal or on paper.
@@ -46,6 +49,7 @@ pub const TEXT: Format = Format {
     measured: terminal::measured,
     explanation: terminal::explanation,
     proof: terminal::proof,
+    comparison: terminal::comparison,
 };
 
 /// For programs.
@@ -57,6 +61,7 @@ pub const JSON: Format = Format {
     measured: |measured, _| json::measured(measured),
     explanation: |explanation, _| json::explanation(explanation),
     proof: |proof, _| json::proof(proof),
+    comparison: |comparison, _| json::comparison(comparison),
 };
 
 /// All formats; the first is the default.

@@ -2,8 +2,8 @@
 //!
 //! Each file is read and parsed once a run, however many pans name it.
 
-use super::DocumentKind;
 use super::project::PROJECT_FILE;
+use super::{DocumentKind, Text};
 use crate::source::{
     Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
 };
@@ -22,14 +22,14 @@ pub struct Part {
     pub file: FileId,
     /// Its tree.
     pub node: Arc<Node>,
-    /// Another text that some of its values were put in from: the rulebook whose case changes them.
-    pub also: Option<FileId>,
+    /// Other texts that some of its values were put in from: the rulebooks whose cases change them.
+    pub also: Vec<FileId>,
 }
 
 impl Part {
     /// Whether some of its values stand in this text.
     pub fn reads(&self, file: FileId) -> bool {
-        self.file == file || self.also == Some(file)
+        self.file == file || self.also.contains(&file)
     }
 }
 
@@ -53,6 +53,13 @@ impl Dossier {
     #[must_use]
     pub fn of_baseline(&self, baseline: &Part) -> Self {
         Self { pan: baseline.clone(), baselines: Vec::new(), ..self.clone() }
+    }
+
+    /// Whether a text is one that values were put in from.
+    pub fn takes_from(&self, file: FileId) -> bool {
+        let own = [Some(&self.pan), self.vehicle.as_ref(), self.oil.as_ref(), self.duty.as_ref()];
+        let mut parts = own.into_iter().flatten().chain(&self.baselines);
+        parts.any(|part| part.also.contains(&file))
     }
 
     /// Whether a text is one of those the pan itself (not its baselines) is read from.
@@ -83,7 +90,36 @@ impl std::fmt::Debug for Library<'_> {
 impl<'a> Library<'a> {
     /// An empty library over the host's files.
     pub fn new(files: &'a dyn Files) -> Self {
-        Self { files, sources: Sources::default(), problems: Vec::new(), parsed: BTreeMap::new() }
+        Self::over(files, Sources::default())
+    }
+
+    /// A library over the host's files that goes on from texts read before.
+    pub(crate) fn over(files: &'a dyn Files, sources: Sources) -> Self {
+        Self { files, sources, problems: Vec::new(), parsed: BTreeMap::new() }
+    }
+
+    /// Whether the host has a file there.
+    pub(crate) fn has(&self, path: &str) -> bool {
+        self.files.exists(path)
+    }
+
+    /// The rulebook that the host brings along, each file parsed once.
+    pub(crate) fn built_in(&mut self) -> Vec<Part> {
+        let mut parts = Vec::new();
+        for (path, text) in self.files.built_in() {
+            let part = match self.parsed.get(&path) {
+                Some(known) => known.clone(),
+                None => self.keep(&path, text.as_bytes()),
+            };
+            parts.extend(part);
+        }
+        parts
+    }
+
+    /// The rulebook that one names by the path of its file.
+    pub(crate) fn rulebook_named(&mut self, from: &Part, name: &Text) -> Option<Part> {
+        let root = self.root_of(&tidy(&from.path));
+        self.follow(from, &name.text, name.span, DocumentKind::Rulebook, &root)
     }
 
     /// A pan that the user named, with all it refers to.
@@ -115,7 +151,7 @@ impl<'a> Library<'a> {
 
     fn parsed_part(&mut self, path: &str, file: FileId) -> Option<Part> {
         let node = parse(&self.sources, file, &mut self.problems)?;
-        Some(Part { path: path.to_owned(), file, node: Arc::new(node), also: None })
+        Some(Part { path: path.to_owned(), file, node: Arc::new(node), also: Vec::new() })
     }
 
     /// A document that the user named, parsed.
@@ -170,7 +206,8 @@ impl<'a> Library<'a> {
         if node.is_none_word() {
             return None;
         }
-        self.follow(pan, &node, kind, root)
+        // The reader of the pan reports a value that is no text; here there is nothing to follow.
+        self.follow(pan, &node.scalar()?.text, node.span, kind, root)
     }
 
     fn baselines(&mut self, pan: &Part, root: &str) -> Vec<Part> {
@@ -184,7 +221,9 @@ impl<'a> Library<'a> {
         };
         let mut parts: Vec<Part> = Vec::new();
         for node in nodes {
-            let Some(part) = self.follow(pan, &node, DocumentKind::Pan, root) else { continue };
+            let Some(name) = node.scalar() else { continue };
+            let followed = self.follow(pan, &name.text, node.span, DocumentKind::Pan, root);
+            let Some(part) = followed else { continue };
             if parts.iter().any(|p| p.file == part.file) {
                 let message = "this baseline is named twice";
                 self.problems.push(Diagnostic::error(Code::Contradiction, node.span, message));
@@ -223,7 +262,12 @@ impl<'a> Library<'a> {
                     let mut aside = Sources::default();
                     let file = aside.add(&target, text);
                     if let Some(node) = parse(&aside, file, &mut Vec::new()) {
-                        front.push(Part { path: target, file, node: Arc::new(node), also: None });
+                        front.push(Part {
+                            path: target,
+                            file,
+                            node: Arc::new(node),
+                            also: Vec::new(),
+                        });
                     }
                 }
             }
@@ -231,11 +275,17 @@ impl<'a> Library<'a> {
         false
     }
 
-    fn follow(&mut self, from: &Part, node: &Node, kind: DocumentKind, root: &str) -> Option<Part> {
-        // The reader of the pan reports a value that is no text; here there is nothing to follow.
-        let text = node.scalar()?.text.clone();
+    /// The document that a reference at `at` leads to.
+    fn follow(
+        &mut self,
+        from: &Part,
+        text: &str,
+        at: Span,
+        kind: DocumentKind,
+        root: &str,
+    ) -> Option<Part> {
         let push = |this: &mut Self, code, message: String, help: &str| {
-            let problem = Diagnostic::error(code, node.span, message);
+            let problem = Diagnostic::error(code, at, message);
             this.problems.push(if help.is_empty() { problem } else { problem.help(help) });
         };
         if text.starts_with('/') || text.contains('\\') || text.contains(':') {
@@ -248,8 +298,8 @@ impl<'a> Library<'a> {
             );
             return None;
         }
-        let path = tidy(&join(&parent(&from.path), &text));
-        if path == from.path {
+        let path = tidy(&join(&parent(&from.path), text));
+        if path == tidy(&from.path) {
             push(
                 self,
                 Code::CyclicReference,
@@ -261,7 +311,7 @@ impl<'a> Library<'a> {
         if !within(&path, root) {
             let message = format!("this reference leaves the folder {}", shown_folder(root));
             let help = "references stay under the folder of the nearest sumpwright.yaml, or without one \
-                        under the parent of the pan's folder";
+                        under the parent of the folder that the file lies in";
             push(self, Code::EscapingReference, message, help);
             return None;
         }
@@ -284,10 +334,10 @@ impl<'a> Library<'a> {
                 }
             },
         }?;
-        self.of_kind(part, node, kind)
+        self.of_kind(part, at, kind)
     }
 
-    fn of_kind(&mut self, part: Part, node: &Node, kind: DocumentKind) -> Option<Part> {
+    fn of_kind(&mut self, part: Part, at: Span, kind: DocumentKind) -> Option<Part> {
         let found = super::reader::kind_of(&part.node);
         if found == Some(kind) {
             return Some(part);
@@ -298,7 +348,7 @@ impl<'a> Library<'a> {
         };
         let is = found.map_or_else(|| "of no kind this program knows".to_owned(), one);
         let message = format!("{} was expected here, but {} is {is}", one(kind), part.path);
-        let mut problem = Diagnostic::error(Code::WrongKind, node.span, message);
+        let mut problem = Diagnostic::error(Code::WrongKind, at, message);
         if let Value::Mapping(entries) = &part.node.value
             && let Some(first) = entries.first()
         {

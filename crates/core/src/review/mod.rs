@@ -8,7 +8,7 @@ mod sweep;
 
 pub(crate) use documents::read_scene;
 pub(crate) use judge::{judge, margin_at, worst_verdict};
-pub(crate) use run::{Opened, OpenedPan, open, readings};
+pub(crate) use run::{Opened, OpenedPan, open, open_with, readings};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
@@ -17,6 +17,7 @@ pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, revi
 use crate::document::rulebook::{Decision, Force};
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
+use crate::rule::Layer;
 use crate::source::{Diagnostic, Sources, Span};
 use crate::verdict::Verdict;
 
@@ -31,6 +32,17 @@ pub struct Review {
     pub problems: Vec<Diagnostic>,
     /// How many rules the rulebook holds.
     pub rules: usize,
+    /// The rulebook's edition, and what it changes of those that it builds on.
+    pub book: BookUsed,
+}
+
+/// A rulebook as it was used.
+#[derive(Debug, Clone, Default)]
+pub struct BookUsed {
+    /// The digest of its rules.
+    pub edition: String,
+    /// What it builds on, the nearest first, with every change.
+    pub layers: Vec<Layer>,
 }
 
 /// One pan.

@@ -3,7 +3,7 @@
 use super::documents::read_scene;
 use super::judge::judge;
 use super::sweep::Sweep;
-use super::{InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
@@ -12,7 +12,7 @@ use crate::document::reader::{
 };
 use crate::measure::{MEASURES, ObjectKind, Spec};
 use crate::model::{Memo, contained, notes};
-use crate::rule::{Rulebook, Scope, resolve};
+use crate::rule::{Rulebook, Scope, assemble};
 use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -45,8 +45,9 @@ pub fn review(request: Request<'_>) -> Review {
     let mut pans = if book_stands { run.judged(&dossiers, &rulebook) } else { Vec::new() };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
+    let book = BookUsed { edition: rulebook.edition, layers: rulebook.layers };
     let (sources, problems) = run.finish();
-    Review { sources, pans, problems, rules }
+    Review { sources, pans, problems, rules, book }
 }
 
 /// Reads every measure of pans.
@@ -86,23 +87,7 @@ pub(crate) struct OpenedPan {
 pub(crate) fn open(request: Request<'_>) -> Opened {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
-    let dossiers = run.dossiers(request.pans);
-    let mut pans: Vec<OpenedPan> = dossiers
-        .iter()
-        .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| {
-            let sweep = Sweep::new(dossier, &run.memo)?;
-            Some(OpenedPan {
-                path: dossier.pan.path.clone(),
-                title: sweep.nominal.own.scene.title(),
-                baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
-                sweep,
-            })
-        })
-        .collect();
-    pans.sort_by(|a, b| a.path.cmp(&b.path));
-    let (sources, problems) = run.finish();
-    Opened { sources, problems, rulebook, pans }
+    run.opened(rulebook, request.pans)
 }
 
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
@@ -123,7 +108,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
         run.library.problems.append(&mut found.problems);
     }
     let (sources, problems) = run.finish();
-    Review { sources, pans: Vec::new(), problems, rules: 0 }
+    Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() }
 }
 
 /// A project file read by the host's wish, with the texts that its spans point into.
@@ -143,7 +128,18 @@ pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
     let project = part.and_then(|part| read_project(&part.node, &mut found));
     run.library.problems.append(&mut found.problems);
     let (sources, problems) = run.finish();
-    ProjectRead { project, read: Review { sources, pans: Vec::new(), problems, rules: 0 } }
+    ProjectRead {
+        project,
+        read: Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() },
+    }
+}
+
+/// As [`open`], with a second rulebook: the pans are opened once.
+pub(crate) fn open_with(request: Request<'_>, other: &[(String, String)]) -> (Opened, Rulebook) {
+    let mut run = Run::new(request);
+    let rulebook = run.rulebook(request.rulebook);
+    let other = run.rulebook(other);
+    (run.opened(rulebook, request.pans), other)
 }
 
 struct Run<'a> {
@@ -162,15 +158,7 @@ impl<'a> Run<'a> {
     }
 
     fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
-        let mut docs = Vec::new();
-        let mut found = Findings::default();
-        for (path, text) in texts {
-            if let Some(part) = self.library.add_text(path, text.clone()) {
-                docs.extend(read_rulebook(&part.node, &mut found));
-            }
-        }
-        self.library.problems.append(&mut found.problems);
-        resolve(&docs, &mut self.library.problems)
+        assemble(&mut self.library, texts)
     }
 
     /// The dossiers, and whether each is sound enough to be judged.
@@ -233,6 +221,26 @@ impl<'a> Run<'a> {
             .filter(|(_, sound)| *sound)
             .filter_map(|(dossier, _)| pan_review(dossier, rulebook, &self.memo))
             .collect()
+    }
+
+    fn opened(mut self, rulebook: Rulebook, paths: &[String]) -> Opened {
+        let dossiers = self.dossiers(paths);
+        let mut pans: Vec<OpenedPan> = dossiers
+            .iter()
+            .filter(|(_, sound)| *sound)
+            .filter_map(|(dossier, _)| {
+                let sweep = Sweep::new(dossier, &self.memo)?;
+                Some(OpenedPan {
+                    path: dossier.pan.path.clone(),
+                    title: sweep.nominal.own.scene.title(),
+                    baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
+                    sweep,
+                })
+            })
+            .collect();
+        pans.sort_by(|a, b| a.path.cmp(&b.path));
+        let (sources, problems) = self.finish();
+        Opened { sources, problems, rulebook, pans }
     }
 
     fn finish(self) -> (Sources, Vec<Diagnostic>) {

@@ -3,23 +3,30 @@
 
 mod cases;
 mod check;
+mod compose;
 mod condition;
+mod edition;
 mod evaluate;
 mod formula;
 mod interval;
 mod judge;
 mod names;
 mod number;
+mod order;
+mod overriding;
 mod parse;
 mod parse_condition;
 mod pins;
 mod resolve;
 mod scope;
 mod slip;
+mod strictness;
 #[cfg(test)]
 mod tests;
 mod token;
 
+pub(crate) use compose::assemble;
+pub use compose::{BUILT_IN, Layer, RuleChange, WhatChanged};
 pub use condition::{Condition, DocumentPath, Test, TestKind};
 pub use evaluate::{Evaluated, evaluate};
 pub use formula::{ForEach, Formula, FormulaKind, Function, Number, Operator};
@@ -28,3 +35,4 @@ pub(crate) use judge::{concrete, judge_test};
 pub(crate) use resolve::resolve_one;
 pub use resolve::{Rule, Rulebook, resolve};
 pub use scope::{Scope, Truth};
+pub use strictness::{PartChange, Strictness, asked_otherwise, overall, told_otherwise};

@@ -105,7 +105,7 @@ fn slacks(page: &mut Page, sources: &Sources, rule: &RuleProof) {
 }
 
 /// Between what a number could lie.
-fn range(slack: &Slack) -> String {
+pub(super) fn range(slack: &Slack) -> String {
     let end = |si: f64| {
         let number = digits(slack.unit.from_si(si), 5);
         glued(format!("{number} {}", slack.unit.symbol).trim())
@@ -160,6 +160,18 @@ fn rest(page: &mut Page, sources: &Sources, rule: &RuleProof) {
     if rule.never_applicable {
         page.row("never", &format!("no case makes the rule applicable ({at})"));
     }
+    if rule.lacks_own_cases {
+        let text = "it is changed here, so it needs cases of its own: those of the rulebook below prove it as it is there";
+        page.row("cases", text);
+    }
+    if rule.replaced > 0 && (page.options.all || !rule.is_whole()) {
+        let cases = number_of(rule.replaced, "case");
+        let stay = if rule.replaced == 1 { "holds" } else { "hold" };
+        page.row(
+            "replaced",
+            &format!("{cases} of the rulebook below {stay} there and no longer here"),
+        );
+    }
     if rule.never_breached {
         page.row("never", &format!("no case breaches the rule ({at})"));
     }
@@ -197,6 +209,7 @@ fn closing(page: &mut Page, proof: &Proof) {
         }
     }
     page.paragraph(&format!("{text}."));
+    page.paragraph(&format!("Edition {}.", proof.book.edition));
     page.paragraph(if proof.is_whole() {
         "Every case holds and every alteration was noticed."
     } else {

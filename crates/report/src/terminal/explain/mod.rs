@@ -6,7 +6,7 @@ mod measure;
 mod rule;
 
 use super::page::Page;
-use super::{finding, said};
+use super::{book, finding, said};
 use crate::place;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Everything, Explanation, Subject};
@@ -20,7 +20,11 @@ use unicode_width::UnicodeWidthStr;
 pub(super) fn write(page: &mut Page, explanation: &Explanation) {
     let sources = &explanation.sources;
     match &explanation.subject {
-        Subject::Everything(everything) => list(page, everything),
+        Subject::Everything(everything) => {
+            book::write(page, sources, &explanation.book);
+            list(page, everything);
+            page.paragraph(&format!("The rulebook is of edition {}.", explanation.book.edition));
+        }
         Subject::Rule(rule) => match &rule.on_pan {
             Some(on_pan) => chain::write(page, sources, rule, on_pan),
             None => rule::write(page, sources, rule),
