@@ -12,6 +12,8 @@
 )]
 
 mod cli;
+mod compare;
+mod compose;
 mod corpus;
 mod demo;
 mod explain;

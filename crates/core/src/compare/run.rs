@@ -4,7 +4,7 @@ use super::{BookCompared, Comparison, PanCompared, VerdictChange, rulebooks};
 use crate::document::rulebook::Force;
 use crate::review::{BookUsed, OpenedPan, Request, judge, open_with};
 use crate::rule::Rulebook;
-use crate::source::{Files, Severity};
+use crate::source::{Diagnostic, Files, Severity};
 use crate::verdict::Verdict;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -46,20 +46,14 @@ pub fn compare(request: CompareRequest<'_>) -> Comparison {
         (Vec::new(), Vec::new())
     };
     let [old_name, new_name] = names;
-    Comparison {
-        sources: opened.sources,
-        problems: opened.problems,
-        old: shown(old_name, old),
-        new: shown(new_name, other),
-        rules,
-        pans,
-    }
+    let problems = opened.problems;
+    let (old, new) = (shown(old_name, &old, &problems), shown(new_name, &other, &problems));
+    Comparison { sources: opened.sources, problems, old, new, rules, pans }
 }
 
-fn shown(name: &str, book: Rulebook) -> BookCompared {
-    let Rulebook { rules, edition, layers, .. } = book;
-    let book = BookUsed { edition, layers };
-    BookCompared { name: name.to_owned(), rules: rules.len(), book }
+fn shown(name: &str, rulebook: &Rulebook, problems: &[Diagnostic]) -> BookCompared {
+    let book = BookUsed::of(rulebook, problems);
+    BookCompared { name: name.to_owned(), rules: rulebook.rules.len(), book }
 }
 
 /// Rule and object.

@@ -59,6 +59,8 @@ pub struct InsteadDoc {
     pub cases: Vec<CaseDoc>,
     /// `equivalent`.
     pub equivalent: Vec<(Text, Text)>,
+    /// The whole mapping.
+    pub span: Span,
 }
 
 /// What becomes of a formula or condition of a rule.

@@ -4,7 +4,6 @@ use super::{Everything, Explanation, Subject, measure, on_pan, rule};
 use crate::measure::{MEASURES, Spec, find};
 use crate::prove::held_by_cases;
 use crate::review::{BookUsed, Opened, Request, open};
-use crate::rule::Rulebook;
 use crate::source::{Diagnostic, Files, Severity, nearest};
 
 /// What is asked for.
@@ -65,8 +64,7 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
         opened.sources = sources;
         rule::with_slack(explained, held);
     }
-    let Rulebook { edition, layers, .. } = opened.rulebook;
-    let book = BookUsed { edition, layers };
+    let book = BookUsed::of(&opened.rulebook, &opened.problems);
     Explanation { sources: opened.sources, problems: opened.problems, subject, book }
 }
 

@@ -37,7 +37,7 @@ pub fn prove(request: ProveRequest<'_>) -> Proof {
     let book = assemble(&mut library, request.rulebook);
     // What is wrong with a case from here on is kept with the case.
     let problems = sorted(std::mem::take(&mut library.problems));
-    let used = BookUsed { edition: book.edition.clone(), layers: book.layers.clone() };
+    let used = BookUsed::of(&book, &problems);
     if problems.iter().any(|problem| problem.severity == Severity::Error) {
         return Proof { sources: library.sources, rules: Vec::new(), problems, book: used };
     }

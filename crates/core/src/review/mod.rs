@@ -17,8 +17,8 @@ pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, revi
 use crate::document::rulebook::{Decision, Force};
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
-use crate::rule::Layer;
-use crate::source::{Diagnostic, Sources, Span};
+use crate::rule::{Layer, Rulebook};
+use crate::source::{Diagnostic, Severity, Sources, Span};
 use crate::verdict::Verdict;
 
 /// What came of looking at some pans.
@@ -36,13 +36,23 @@ pub struct Review {
     pub book: BookUsed,
 }
 
-/// A rulebook as it was used.
+/// A rulebook as it was used; nothing of one that is at fault, since what it comes to is not known.
 #[derive(Debug, Clone, Default)]
 pub struct BookUsed {
     /// The digest of its rules.
     pub edition: String,
     /// What it builds on, the nearest first, with every change.
     pub layers: Vec<Layer>,
+}
+
+impl BookUsed {
+    /// What there is to say of a rulebook, if it stands.
+    pub(crate) fn of(rulebook: &Rulebook, problems: &[Diagnostic]) -> Self {
+        if problems.iter().any(|problem| problem.severity == Severity::Error) {
+            return Self::default();
+        }
+        Self { edition: rulebook.edition.clone(), layers: rulebook.layers.clone() }
+    }
 }
 
 /// One pan.

@@ -41,11 +41,11 @@ pub fn review(request: Request<'_>) -> Review {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
     let book_stands = !has_error(&run.library.problems);
+    let book = BookUsed::of(&rulebook, &run.library.problems);
     let dossiers = run.dossiers(request.pans);
     let mut pans = if book_stands { run.judged(&dossiers, &rulebook) } else { Vec::new() };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
-    let book = BookUsed { edition: rulebook.edition, layers: rulebook.layers };
     let (sources, problems) = run.finish();
     Review { sources, pans, problems, rules, book }
 }

@@ -3,8 +3,8 @@
 //! It is the SHA-256 (FIPS 180-4) of this text in UTF-8: the rules as JSON in the canonical form of RFC 8785, an
 //! object of the rules by id. Each is an object of its keys as in the file, where every single value is a string
 //! as it was written; `within` is written as `at_least` and `at_most`, `decision` is that in force, a pin or a
-//! value of a case keeps its shape, and `exact` and `drop` are left out where they say nothing. Remarks, layout,
-//! the order of rules and keys, and the files that they are spread over make no difference.
+//! value of a case keeps its shape. `cases`, `equivalent` and `set` stand there even where they are empty, `exact`
+//! and `drop` (a list) only where they say something. Remarks, layout, the order of rules and keys, and the files that they are spread over make no difference.
 
 use super::Rule;
 use crate::document::Text;

@@ -32,6 +32,7 @@ pub use evaluate::{Evaluated, evaluate};
 pub use formula::{ForEach, Formula, FormulaKind, Function, Number, Operator};
 pub use judge::judge_condition;
 pub(crate) use judge::{concrete, judge_test};
+pub use order::NEVER_NEGATIVE;
 pub(crate) use resolve::resolve_one;
 pub use resolve::{Rule, Rulebook, resolve};
 pub use scope::{Scope, Truth};

@@ -37,7 +37,7 @@ impl Order {
 
 /// Measures that cannot be negative, since the reader of documents refuses what would make them so: sizes that
 /// are stated as more than nothing, and areas of openings.
-pub(super) const NEVER_NEGATIVE: [&str; 15] = [
+pub const NEVER_NEGATIVE: [&str; 15] = [
     "baffle.area",
     "baffle.opening_area",
     "drain.boss",

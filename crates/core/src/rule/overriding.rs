@@ -14,6 +14,13 @@ pub(super) fn overridden(
 ) -> Option<Rule> {
     let stated = stated(instead);
     if stated.is_empty() {
+        let whole = instead.span;
+        let within =
+            |at: Span| at.file == whole.file && whole.start <= at.start && at.end <= whole.end;
+        if problems.iter().any(|problem| within(problem.primary.span)) {
+            // A key that could not be read has been told; it may be the change that was meant.
+            return None;
+        }
         let message = format!("nothing of {} is changed", instead.id.text);
         let help =
             "state a limit, `when`, `force` or `decision`, or leave the rule out of `instead`";
@@ -34,9 +41,8 @@ pub(super) fn overridden(
     problems.extend(found.into_iter().map(|problem| told_here(problem, instead.id.span)));
     let new = new?;
     let parts = asked_otherwise(rule, &new);
-    let idle: Vec<&(&str, Span)> =
-        stated.iter().filter(|(key, _)| !is_changed(&parts, key)).collect();
-    for (key, span) in &idle {
+    let idle = stated.iter().filter(|(key, _)| !is_changed(&parts, key));
+    for (key, span) in idle {
         // Of a band one limit may stay.
         if instead.is_band
             && key.starts_with("at_")

@@ -81,6 +81,8 @@ impl PartChange {
     pub fn words(&self) -> String {
         let part = self.part;
         match (&self.from, &self.to) {
+            (Some(from), None) if part == "when" => format!("always, instead of when {from}"),
+            (None, Some(to)) if part == "when" => format!("when {to}, instead of always"),
             (Some(from), Some(to)) => format!("{part} {to} instead of {from}"),
             (Some(from), None) => format!("{part} taken away, which was {from}"),
             (None, Some(to)) => format!("{part} {to}, where there was none"),

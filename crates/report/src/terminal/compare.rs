@@ -80,7 +80,7 @@ fn tried(page: &mut Page, pan: &PanCompared) {
     }
     let same = number_of(pan.same, "verdict");
     let stays = if pan.same == 1 { "stays" } else { "stay" };
-    page.paragraph(&format!("  {same} {stays} the same."));
+    page.paragraph(&format!("{same} {stays} the same."));
     page.gap();
 }
 

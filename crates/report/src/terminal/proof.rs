@@ -27,9 +27,10 @@ pub(super) fn write(page: &mut Page, proof: &Proof) {
 fn line(page: &mut Page, rule: &RuleProof, widest: usize) {
     let score = rule.score();
     let mut text = format!(
-        "{:<widest$}  {:>3} cases  {:>3} caught  {:>3} missed",
+        "{:<widest$}  {:>3} {:<5}  {:>3} caught  {:>3} missed",
         rule.id,
         rule.cases.len(),
+        if rule.cases.len() == 1 { "case" } else { "cases" },
         score.caught,
         score.missed
     );
@@ -198,13 +199,14 @@ fn closing(page: &mut Page, proof: &Proof) {
         number_of(score.caught + score.missed, "alteration"),
         score.percent()
     );
-    for (count, what) in [
-        (score.equivalent, "declared equivalent"),
-        (score.invalid, "refused by the reader"),
-        (unpinned, "numbers without a pin"),
-        (spare, "cases that decide nothing alone"),
+    for (count, one, several) in [
+        (score.equivalent, "declared equivalent", "declared equivalent"),
+        (score.invalid, "refused by the reader", "refused by the reader"),
+        (unpinned, "number without a pin", "numbers without a pin"),
+        (spare, "case that decides nothing alone", "cases that decide nothing alone"),
     ] {
         if count > 0 {
+            let what = if count == 1 { one } else { several };
             text = format!("{text}, {count} {what}");
         }
     }

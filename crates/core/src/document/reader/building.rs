@@ -112,6 +112,7 @@ fn instead(context: &mut Context<'_>, spot: &Spot<'_>, id: Text) -> Option<Inste
             pin,
             cases,
             equivalent,
+            span: c.span,
         })
     })(context, spot)
 }

@@ -23,7 +23,10 @@ pub(super) fn write(page: &mut Page, explanation: &Explanation) {
         Subject::Everything(everything) => {
             book::write(page, sources, &explanation.book);
             list(page, everything);
-            page.paragraph(&format!("The rulebook is of edition {}.", explanation.book.edition));
+            if !explanation.book.edition.is_empty() {
+                let edition = &explanation.book.edition;
+                page.paragraph(&format!("The rulebook is of edition {edition}."));
+            }
         }
         Subject::Rule(rule) => match &rule.on_pan {
             Some(on_pan) => chain::write(page, sources, rule, on_pan),

@@ -85,6 +85,9 @@ fn pinned(Pin { number, pin, slack, .. }: &Pin) -> String {
         None => format!("{} has no pin: nothing says how tightly it is held", glued(number)),
     };
     let Some(slack) = slack else { return text };
+    if let (None, None) = (slack.low, slack.high) {
+        return format!("{text}; in {} no case holds it, whatever it is", slack.part);
+    }
     let so = if slack.within_pin() == Some(false) { ", which is too much" } else { "" };
     format!("{text}; in {} it could be {} before one notices{so}", slack.part, proof::range(slack))
 }
@@ -122,9 +125,12 @@ fn cases(page: &mut Page, sources: &Sources, cases: &Cases) {
         word = "";
     }
     if cases.failed > 0 {
-        let text = "not come out as expected, and so hold nothing: `sumpwright prove` says why";
-        let do_not = if cases.failed == 1 { "does" } else { "do" };
-        page.row("failing", &format!("{} {do_not} {text}", said::number_of(cases.failed, "case")));
+        let (do_not, hold) = if cases.failed == 1 { ("does", "holds") } else { ("do", "hold") };
+        let count = said::number_of(cases.failed, "case");
+        let text = format!(
+            "{count} {do_not} not come out as expected and so {hold} nothing: `sumpwright prove` says why"
+        );
+        page.row("failing", &text);
     }
     let others: Vec<_> =
         cases.others.iter().map(|(of, count)| format!("{count} {}", of.words())).collect();
