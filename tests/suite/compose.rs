@@ -66,7 +66,8 @@ fn a_changed_rule_is_judged_as_changed_and_every_finding_says_so() {
     // 1.6 mm of floor lie below the base's 3 mm and above ours.
     assert_eq!(findings[1].verdict, Verdict::Conforms);
     assert!(
-        findings[1].notes[0].contains("incomparable: at_least 1.5 mm instead of 3 mm; force shall")
+        findings[1].notes[0]
+            .contains("incomparable: at_least 1.5 mm instead of 3 mm (looser); force shall")
     );
     assert!(findings[2].notes.iter().all(|note| !note.contains("changed")));
 }

@@ -3,7 +3,7 @@
 use super::edition::edition;
 use super::overriding::overridden;
 use super::resolve::{Rule, Rulebook, resolve};
-use super::strictness::{PartChange, Strictness, asked_otherwise, overall};
+use super::strictness::{PartChange, Strictness, asked_otherwise, in_words, overall};
 use crate::document::Text;
 use crate::document::dossier::{Library, Part, folder_from, tidy};
 use crate::document::reader::{Findings, read_rulebook};
@@ -270,12 +270,12 @@ fn change(rule: &Rule, span: Span, what: WhatChanged) -> RuleChange {
 
 /// What every finding of a changed rule says.
 fn note(parts: &[PartChange], strictness: Strictness, base: &str, reason: &str) -> String {
-    let parts: Vec<String> = parts.iter().map(PartChange::words).collect();
+    let parts = in_words(parts);
     let stop = if reason.ends_with(['.', '!', '?']) { "" } else { "." };
     format!(
         "This rule is changed against {base}, {}: {}. Reason: {reason}{stop}",
         strictness.word(),
-        parts.join("; ")
+        parts
     )
 }
 

@@ -193,7 +193,7 @@ fn quoted(text: &str, out: &mut String) {
             '\n' => out.push_str("\\n"),
             '\u{c}' => out.push_str("\\f"),
             '\r' => out.push_str("\\r"),
-            c if c < ' ' => out.push_str(&format!("\\u{:04x}", u32::from(c))),
+            c if c < ' ' => out.extend(format!("\\u{:04x}", u32::from(c)).chars()),
             c => out.push(c),
         }
     }

@@ -36,4 +36,4 @@ pub use order::NEVER_NEGATIVE;
 pub(crate) use resolve::resolve_one;
 pub use resolve::{Rule, Rulebook, resolve};
 pub use scope::{Scope, Truth};
-pub use strictness::{PartChange, Strictness, asked_otherwise, overall, told_otherwise};
+pub use strictness::{PartChange, Strictness, asked_otherwise, in_words, overall, told_otherwise};

@@ -107,23 +107,23 @@ fn of_binary(
     match operator {
         Operator::Add => left.and(right),
         Operator::Subtract => left.and(right.turned()),
-        Operator::Multiply if none_negative => left.and(right),
-        Operator::Divide if none_negative => left.and(right.turned()),
+        // Where nothing is negative, a product grows as a sum does and a quotient as a difference.
+        Operator::Multiply | Operator::Divide if none_negative => {
+            left.and(if operator == Operator::Multiply { right } else { right.turned() })
+        }
         // One side is the same number on both: its sign carries the order on or turns it.
         Operator::Multiply if right == Order::Same => signed(left, new_right),
         Operator::Multiply if left == Order::Same => signed(right, new_left),
         Operator::Divide if right == Order::Same => signed(left, new_right),
-        Operator::Multiply | Operator::Divide => Order::Unclear,
+        _ => Order::Unclear,
     }
 }
 
 fn signed(order: Order, factor: &Formula) -> Order {
     match factor.plain_value() {
-        Some(value) if value >= 0.0 => order,
-        Some(_) => order.turned(),
-        None if is_never_negative(factor) => order,
-        None if order == Order::Same => order,
-        None => Order::Unclear,
+        Some(value) if value < 0.0 => order.turned(),
+        None if !is_never_negative(factor) && order != Order::Same => Order::Unclear,
+        _ => order,
     }
 }
 
@@ -135,8 +135,7 @@ fn is_never_negative(formula: &Formula) -> bool {
     match &formula.kind {
         FormulaKind::Number(number) => number.value >= 0.0,
         FormulaKind::Measure(spec) => NEVER_NEGATIVE.contains(&spec.name),
-        FormulaKind::Negative(_) => false,
-        FormulaKind::Binary(Operator::Subtract, ..) => false,
+        FormulaKind::Negative(_) | FormulaKind::Binary(Operator::Subtract, ..) => false,
         FormulaKind::Binary(_, left, right) => is_never_negative(left) && is_never_negative(right),
         FormulaKind::Call(function, arguments) => match function {
             Function::Abs | Function::Sqrt | Function::Spread => true,
@@ -201,13 +200,13 @@ fn is_true(condition: &Condition, tests: &[String], world: u32) -> bool {
     let holds = |test: &Test| {
         let plain = match &test.kind {
             TestKind::Group(inner) => is_true(inner, tests, world),
-            _ => {
-                let text = bare(test);
-                let place = tests.iter().position(|known| *known == text);
-                place.is_some_and(|place| world & (1 << place) != 0)
-            }
+            _ => is_set(tests, &bare(test), world),
         };
         plain != test.negated
     };
     condition.clauses.iter().any(|clause| clause.iter().all(holds))
+}
+
+fn is_set(tests: &[String], text: &str, world: u32) -> bool {
+    tests.iter().position(|known| known == text).is_some_and(|place| world & (1 << place) != 0)
 }

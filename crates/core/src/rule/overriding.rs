@@ -131,15 +131,12 @@ fn told_here(mut problem: Diagnostic, here: Span) -> Diagnostic {
     if problem.primary.span.file == here.file {
         return problem;
     }
-    match problem.others.iter_mut().find(|label| label.span.file == here.file) {
-        Some(label) => std::mem::swap(label, &mut problem.primary),
-        None => {
-            let there = std::mem::replace(
-                &mut problem.primary,
-                Label { span: here, text: "as it is changed here".to_owned() },
-            );
-            problem.others.push(there);
-        }
+    let others = &mut problem.others;
+    if let Some(label) = others.iter_mut().find(|label| label.span.file == here.file) {
+        std::mem::swap(label, &mut problem.primary);
+    } else {
+        let label = Label { span: here, text: "as it is changed here".to_owned() };
+        others.push(std::mem::replace(&mut problem.primary, label));
     }
     problem
 }

@@ -91,6 +91,20 @@ impl PartChange {
     }
 }
 
+/// All parts in words; each with what it means by itself where they do not all mean the same, so that none that
+/// asks less hides behind one that asks more.
+pub fn in_words(parts: &[PartChange]) -> String {
+    let together = overall(parts);
+    let one = |part: &PartChange| {
+        if part.strictness == together {
+            part.words()
+        } else {
+            format!("{} ({})", part.words(), part.strictness.word())
+        }
+    };
+    parts.iter().map(one).collect::<Vec<_>>().join("; ")
+}
+
 /// What all parts come to together.
 pub fn overall(parts: &[PartChange]) -> Strictness {
     parts.iter().map(|part| part.strictness).fold(Strictness::Same, Strictness::and)

@@ -3,7 +3,7 @@
 use super::page::Page;
 use crate::place;
 use sumpwright_core::review::BookUsed;
-use sumpwright_core::rule::{Layer, PartChange, RuleChange, Strictness, WhatChanged};
+use sumpwright_core::rule::{Layer, RuleChange, Strictness, WhatChanged, in_words};
 use sumpwright_core::source::Sources;
 
 /// Writes every rulebook below with every change; nothing where a rulebook stands by itself.
@@ -40,7 +40,7 @@ fn below(page: &mut Page, sources: &Sources, layer: &Layer) {
         let RuleChange { rule, title, .. } = change;
         match &change.what {
             WhatChanged::Overridden { parts, strictness, reason } => {
-                let text = format!("{rule}, {}: {}", strictness.word(), told(parts));
+                let text = format!("{rule}, {}: {}", strictness.word(), in_words(parts));
                 page.row("overridden", &format!("{text}. {} ({at})", because(reason)));
             }
             WhatChanged::Dropped { reason } => {
@@ -58,11 +58,6 @@ fn rank(strictness: Strictness) -> u8 {
         Strictness::Stricter => 2,
         Strictness::Same => 3,
     }
-}
-
-/// Every part that asks something else.
-pub(super) fn told(parts: &[PartChange]) -> String {
-    parts.iter().map(PartChange::words).collect::<Vec<_>>().join("; ")
 }
 
 fn because(reason: &str) -> String {

@@ -1,13 +1,12 @@
 //! Two rulebooks beside each other: what asks less first, then the verdicts that change.
 
-use super::book;
 use super::closing;
 use super::page::Page;
 use super::said::number_of;
 use crate::place;
 use sumpwright_core::compare::{BookCompared, Comparison, PanCompared, RuleCompared, RuleFate};
 use sumpwright_core::document::rulebook::Force;
-use sumpwright_core::rule::Strictness;
+use sumpwright_core::rule::{Strictness, in_words};
 use sumpwright_core::verdict::Verdict;
 
 /// The headings, in the order in which a reader should meet them.
@@ -62,7 +61,7 @@ fn told(rule: &RuleCompared) -> String {
     if rule.parts.is_empty() && rule.reworded.is_empty() {
         return rule.title.clone();
     }
-    let mut text = book::told(&rule.parts);
+    let mut text = in_words(&rule.parts);
     if !rule.reworded.is_empty() {
         let joint = if text.is_empty() { "" } else { "; " };
         text = format!("{text}{joint}other {}", rule.reworded.join(", "));
