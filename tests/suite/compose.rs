@@ -24,7 +24,7 @@ fn named(name: &str, text: String) -> Vec<(String, String)> {
 
 fn judged(disk: &Disk, book: &[(String, String)], pans: &[&str]) -> Review {
     let pans: Vec<String> = pans.iter().map(|p| (*p).to_owned()).collect();
-    review(Request { files: disk, pans: &pans, rulebook: book })
+    review(Request { files: disk, pans: &pans, rulebook: book, drawn: false })
 }
 
 fn proven(disk: &Disk, book: &[(String, String)]) -> Proof {
@@ -46,6 +46,20 @@ fn a_review_says_every_change_what_loosens_first() {
     let json: serde_json::Value = serde_json::from_str(&(JSON.review)(&review, &PAGE)).unwrap();
     let book = serde_json::to_string_pretty(&json["rulebook"]).unwrap();
     insta::assert_snapshot!("changes_json", book);
+}
+
+/// A change cannot be hidden by choosing another format for people.
+#[test]
+fn every_format_for_people_says_every_change() {
+    let review = judged(&Disk::default(), &named("ours", text("ours")), &[STOCK]);
+    for format in
+        sumpwright_report::FORMATS.iter().filter(|f| !["sarif", "junit"].contains(&f.name))
+    {
+        let page = (format.review)(&review, &PAGE);
+        for words in ["We drive where", "Our oil carries more dirt", "thin-for-us", BASE_EDITION] {
+            assert!(page.contains(words), "{}: {words}", format.name);
+        }
+    }
 }
 
 #[test]
@@ -165,7 +179,7 @@ fn a_changed_rule_is_proven_by_its_own_cases_and_by_those_below_that_still_hold(
     assert!((slack.low.unwrap() - 9.95e-3).abs() < 1e-6, "{slack:?}");
     let band = rule(&proof, "wall.outside-band");
     assert!(band.lacks_own_cases && !band.is_whole());
-    assert!((TEXT.proof)(&proof, &PAGE).contains("it needs cases of its own"));
+    assert!((TEXT.proof.unwrap())(&proof, &PAGE).contains("it needs cases of its own"));
 }
 
 /// The base's cases prove the base by its own limits: a change above makes none of them false, and one that is false
@@ -197,7 +211,7 @@ fn a_rule_without_cases_of_its_own_gets_suggestions_that_close_it_when_pasted() 
             && !added.contains(&case.as_str())
         {
             added.push(case);
-            pasted.push_str(&format!("      {case}\n"));
+            pasted.extend(["      ", case, "\n"]);
         }
     }
     assert!(!added.is_empty() && open.lacks_own_cases);
@@ -225,7 +239,7 @@ fn an_explanation_shows_the_slack_that_the_proof_finds() {
         let slack = explained.pins[0].slack.as_ref().expect("it was looked into");
         assert_eq!((slack.low, slack.high), (meant.low, meant.high));
         assert_eq!(explained.cases.failed, 0);
-        let page = (TEXT.explanation)(&found, &PAGE);
+        let page = (TEXT.explanation.unwrap())(&found, &PAGE);
         assert!(page.contains("before one notices"), "{page}");
         assert_eq!(page.contains("which is too much"), name == "loose", "{page}");
     }

@@ -118,7 +118,7 @@ fn a_proof_that_is_not_whole_reads_well() {
     let page = Options { width: 100, colour: false, plain: false, all: false };
     for name in ["loose", "wrong"] {
         let proof = proof(name, text(name));
-        insta::assert_snapshot!(format!("proof_{name}"), (TEXT.proof)(&proof, &page));
+        insta::assert_snapshot!(format!("proof_{name}"), (TEXT.proof.unwrap())(&proof, &page));
     }
 }
 

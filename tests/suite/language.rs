@@ -200,7 +200,12 @@ fn the_rulebook_of_the_page_that_builds_on_another_is_proven_and_said() {
 fn what_the_page_says_is_refused_is_refused_for_that_reason() {
     for block in of(&["yaml", "refused", "builds-on"]) {
         let rulebook = [("rules/page.yaml".to_owned(), block.text.clone())];
-        let review = review(Request { files: &Disk::default(), pans: &[], rulebook: &rulebook });
+        let review = review(Request {
+            files: &Disk::default(),
+            pans: &[],
+            rulebook: &rulebook,
+            drawn: false,
+        });
         refused_as(&block, &review.problems);
     }
     for block in of(&["text", "refused", "formula"]) {

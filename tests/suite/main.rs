@@ -17,6 +17,7 @@ mod compose;
 mod corpus;
 mod demo;
 mod explain;
+mod figures;
 mod formulas;
 mod holes;
 mod language;

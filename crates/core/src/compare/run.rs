@@ -36,7 +36,7 @@ impl std::fmt::Debug for CompareRequest<'_> {
 /// Holds two rulebooks beside each other. Bad documents are data: they come back among the problems.
 pub fn compare(request: CompareRequest<'_>) -> Comparison {
     let CompareRequest { files, names, old, new, pans } = request;
-    let (opened, other) = open_with(Request { files, pans, rulebook: old }, new);
+    let (opened, other) = open_with(Request { files, pans, rulebook: old, drawn: false }, new);
     let old = opened.rulebook;
     let is_sound = opened.problems.iter().all(|problem| problem.severity != Severity::Error);
     let (rules, pans) = if is_sound {

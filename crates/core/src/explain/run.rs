@@ -53,7 +53,7 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
         (pan, _) => (request.files, pan),
     };
     let pans: Vec<String> = pan.map(str::to_owned).into_iter().collect();
-    let mut opened = open(Request { files, pans: &pans, rulebook: request.rulebook });
+    let mut opened = open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false });
     let mut subject = subject(&request, spec, &opened);
     let book = &opened.rulebook;
     if let (Subject::Rule(explained), None) = (&mut subject, request.pan)

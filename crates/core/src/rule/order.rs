@@ -112,9 +112,8 @@ fn of_binary(
             left.and(if operator == Operator::Multiply { right } else { right.turned() })
         }
         // One side is the same number on both: its sign carries the order on or turns it.
-        Operator::Multiply if right == Order::Same => signed(left, new_right),
+        Operator::Multiply | Operator::Divide if right == Order::Same => signed(left, new_right),
         Operator::Multiply if left == Order::Same => signed(right, new_left),
-        Operator::Divide if right == Order::Same => signed(left, new_right),
         _ => Order::Unclear,
     }
 }

@@ -32,6 +32,7 @@ struct ScoreWire {
     refused: usize,
 }
 
+#[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
 #[derive(Debug, Serialize)]
 struct RuleWire {
     id: String,

@@ -2,8 +2,8 @@
 
 use super::closing;
 use super::page::Page;
-use super::said::number_of;
 use crate::place;
+use crate::said::number_of;
 use sumpwright_core::compare::{BookCompared, Comparison, PanCompared, RuleCompared, RuleFate};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::rule::{Strictness, in_words};

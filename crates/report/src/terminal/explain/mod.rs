@@ -6,8 +6,9 @@ mod measure;
 mod rule;
 
 use super::page::Page;
-use super::{book, finding, said};
+use super::{book, finding};
 use crate::place;
+use crate::said;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Everything, Explanation, Subject};
 use sumpwright_core::measure::ObjectKind;
