@@ -1,5 +1,6 @@
 //! The rulebook that travels with the program, and the fixtures that its cases change.
 
+use crate::disk::Disk;
 use sumpwright_core::source::{FileProblem, Files};
 
 macro_rules! embedded {
@@ -59,6 +60,31 @@ impl Files for Fixtures {
 
     fn exists(&self, path: &str) -> bool {
         FIXTURES.iter().any(|(name, _)| *name == path)
+    }
+}
+
+/// The files of this machine, and those that travel with the program by their own paths.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Host;
+
+impl Files for Host {
+    fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
+        match (Fixtures.exists(path), Disk.exists(path)) {
+            (true, false) => Fixtures.read(path, root, limit),
+            // Neither may pass for the other.
+            (true, true) => Err(FileProblem::Refused(
+                "a file of this machine has the name of one that is built in; work in another folder".to_owned(),
+            )),
+            (false, _) => Disk.read(path, root, limit),
+        }
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        Fixtures.exists(path) || Disk.exists(path)
+    }
+
+    fn built_in(&self) -> Vec<(String, String)> {
+        rulebook()
     }
 }
 

@@ -13,6 +13,8 @@
 
 mod catalogue;
 mod cli;
+mod compare;
+mod compose;
 mod corpus;
 mod demo;
 mod explain;

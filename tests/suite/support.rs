@@ -56,6 +56,10 @@ impl Files for Disk {
     fn exists(&self, path: &str) -> bool {
         root().join(path).is_file()
     }
+
+    fn built_in(&self) -> Vec<(String, String)> {
+        rulebook()
+    }
 }
 
 /// The shipped rulebook.

@@ -3,7 +3,7 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 14] = [
+const STAGES: [&str; 15] = [
     "source",
     "quantity",
     "mesh_file",
@@ -15,6 +15,7 @@ const STAGES: [&str; 14] = [
     "rule",
     "verdict",
     "review",
+    "compare",
     "prove",
     "explain",
     "survey",

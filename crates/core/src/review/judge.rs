@@ -247,7 +247,13 @@ impl Judged<'_> {
             states: sample.as_ref().map(|s| s.states.clone()).unwrap_or_default(),
             reason: String::new(),
             needs: Vec::new(),
-            notes: sample.map(|s| s.notes).unwrap_or_default(),
+            notes: self
+                .rule
+                .notes
+                .iter()
+                .cloned()
+                .chain(sample.into_iter().flat_map(|s| s.notes))
+                .collect(),
             because: doc.because.text.clone(),
             source: doc.source.text.clone(),
             remedy: doc.remedy.as_ref().map(|t| t.text.clone()),

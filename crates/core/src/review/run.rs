@@ -3,7 +3,7 @@
 use super::documents::read_scene;
 use super::judge::judge;
 use super::sweep::Sweep;
-use super::{InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
@@ -13,7 +13,7 @@ use crate::document::reader::{
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec};
 use crate::model::{Memo, contained, notes};
-use crate::rule::{Rulebook, Scope, resolve};
+use crate::rule::{Rulebook, Scope, assemble};
 use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -44,13 +44,14 @@ pub fn review(request: Request<'_>) -> Review {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
     let book_stands = !has_error(&run.library.problems);
+    let book = BookUsed::of(&rulebook, &run.library.problems);
     let dossiers = run.dossiers(request.pans);
     let mut pans =
         if book_stands { run.judged(&dossiers, &rulebook, request.drawn) } else { Vec::new() };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();
-    Review { sources, pans, problems, rules }
+    Review { sources, pans, problems, rules, book }
 }
 
 /// Reads every measure of pans.
@@ -90,23 +91,7 @@ pub(crate) struct OpenedPan {
 pub(crate) fn open(request: Request<'_>) -> Opened {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
-    let dossiers = run.dossiers(request.pans);
-    let mut pans: Vec<OpenedPan> = dossiers
-        .iter()
-        .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| {
-            let sweep = Sweep::new(dossier, &run.memo)?;
-            Some(OpenedPan {
-                path: dossier.pan.path.clone(),
-                title: sweep.nominal.own.scene.title(),
-                baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
-                sweep,
-            })
-        })
-        .collect();
-    pans.sort_by(|a, b| a.path.cmp(&b.path));
-    let (sources, problems) = run.finish();
-    Opened { sources, problems, rulebook, pans }
+    run.opened(rulebook, request.pans)
 }
 
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
@@ -127,7 +112,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
         run.library.problems.append(&mut found.problems);
     }
     let (sources, problems) = run.finish();
-    Review { sources, pans: Vec::new(), problems, rules: 0 }
+    Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() }
 }
 
 /// A project file read by the host's wish, with the texts that its spans point into.
@@ -147,7 +132,18 @@ pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
     let project = part.and_then(|part| read_project(&part.node, &mut found));
     run.library.problems.append(&mut found.problems);
     let (sources, problems) = run.finish();
-    ProjectRead { project, read: Review { sources, pans: Vec::new(), problems, rules: 0 } }
+    ProjectRead {
+        project,
+        read: Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() },
+    }
+}
+
+/// As [`open`], with a second rulebook: the pans are opened once.
+pub(crate) fn open_with(request: Request<'_>, other: &[(String, String)]) -> (Opened, Rulebook) {
+    let mut run = Run::new(request);
+    let rulebook = run.rulebook(request.rulebook);
+    let other = run.rulebook(other);
+    (run.opened(rulebook, request.pans), other)
 }
 
 struct Run<'a> {
@@ -166,15 +162,7 @@ impl<'a> Run<'a> {
     }
 
     fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
-        let mut docs = Vec::new();
-        let mut found = Findings::default();
-        for (path, text) in texts {
-            if let Some(part) = self.library.add_text(path, text.clone()) {
-                docs.extend(read_rulebook(&part.node, &mut found));
-            }
-        }
-        self.library.problems.append(&mut found.problems);
-        resolve(&docs, &mut self.library.problems)
+        assemble(&mut self.library, texts)
     }
 
     /// The dossiers, and whether each is sound enough to be judged.
@@ -254,6 +242,26 @@ impl<'a> Run<'a> {
             .filter(|(_, sound)| *sound)
             .filter_map(|(dossier, _)| pan_review(dossier, rulebook, &self.memo, drawn))
             .collect()
+    }
+
+    fn opened(mut self, rulebook: Rulebook, paths: &[String]) -> Opened {
+        let dossiers = self.dossiers(paths);
+        let mut pans: Vec<OpenedPan> = dossiers
+            .iter()
+            .filter(|(_, sound)| *sound)
+            .filter_map(|(dossier, _)| {
+                let sweep = Sweep::new(dossier, &self.memo)?;
+                Some(OpenedPan {
+                    path: dossier.pan.path.clone(),
+                    title: sweep.nominal.own.scene.title(),
+                    baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
+                    sweep,
+                })
+            })
+            .collect();
+        pans.sort_by(|a, b| a.path.cmp(&b.path));
+        let (sources, problems) = self.finish();
+        Opened { sources, problems, rulebook, pans }
     }
 
     fn finish(self) -> (Sources, Vec<Diagnostic>) {

@@ -32,4 +32,10 @@ pub trait Files: Sync {
 
     /// Whether a regular file stands there.
     fn exists(&self, path: &str) -> bool;
+
+    /// Path as shown and text of each file of the rulebook that the host brings along; other rulebooks build on
+    /// it by the word `built-in`.
+    fn built_in(&self) -> Vec<(String, String)> {
+        Vec::new()
+    }
 }

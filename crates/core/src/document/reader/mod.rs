@@ -4,6 +4,7 @@
 //! A reader of a mapping asks a cursor for its keys; every key asked for has a row in the table of
 //! fields, and every key not asked for is reported.
 
+mod building;
 mod cursor;
 mod duty;
 mod fittings;

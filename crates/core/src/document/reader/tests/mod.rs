@@ -34,7 +34,7 @@ valid! {
     "vehicle": "brindle" "other-forms" "round-case" "case-with-round-ends";
     "oil": "trail-fluid" "with-conductivity";
     "duty": "rock-trail" "swept" "one-temperature";
-    "rulebook": "three-rules" "band";
+    "rulebook": "three-rules" "band" "builds-on";
     "project": "all-keys";
 }
 
