@@ -3,6 +3,7 @@
 //! This crate has never heard of YAML, spans, rules or pans. Positions are [`glam::DVec3`] in metres, axes
 //! x forward, y left, z up, z = 0 at the rail; every other quantity is typed (uom, SI base units).
 
+pub mod basins;
 pub mod drain;
 pub mod level;
 pub mod mesh;
@@ -10,5 +11,6 @@ pub mod opening;
 pub mod ramp;
 pub mod slosh;
 pub mod strength;
+mod surface;
 pub mod terrain;
 pub mod thread;

@@ -10,7 +10,7 @@ mod solid;
 pub use check::{MeshProblem, check};
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
 
-pub(crate) use polygon::{halving, is_strictly_convex};
+pub(crate) use polygon::{halving, is_strictly_convex, triangulate};
 
 use glam::DVec3;
 use uom::si::f64::Volume;
