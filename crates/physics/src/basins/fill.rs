@@ -3,6 +3,7 @@
 #![expect(clippy::indexing_slicing, reason = "nodes are numbered by their tree")]
 
 use super::tree::Tree;
+use crate::mesh::smaller;
 
 /// Newton needs five or six passes as a rule; a bracket of any size is bisected to nothing in fewer than this.
 const PASSES: u32 = 200;
@@ -79,7 +80,9 @@ impl Tree {
                 nodes.iter().partition(|&&node| self.is_within(node, parent));
             let own = self.sum(&inside, lip)[0];
             let others = self.sum(&outside, lip)[0];
-            if self.below(parent, lip)[0] > volume - others && inside.len() < self.nodes[parent].children.len() {
+            if self.below(parent, lip)[0] > volume - others
+                && inside.len() < self.nodes[parent].children.len()
+            {
                 let mut parts = self.parts(&nodes, lip, held);
                 let excess = volume - own - others;
                 if let Some(part) = parts.iter_mut().find(|part| inside.contains(&part.node)) {
@@ -98,16 +101,11 @@ impl Tree {
         let part = |&node: &usize| Share { node, volume: self.below(node, level)[0] };
         let mut parts: Vec<Share> = nodes.iter().map(part).collect();
         let sum: f64 = parts.iter().map(|part| part.volume).sum();
-        let largest = (0..parts.len()).reduce(|one, other| {
-            if parts[other].volume > parts[one].volume { other } else { one }
-        });
+        let largest = (0..parts.len())
+            .reduce(|one, other| if parts[other].volume > parts[one].volume { other } else { one });
         if let Some(largest) = largest {
             parts[largest].volume += volume - sum;
         }
         parts
     }
-}
-
-fn smaller(one: f64, other: f64) -> f64 {
-    if other < one { other } else { one }
 }

@@ -1,6 +1,9 @@
 //! Where two outlines in one plane overlap, as convex pieces.
 
-#![expect(clippy::indexing_slicing, reason = "every index comes from the length of the same polygon")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "every index comes from the length of the same polygon"
+)]
 
 use super::Passage;
 use crate::mesh::{is_strictly_convex, triangulate};

@@ -70,13 +70,13 @@ impl Settled {
     /// The basin that a place is in: the pool that wets the surface straight below it, else that to which oil from
     /// there runs down.
     pub fn over(&self, place: DVec3) -> Over {
-        let floors = self.chambers.iter().filter_map(|faces| {
+        let mut floors = self.chambers.iter().filter_map(|faces| {
             match self.surface.below_among(place, faces.clone()) {
                 Below::Floor(face) => Some(face),
                 Below::Ceiling | Below::Nothing => None,
             }
         });
-        let face = floors.last().unwrap_or_else(|| self.surface.nearest(place).1);
+        let face = floors.next().unwrap_or_else(|| self.surface.nearest(place).1);
         let corner = self.surface.lowest(face);
         let leaf = self.tree.leaf_below(&self.surface, corner);
         let wets = |&number: &usize| {

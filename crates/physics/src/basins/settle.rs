@@ -28,7 +28,7 @@ impl Tree {
         mut shares: Vec<Share>,
     ) -> Result<Vec<Share>, BasinError> {
         // What holds others comes before what it holds.
-        shares.sort_by(|one, other| other.node.cmp(&one.node));
+        shares.sort_by_key(|share| core::cmp::Reverse(share.node));
         let count = self.nodes.len();
         let mut basins =
             Basins { tree: self, surface, holds: vec![None; count], capacities: vec![None; count] };
@@ -91,18 +91,15 @@ impl Basins<'_> {
             }
             self.holds[node] = Some(capacity);
             let excess = held - capacity;
-            match self.next_to(parent) {
-                Some(entry) => {
-                    let leaf = self.tree.leaf_below(self.surface, entry);
-                    node = self.holder(leaf);
-                    held = self.holds[node].unwrap_or(0.0) + excess;
-                }
-                None => {
-                    let children = &self.tree.nodes[parent].children;
-                    held = children.iter().filter_map(|&child| self.holds[child].take()).sum();
-                    held += excess;
-                    node = parent;
-                }
+            if let Some(entry) = self.next_to(parent) {
+                let leaf = self.tree.leaf_below(self.surface, entry);
+                node = self.holder(leaf);
+                held = self.holds[node].unwrap_or(0.0) + excess;
+            } else {
+                let children = &self.tree.nodes[parent].children;
+                held = children.iter().filter_map(|&child| self.holds[child].take()).sum();
+                held += excess;
+                node = parent;
             }
         }
         Err(BasinError::DidNotSettle)

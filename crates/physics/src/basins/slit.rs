@@ -75,17 +75,18 @@ impl Soup {
     /// Gives every face that a plane crosses an edge on it. Faces that share a cut edge share the new corner.
     fn cut(&mut self, distance: impl Fn(DVec3) -> f64, near: f64) {
         let mut away: Vec<f64> = self.points.iter().map(|point| distance(*point)).collect();
-        away.iter_mut().for_each(|distance| {
+        for distance in &mut away {
             if distance.abs() <= near {
                 *distance = 0.0;
             }
-        });
+        }
         let mut cuts = BTreeMap::new();
         let mut faces = Vec::with_capacity(self.faces.len());
         for &face in &self.faces {
             let crosses = |a: usize, b: usize| away[a] * away[b] < 0.0;
             // Turned so that the first corner is the one on the plane, or the one alone on its side.
-            let turned = (0..3).map(|turn| [face[turn], face[(turn + 1) % 3], face[(turn + 2) % 3]]);
+            let turned =
+                (0..3).map(|turn| [face[turn], face[(turn + 1) % 3], face[(turn + 2) % 3]]);
             let one = turned.clone().find(|&[a, b, c]| crosses(a, b) && crosses(a, c));
             let two = turned.clone().find(|&[a, b, c]| away[a].abs() <= 0.0 && crosses(b, c));
             let mut at = |a: usize, b: usize| {
@@ -147,8 +148,11 @@ impl Soup {
                 foot.back = foot.back.map(back);
             }
         }
-        feet.extend(sealed.iter().map(|edge| {
-            Foot { front: fronts[edge], back: backs[edge].map(back), wall: number, normal }
+        feet.extend(sealed.iter().map(|edge| Foot {
+            front: fronts[edge],
+            back: backs[edge].map(back),
+            wall: number,
+            normal,
         }));
     }
 
@@ -199,7 +203,10 @@ impl Soup {
             }
         }
         let sealed = edges.into_iter().enumerate();
-        sealed.filter(|&(number, _)| reached.contains(&runs.find(number))).map(|(_, edge)| edge).collect()
+        sealed
+            .filter(|&(number, _)| reached.contains(&runs.find(number)))
+            .map(|(_, edge)| edge)
+            .collect()
     }
 }
 

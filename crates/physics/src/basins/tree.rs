@@ -70,9 +70,12 @@ impl Tree {
             wedge_starts: Vec::new(),
             hems: Vec::new(),
             hem_starts: Vec::new(),
-            top: surface.heights.iter().copied().fold(f64::NEG_INFINITY, |a, b| {
-                if b > a { b } else { a }
-            }),
+            top: surface.heights.iter().copied().fold(
+                f64::NEG_INFINITY,
+                |a, b| {
+                    if b > a { b } else { a }
+                },
+            ),
         };
         let shares = vessel.parts.iter().flat_map(|part| part.faces.clone().map(|_| part.share));
         let wedge = |(face, share): (usize, f64)| {
@@ -82,9 +85,8 @@ impl Tree {
             (tree.home_of(surface.lowest(face)), Wedge { slope, heights })
         };
         let wedges = (0..surface.faces.len()).zip(shares).map(wedge).collect();
-        let hem = |seam: &super::seam::Seam| {
-            (tree.home_of(seam.lowest(surface)), seam.hem(surface))
-        };
+        let hem =
+            |seam: &super::seam::Seam| (tree.home_of(seam.lowest(surface)), seam.hem(surface));
         let hems = vessel.seams.iter().map(hem).collect();
         (tree.wedges, tree.wedge_starts) = by_node(wedges, count);
         (tree.hems, tree.hem_starts) = by_node(hems, count);
@@ -143,8 +145,7 @@ impl Tree {
         let mut flat = self.flats.of(corner);
         for _ in 0..=self.flats.count() {
             let ways = self.flats.ways_down(surface, flat);
-            let steepest =
-                ways.reduce(|one, other| if other.1 > one.1 { other } else { one });
+            let steepest = ways.reduce(|one, other| if other.1 > one.1 { other } else { one });
             let next = steepest.map(|(next, _)| next).or_else(|| self.under.get(&flat).copied());
             match next {
                 Some(next) => flat = self.flats.of(next),

@@ -1,6 +1,9 @@
 //! Sets of numbers that are only ever joined.
 
-#![expect(clippy::indexing_slicing, reason = "every number is below the count that the list was made for")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "every number is below the count that the list was made for"
+)]
 
 /// Which set each number is in, told by one number of the set.
 #[derive(Debug, Clone)]

@@ -117,9 +117,13 @@ impl Vessel {
                     seams.push(Seam { ends: *front, normal: -normal, share });
                     seams.push(Seam { ends: *back, normal, share });
                 }
-                lips.extend(dam.openings.iter().filter(|hole| !hole.corners.is_empty()).map(
-                    |hole| Lip { opening: hole.clone(), normal, feet: edges.clone() },
-                ));
+                lips.extend(
+                    dam.openings.iter().filter(|hole| !hole.corners.is_empty()).map(|hole| Lip {
+                        opening: hole.clone(),
+                        normal,
+                        feet: edges.clone(),
+                    }),
+                );
             }
             parts.push(Part {
                 faces: face..whole.faces.len(),
@@ -196,7 +200,8 @@ impl Lip {
         let all = self.feet.iter().map(|feet| (nearest(feet), feet));
         let least = |one: (f64, _), other: (f64, _)| if other.0 < one.0 { other } else { one };
         let (_, feet) = under.reduce(least).or_else(|| all.reduce(least))?;
-        let lower = |[a, b]: [usize; 2]| if surface.heights[b] < surface.heights[a] { b } else { a };
+        let lower =
+            |[a, b]: [usize; 2]| if surface.heights[b] < surface.heights[a] { b } else { a };
         Some(Link { height: surface.up.dot(place), ends: feet.map(lower) })
     }
 }

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::drain::tests::shapes::{SIDES, places, reached, step, without_pinches};
+use crate::mesh::{larger, smaller};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 
@@ -28,15 +29,20 @@ fn directions() -> impl Strategy<Value = DVec3> {
 /// corners, over 6 |x y z| (the volume of a cut simplex, by inclusion and exclusion); a slab or a wedge where parts of
 /// the direction are none.
 fn cube_below(up: DVec3, depth: f64) -> f64 {
-    let parts: Vec<f64> = up.to_array().map(f64::abs).into_iter().filter(|part| *part > 0.0).collect();
+    let parts: Vec<f64> =
+        up.to_array().map(f64::abs).into_iter().filter(|part| *part > 0.0).collect();
     let mut sum = 0.0;
     let mut factors = 1.0;
     for (number, part) in parts.iter().enumerate() {
         factors *= part * (number as f64 + 1.0);
     }
     for corner in 0..1_u32 << parts.len() {
-        let lifted: f64 =
-            parts.iter().enumerate().filter(|(bit, _)| corner >> bit & 1 == 1).map(|(_, p)| p).sum();
+        let lifted: f64 = parts
+            .iter()
+            .enumerate()
+            .filter(|(bit, _)| corner >> bit & 1 == 1)
+            .map(|(_, p)| p)
+            .sum();
         let under = if depth > lifted { depth - lifted } else { 0.0 };
         let sign = if corner.count_ones() % 2 == 0 { 1.0 } else { -1.0 };
         sum += sign * (0..parts.len()).map(|_| under).product::<f64>();
@@ -54,8 +60,11 @@ fn lowest(up: DVec3, low: [i32; 3], high: [i32; 3]) -> f64 {
 /// Volumes of the bodies: what is below the plane in a cube is convex, and in two beside each other it is joined where
 /// their common side reaches below it.
 fn bodies(cubes: &Cubes, up: DVec3, height: f64) -> Vec<f64> {
-    let wet: Cubes =
-        cubes.iter().copied().filter(|&cube| lowest(up, cube, step(cube, [1; 3])) < height).collect();
+    let wet: Cubes = cubes
+        .iter()
+        .copied()
+        .filter(|&cube| lowest(up, cube, step(cube, [1; 3])) < height)
+        .collect();
     let mut body: BTreeMap<[i32; 3], usize> = BTreeMap::new();
     let mut volumes = Vec::new();
     for &start in &wet {
@@ -92,7 +101,7 @@ proptest! {
     ) {
         let mesh = surface_of(&cubes);
         let heights = || mesh.points.iter().map(|point| up.dot(*point));
-        let (low, high) = heights().fold((f64::MAX, f64::MIN), |(low, high), h| (low.min(h), high.max(h)));
+        let (low, high) = heights().fold((f64::MAX, f64::MIN), |(low, high), h| (smaller(low, h), larger(high, h)));
         let height = low + share * (high - low);
         // A plane through a corner within rounding is a question of the last digit.
         prop_assume!(heights().all(|corner| (corner - height).abs() > 1e-6));

@@ -62,13 +62,12 @@ const FRONT: DVec3 = DVec3::new(0.15, 0.1, 0.01);
 const REAR: DVec3 = DVec3::new(-0.15, 0.1, 0.01);
 
 /// What stays in the front sump is the prism under the line through the ridge's front edge, elementary plane geometry:
-/// W (40 run − run² tan/2), run = min(40/tan, 175). The one-level model is far off, and most where it matters.
+/// W (40 run − run² tan/2), run = min(40/tan, 175). One level for both sumps is off every time.
 #[test]
 fn oil_stays_behind_a_ridge_when_the_nose_is_raised() {
     let vessel = vessel(twin_sumps());
-    let whole = 4.6e-3;
-    for (degrees, printed, one_level) in
-        [(12.0, 1_011.211, 796.06), (18.0, 664.780, 342.78), (25.0, 463.213, 61.03), (35.0, 308.480, 0.0)]
+    let whole = 4.2e-3;
+    for (degrees, printed) in [(12.0, 1_011.211), (18.0, 664.780), (25.0, 463.213), (35.0, 308.480)]
     {
         let slope = libm::tan(degrees * core::f64::consts::PI / 180.0);
         let run = if 40.0 / slope < 175.0 { 40.0 / slope } else { 175.0 };
@@ -80,9 +79,7 @@ fn oil_stays_behind_a_ridge_when_the_nose_is_raised() {
         assert!((front.volume.value - behind).abs() < 1e-15, "{} {behind}", front.volume.value);
         assert!((front.volume.value + rear.volume.value - whole).abs() < 1e-15);
         let at_once = vessel.turned_with(up, up, cubic(whole)).unwrap();
-        let model = at_once.over(FRONT).volume.value * 1e6;
-        let is_joined = at_once.pools().len() == 1;
-        assert!(is_joined || (model - one_level).abs() < 5e-3, "{degrees}: {model}");
+        assert!(at_once.over(FRONT).volume.value < 0.95 * behind);
     }
 }
 
@@ -131,7 +128,10 @@ fn drawing_down_leaves_what_falls_behind_a_lip() {
     let low = vessel.turned_with(DVec3::Z, DVec3::Z, cubic(1.0e-3)).unwrap();
     let rear = low.over(REAR);
     let to_the_ridge_and_over = litres(low.drawn_to(&rear, metres(0.05)));
-    assert!(is(to_the_ridge_and_over, 1.0 - litres(volume)), "what the other sump lacks is short too");
+    assert!(
+        is(to_the_ridge_and_over, 1.0 - litres(volume)),
+        "what the other sump lacks is short too"
+    );
 }
 
 /// A place over a dry sump is told the sump's floor; oil poured in one sump only, by tilting it all there.
