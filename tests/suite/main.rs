@@ -11,6 +11,7 @@
     reason = "a test that cannot go on must fail"
 )]
 
+mod basins;
 mod cli;
 mod corpus;
 mod demo;

@@ -193,7 +193,11 @@ impl Surface {
         let mut found = (place, faces.start);
         let mut least = f64::INFINITY;
         for (face, corners) in faces.clone().zip(&self.faces[faces]) {
-            let point = nearest_on_triangle(place, corners.map(|corner| self.points[corner]));
+            let corners = corners.map(|corner| self.points[corner]);
+            if outside(place, &corners) >= least {
+                continue;
+            }
+            let point = nearest_on_triangle(place, corners);
             let distance = point.distance_squared(place);
             if distance < least {
                 least = distance;
@@ -286,6 +290,12 @@ fn checked_edges(
             Err(SurfaceError::OpenEdge { from: points[from], to: points[to] })
         }
     }
+}
+
+/// The squared distance of a place from the box round a triangle: no point of it is nearer.
+fn outside(place: DVec3, [a, b, c]: &[DVec3; 3]) -> f64 {
+    let (low, high) = (a.min(*b).min(*c), a.max(*b).max(*c));
+    place.distance_squared(place.clamp(low, high))
 }
 
 /// The weights of a triangle's corners that give the origin, if it lies within.

@@ -43,6 +43,8 @@ measures! {
     oil_level,
     oil_litres_at_check,
     oil_litres_below_inlet,
+    oil_stranded,
+    oil_stranded_share,
     oil_usable_litres,
     pan_lowest_depth,
     pickup_curtain_area,

@@ -4,6 +4,7 @@
 use crate::reading::{Bounds, Unknown};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
+use sumpwright_physics::basins::{Settled, Vessel};
 use sumpwright_physics::level::{Body, LevelError};
 use sumpwright_physics::terrain::{Terrain, TerrainError};
 use uom::si::f64::Length;
@@ -18,6 +19,9 @@ pub struct Memo {
     bodies: Kept<Arc<Body>>,
     levels: Kept<Result<Length, LevelError>>,
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
+    vessels: Kept<Result<Arc<Vessel>, Unknown>>,
+    joined: Kept<Result<Length, Unknown>>,
+    settled: Kept<Result<Arc<Settled>, Unknown>>,
 }
 
 impl Memo {
@@ -59,6 +63,33 @@ impl Memo {
         make: impl FnOnce() -> Result<(Bounds, Vec<String>), Unknown>,
     ) -> Result<(Bounds, Vec<String>), Unknown> {
         keep(&self.drained, key, make)
+    }
+
+    /// The vessel of a key.
+    pub(super) fn vessel(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Arc<Vessel>, Unknown>,
+    ) -> Result<Arc<Vessel>, Unknown> {
+        keep(&self.vessels, key, make)
+    }
+
+    /// The height above which all oil is one body, of a key.
+    pub(super) fn joined(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Length, Unknown>,
+    ) -> Result<Length, Unknown> {
+        keep(&self.joined, key, make)
+    }
+
+    /// The pools of a key.
+    pub(super) fn settled(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Arc<Settled>, Unknown>,
+    ) -> Result<Arc<Settled>, Unknown> {
+        keep(&self.settled, key, make)
     }
 }
 

@@ -5,7 +5,9 @@
 //! one input rebuilds only what depends on it.
 
 mod attitude;
+mod basins;
 mod contain;
+mod dams;
 mod drained;
 mod drains;
 mod fill;
@@ -25,6 +27,7 @@ mod states;
 mod words;
 
 pub use attitude::{Attitude, level_ground};
+pub use basins::AtInlet;
 pub use contain::contained;
 pub use drained::Drained;
 pub use drains::{DRAIN_TOLERANCE, PlacedDrain, placed_drain};

@@ -125,7 +125,7 @@ impl Scene {
 }
 
 /// Both ends of a baffle and the direction from one to the other.
-fn line(baffle: &Baffle) -> Result<(DVec2, DVec2, DVec2), Unknown> {
+pub(super) fn line(baffle: &Baffle) -> Result<(DVec2, DVec2, DVec2), Unknown> {
     let (from, to) = (plan(Some(need(&baffle.from)?)), plan(Some(need(&baffle.to)?)));
     let along = (to - from).try_normalize();
     let along = along

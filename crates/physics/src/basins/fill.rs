@@ -63,6 +63,10 @@ impl Tree {
     /// Climbs from lip to lip. Where a lip leads into a basin that the volume does not wet, what is more than up to
     /// the lip stays in the basin that spills, as more than it holds.
     pub(super) fn stand(&self, leaves: &[usize], volume: f64) -> Vec<Share> {
+        // Over one place there is nothing to share out; more than it holds runs over.
+        if let [node] = *leaves {
+            return vec![Share { node, volume }];
+        }
         let mut nodes = leaves.to_vec();
         let mut floor = nodes.iter().map(|&node| self.nodes[node].low).fold(f64::INFINITY, smaller);
         loop {

@@ -14,9 +14,9 @@ use uom::si::f64::Volume;
 /// Steps of a path before any is halved.
 const STEPS: u32 = 8;
 /// A step is short enough when its halves move no pool by more than this share of all oil.
-const SETTLED: f64 = 1.0e-9;
+const SETTLED: f64 = 1.0e-7;
 /// Halvings after which rounding is all that a step could still change, and what of all oil may then be in doubt.
-const HALVINGS: u32 = 36;
+const HALVINGS: u32 = 32;
 const IN_DOUBT: f64 = 1.0e-6;
 
 impl Vessel {
@@ -26,7 +26,7 @@ impl Vessel {
     /// # Formula
     /// At each step every pool is let into the basins whose lowest place it wetted, at one level as long as it hangs
     /// together; what is more than a basin holds runs over its lip by the steepest way; full neighbours become one.
-    /// A step is halved until its halves move no pool by more than a billionth of all oil, and the later half neither
+    /// A step is halved until its halves move no pool by more than 1e-7 of all oil, and the later half neither
     /// parts nor begins one: only there does the size of a step matter at all.
     ///
     /// # Valid for
@@ -112,13 +112,13 @@ impl Way<'_> {
             let start = here.as_ref().unwrap_or(view);
             let half = at + (to - at) / 2.0;
             let middle = self.view(half)?;
-            let in_one = start.turned_to(&held, &goal)?;
-            let at_half = start.turned_to(&held, &middle)?;
-            let in_two = middle.turned_to(&at_half, &goal)?;
+            let pools = wetted(&start.tree, &start.surface, &held);
+            let at_half = middle.let_in(&pools)?;
+            let in_two = goal.let_in(&wetted(&middle.tree, &middle.surface, &at_half))?;
             let within = if halvings < HALVINGS { SETTLED } else { IN_DOUBT };
-            // A pool that parts or begins in the second half does so in the whole step as well, and tells nothing.
+            // A pool that parts or begins in the later half does so in the whole step as well, and tells nothing.
             let is_told = halvings == HALVINGS || middle.places(&at_half) == goal.places(&in_two);
-            if is_told && is_same(&in_one, &in_two, within * self.volume) {
+            if is_told && is_same(&goal.let_in(&pools)?, &in_two, within * self.volume) {
                 (at, here, held) = (to, Some(goal), in_two);
             } else if halvings < HALVINGS {
                 open.push((to, goal, halvings + 1));
@@ -142,11 +142,10 @@ impl View {
         held.iter().map(places).collect()
     }
 
-    /// What is held here as it stands in the basins of the next view.
-    fn turned_to(&self, held: &Held, next: &Self) -> Result<Held, BasinError> {
-        let pools = wetted(&self.tree, &self.surface, held);
-        let dropped = pools.iter().flat_map(|pool| dropped(&next.tree, &next.surface, pool));
-        next.tree.settle(&next.surface, dropped.collect())
+    /// Pools from elsewhere as they stand in the basins here.
+    fn let_in(&self, pools: &[Pool]) -> Result<Held, BasinError> {
+        let dropped = pools.iter().flat_map(|pool| dropped(&self.tree, &self.surface, pool));
+        self.tree.settle(&self.surface, dropped.collect())
     }
 }
 

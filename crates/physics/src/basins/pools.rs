@@ -103,6 +103,12 @@ impl Settled {
         }
     }
 
+    /// What the body round a place holds up to a height, whether or not there is oil in it.
+    pub fn body_below(&self, over: &Over, height: Length) -> Volume {
+        let body = self.tree.body_at(over.leaf, height.value);
+        Volume::new::<cubic_meter>(self.tree.below(body, height.value)[0])
+    }
+
     /// How much a pump can take from a place's pool until it stands no higher than `height` there. What falls behind
     /// a lip on the way stays. Negative where the pool stands lower: what is short.
     ///
