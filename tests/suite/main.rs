@@ -12,6 +12,7 @@
 )]
 
 mod catalogue;
+mod basins;
 mod cli;
 mod compare;
 mod compose;

@@ -123,6 +123,8 @@ measures! {
     oil_litres_below_inlet,
     oil_share_below_inlet,
     oil_turnover_time,
+    oil_stranded,
+    oil_stranded_share,
     oil_usable_litres,
     oil_usable_share,
     oil_viscosity_at_100,

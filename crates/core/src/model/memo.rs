@@ -5,6 +5,7 @@ use super::mesh::{LookedOver, Settled, Trouble};
 use crate::reading::{Bounds, Unknown};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
+use sumpwright_physics::basins::{self, Vessel};
 use sumpwright_physics::columns::Columns;
 use sumpwright_physics::level::{Body, LevelError};
 use sumpwright_physics::seiche::Seiche;
@@ -25,6 +26,9 @@ pub struct Memo {
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
     columns: Kept<Option<Arc<Columns>>>,
     seiches: Kept<Option<Seiche>>,
+    vessels: Kept<Result<Arc<Vessel>, Unknown>>,
+    joined: Kept<Result<Length, Unknown>>,
+    pools: Kept<Result<Arc<basins::Settled>, Unknown>>,
 }
 
 impl Memo {
@@ -102,6 +106,33 @@ impl Memo {
         make: impl FnOnce() -> Result<(Bounds, Vec<String>), Unknown>,
     ) -> Result<(Bounds, Vec<String>), Unknown> {
         keep(&self.drained, key, make)
+    }
+
+    /// The vessel of a key.
+    pub(super) fn vessel(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Arc<Vessel>, Unknown>,
+    ) -> Result<Arc<Vessel>, Unknown> {
+        keep(&self.vessels, key, make)
+    }
+
+    /// The height above which all oil is one body, of a key.
+    pub(super) fn joined(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Length, Unknown>,
+    ) -> Result<Length, Unknown> {
+        keep(&self.joined, key, make)
+    }
+
+    /// The pools of a key.
+    pub(super) fn pools(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Arc<basins::Settled>, Unknown>,
+    ) -> Result<Arc<basins::Settled>, Unknown> {
+        keep(&self.pools, key, make)
     }
 }
 

@@ -6,7 +6,9 @@
 
 mod attitude;
 mod compartment;
+mod basins;
 mod contain;
+mod dams;
 mod drained;
 mod drains;
 mod drawn;
@@ -38,6 +40,7 @@ mod suction;
 mod words;
 
 pub use attitude::{Attitude, level_ground};
+pub use basins::AtInlet;
 pub use contain::contained;
 pub use drained::Drained;
 pub use drains::{DRAIN_TOLERANCE, PlacedDrain, metric, placed_drain};

@@ -130,4 +130,12 @@ impl Scene {
     pub fn inlet_depth_span(&self) -> Result<Span, Unknown> {
         Ok(need(&self.inlet()?.at)?.z.span)
     }
+
+    /// Where the inlet stands along the pan: what a reader would change to bring it to the oil.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn inlet_place_span(&self) -> Result<Span, Unknown> {
+        Ok(need(&self.inlet()?.at)?.x.span)
+    }
 }
