@@ -14,6 +14,7 @@
 mod cli;
 mod corpus;
 mod demo;
+mod duty;
 mod explain;
 mod formulas;
 mod holes;

@@ -85,6 +85,7 @@ fn climb(world: &World) -> Worst {
         state: "steep-climb".to_owned(),
         span: world.span(2, "steep-climb"),
         oil_temperature: 313.15,
+        point: None,
     }
 }
 

@@ -15,7 +15,7 @@ pub struct Duty {
     pub title: Given<Text>,
     /// `oil_temperature`: each of a list, or the steps of a sweep.
     pub oil_temperature: Given<Vec<Stated<ThermodynamicTemperature>>>,
-    /// `states`.
+    /// `states`; a swept one stands here once for each of its points, under one name.
     pub states: Given<Named<State>>,
     /// `strike.force`.
     pub strike_force: Given<Stated<Force>>,
@@ -48,6 +48,8 @@ pub struct State {
     pub flow: Option<Text>,
     /// `lasts`.
     pub lasts: Option<Stated<Time>>,
+    /// The values of a swept state at this point, in words: `climb 15 deg, braking 0.3 gn`.
+    pub point: Option<String>,
 }
 
 /// A climb or a descent as written.

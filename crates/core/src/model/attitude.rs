@@ -98,6 +98,7 @@ mod tests {
             turn: None,
             flow: None,
             lasts: None,
+            point: None,
         }
     }
 

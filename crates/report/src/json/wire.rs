@@ -92,6 +92,9 @@ fn kind(bounds: Bounds) -> &'static str {
 #[derive(Debug, Serialize)]
 pub(super) struct WorstWire {
     state: String,
+    /// For a swept state, where in it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    point: Option<String>,
     place: PlaceWire,
     /// In kelvin.
     oil_temperature: Option<f64>,
@@ -100,6 +103,7 @@ pub(super) struct WorstWire {
 pub(super) fn worst(sources: &Sources, worst: &Worst) -> WorstWire {
     WorstWire {
         state: worst.state.clone(),
+        point: worst.point.clone(),
         place: place(sources, worst.span),
         oil_temperature: number(worst.oil_temperature),
     }

@@ -17,6 +17,7 @@ mod project;
 mod quantity;
 mod rulebook;
 mod shape;
+mod sweep;
 #[cfg(test)]
 mod tests;
 mod value;

@@ -10,7 +10,12 @@ pub(super) fn unknown(scene: &Scene) -> Vec<Diagnostic> {
     let (Some(flows), Some(states)) = (flows(), states()) else { return Vec::new() };
     let names: Vec<&str> = flows.entries.iter().map(|flow| flow.name.as_str()).collect();
     let mut problems = Vec::new();
+    let mut seen = std::collections::BTreeSet::new();
     for flow in states.entries.iter().filter_map(|state| state.value.flow.as_ref()) {
+        // A swept state stands there once for each of its points.
+        if !seen.insert(flow.span) {
+            continue;
+        }
         if !names.contains(&flow.text.as_str()) {
             let message = format!("the pump has no flow named `{}`", flow.text);
             let help = match nearest(&flow.text, names.iter().copied()) {
