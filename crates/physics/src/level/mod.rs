@@ -6,11 +6,15 @@
 //! no cap is needed. Both are linear in the bodies, so displaced bodies simply count with weight −1.
 
 mod body;
+mod cover;
 mod mouth;
+mod rider;
 mod space;
 
 pub use body::Body;
+pub use cover::{Ray, Reach};
 pub use mouth::Mouth;
+pub use rider::Rider;
 pub use space::{Cut, LevelError, OilSpace};
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use crate::mesh::{larger, smaller};
 use glam::DVec3;
 use std::sync::Arc;
 use uom::si::area::square_meter;
-use uom::si::f64::{Area, Length, Volume};
+use uom::si::f64::{Angle, Area, Length, Volume};
 use uom::si::length::meter;
 use uom::si::volume::cubic_meter;
 
@@ -48,6 +48,8 @@ pub enum LevelError {
     NotAVolume(Volume),
     /// The direction is not a unit vector.
     NotADirection(DVec3),
+    /// The tilt is not from 0 to less than 90°.
+    NotATilt(Angle),
     /// The search did not end: the space is not one in which more height holds more oil.
     DidNotSettle {
         /// How much the volume below the last height is off.

@@ -3,6 +3,7 @@
 mod any_body;
 mod boxes;
 mod clipped;
+mod covered;
 mod limits;
 mod rounds;
 
