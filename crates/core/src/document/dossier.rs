@@ -4,6 +4,7 @@
 
 use super::DocumentKind;
 use super::project::PROJECT_FILE;
+use super::recording::Log;
 use crate::source::{
     Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
 };
@@ -12,6 +13,9 @@ use std::sync::Arc;
 
 /// Largest pan, vehicle, oil or duty document, in bytes: they are a few kB when written by hand.
 pub const DOCUMENT_LIMIT: u64 = 4 * 1024 * 1024;
+
+/// Largest drive log, in bytes: it is read in pieces, and an hour at 100 samples a second takes some 20 MB.
+pub const LOG_LIMIT: u64 = 16 * 1024 * 1024 * 1024;
 
 /// One parsed document.
 #[derive(Debug, Clone)]
@@ -46,6 +50,8 @@ pub struct Dossier {
     pub duty: Option<Part>,
     /// Its baseline pans, in the order named.
     pub baselines: Vec<Part>,
+    /// The recording that its duty names.
+    pub log: Option<Arc<Log>>,
 }
 
 impl Dossier {
@@ -72,6 +78,8 @@ pub struct Library<'a> {
     /// What is wrong so far.
     pub problems: Vec<Diagnostic>,
     parsed: BTreeMap<String, Option<Part>>,
+    /// By the path of the duty that names them: each is gone through once a run.
+    logs: BTreeMap<String, Option<Arc<Log>>>,
 }
 
 impl std::fmt::Debug for Library<'_> {
@@ -83,7 +91,7 @@ impl std::fmt::Debug for Library<'_> {
 impl<'a> Library<'a> {
     /// An empty library over the host's files.
     pub fn new(files: &'a dyn Files) -> Self {
-        Self { files, sources: Sources::default(), problems: Vec::new(), parsed: BTreeMap::new() }
+        Self { files, sources: Sources::default(), problems: Vec::new(), parsed: BTreeMap::new(), logs: BTreeMap::new() }
     }
 
     /// A pan that the user named, with all it refers to.
@@ -98,13 +106,14 @@ impl<'a> Library<'a> {
         let root = self.root_of(&pan.path.clone());
         if super::reader::kind_of(&pan.node) != Some(DocumentKind::Pan) {
             // The reader of pans says what it is; its keys are no references.
-            return Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new() };
+            return Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new(), log: None };
         }
         let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
         let duty = self.referred(&pan, "duty", DocumentKind::Duty, &root);
         let baselines = self.baselines(&pan, &root);
-        Dossier { pan, vehicle, oil, duty, baselines }
+        let log = duty.as_ref().and_then(|duty| self.log(duty, &root));
+        Dossier { pan, vehicle, oil, duty, baselines, log }
     }
 
     /// A text that the host brings along, such as a built-in rulebook.
@@ -173,6 +182,34 @@ impl<'a> Library<'a> {
         self.follow(pan, &node, kind, root)
     }
 
+    /// The recording that a duty names, checked.
+    fn log(&mut self, duty: &Part, root: &str) -> Option<Arc<Log>> {
+        if let Some(known) = self.logs.get(&duty.path) {
+            return known.clone();
+        }
+        let log = self.checked_log(duty, root).map(Arc::new);
+        self.logs.insert(duty.path.clone(), log.clone());
+        log
+    }
+
+    fn checked_log(&mut self, duty: &Part, root: &str) -> Option<Log> {
+        // What is wrong with the duty itself is told where it is read as one of the pan's documents.
+        let mut aside = super::reader::Findings::default();
+        let options = super::reader::ReadOptions { shifts: &[], exact: false, prefix: "" };
+        let read = super::reader::read_duty(&duty.node, options, &mut aside)?;
+        let doc = read.log.stated()?;
+        let path = self.inside(duty, &doc.file.text, doc.file.span, root)?;
+        match self.files.recording(&path, Some(root), LOG_LIMIT) {
+            Ok(source) => Log::check(&path, doc, source, &mut self.sources, &mut self.problems),
+            Err(problem) => {
+                let message = format!("{path} cannot be read: {}", words(&problem));
+                let problem = Diagnostic::error(Code::BadReference, doc.file.span, message);
+                self.problems.push(problem);
+                None
+            }
+        }
+    }
+
     fn baselines(&mut self, pan: &Part, root: &str) -> Vec<Part> {
         let Some(node) = pan.node.get("baseline").cloned() else { return Vec::new() };
         if node.is_none_word() {
@@ -234,8 +271,34 @@ impl<'a> Library<'a> {
     fn follow(&mut self, from: &Part, node: &Node, kind: DocumentKind, root: &str) -> Option<Part> {
         // The reader of the pan reports a value that is no text; here there is nothing to follow.
         let text = node.scalar()?.text.clone();
+        let path = self.inside(from, &text, node.span, root)?;
+        let part = match self.parsed.get(&path) {
+            Some(known) => known.clone(),
+            None => match self.files.read(&path, Some(root), DOCUMENT_LIMIT) {
+                Ok(bytes) => self.keep(&path, &bytes),
+                Err(FileProblem::OutsideRoot) => {
+                    let message = format!(
+                        "this reference leads, through a link, out of {}",
+                        shown_folder(root)
+                    );
+                    let problem = Diagnostic::error(Code::EscapingReference, node.span, message);
+                    self.problems.push(problem);
+                    return None;
+                }
+                Err(problem) => {
+                    let message = format!("{path} cannot be read: {}", words(&problem));
+                    self.problems.push(Diagnostic::error(Code::BadReference, node.span, message));
+                    return None;
+                }
+            },
+        }?;
+        self.of_kind(part, node, kind)
+    }
+
+    /// The path that a reference leads to, which stays under the root.
+    fn inside(&mut self, from: &Part, text: &str, span: Span, root: &str) -> Option<String> {
         let push = |this: &mut Self, code, message: String, help: &str| {
-            let problem = Diagnostic::error(code, node.span, message);
+            let problem = Diagnostic::error(code, span, message);
             this.problems.push(if help.is_empty() { problem } else { problem.help(help) });
         };
         if text.starts_with('/') || text.contains('\\') || text.contains(':') {
@@ -265,26 +328,7 @@ impl<'a> Library<'a> {
             push(self, Code::EscapingReference, message, help);
             return None;
         }
-        let part = match self.parsed.get(&path) {
-            Some(known) => known.clone(),
-            None => match self.files.read(&path, Some(root), DOCUMENT_LIMIT) {
-                Ok(bytes) => self.keep(&path, &bytes),
-                Err(FileProblem::OutsideRoot) => {
-                    let message = format!(
-                        "this reference leads, through a link, out of {}",
-                        shown_folder(root)
-                    );
-                    push(self, Code::EscapingReference, message, "");
-                    return None;
-                }
-                Err(problem) => {
-                    let message = format!("{path} cannot be read: {}", words(&problem));
-                    push(self, Code::BadReference, message, "");
-                    return None;
-                }
-            },
-        }?;
-        self.of_kind(part, node, kind)
+        Some(path)
     }
 
     fn of_kind(&mut self, part: Part, node: &Node, kind: DocumentKind) -> Option<Part> {

@@ -1,6 +1,7 @@
 //! The states a pan must live in.
 
 use super::pan::Word;
+use super::log::DriveLog;
 use super::{Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
@@ -17,6 +18,8 @@ pub struct Duty {
     pub oil_temperature: Given<Vec<Stated<ThermodynamicTemperature>>>,
     /// `states`; a swept one stands here once for each of its points, under one name.
     pub states: Given<Named<State>>,
+    /// `log`: a recorded drive.
+    pub log: Given<DriveLog>,
     /// `strike.force`.
     pub strike_force: Given<Stated<Force>>,
     /// `strike.contact`.

@@ -5,12 +5,14 @@
 pub mod dossier;
 pub mod duty;
 pub mod field;
+pub mod log;
 pub mod object;
 pub mod oil;
 pub mod outline;
 pub mod pan;
 pub mod project;
 pub mod reader;
+pub mod recording;
 pub mod rulebook;
 pub mod vehicle;
 

@@ -48,6 +48,7 @@ kinds! {
     q::Angle = { angle: 1 };
     q::Ratio = { length: 0 };
     q::Time = { time: 1 };
+    q::Frequency = { time: -1 };
     q::MassDensity = { mass: 1, length: -3 };
     q::Velocity = { length: 1, time: -1 };
     q::Acceleration = { length: 1, time: -2 };

@@ -1,10 +1,12 @@
 //! The fields of a duty.
 
 use super::{
-    ACCELERATION, COUNT, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, SIZE, SLOPE, TEMPERATURE,
-    TEXT, TIME, q, rows, say, swept, words,
+    ACCELERATION, COUNT, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, SIZE, SLOPE, PATH, TEMPERATURE,
+    TEXT, TIME, q, quantity, rows, say, swept, words,
 };
 use crate::quantity::Kind;
+
+const DIRECTIONS: &[&str] = &["forward", "rearward", "left", "right", "up", "down"];
 
 rows! { Duty;
     "duty": COUNT, "The edition of this kind of document: 1.";
@@ -44,6 +46,27 @@ rows! { Duty;
     "states.*.turn": words(&["left", "right"]), "Which way it turns.";
     "states.*.flow": TEXT, "Which of the pump's flows it runs at; the largest if left out.";
     "states.*.lasts": TIME, "A stop watch; without end if left out.", typical("2 s", "600 s");
+    "log": MAPPING, "A recorded drive: accelerations over time from a logger or a phone fixed to the vehicle.", optional();
+    "log.file": PATH, "The recording as CSV: a header that names columns and units, then a row a sample.";
+    "log.measures": words(&["specific force", "acceleration"]), "The logger's manual: one that shows +1 gn upward at rest measures specific force; one that shows 0 measures acceleration.";
+    "log.columns": MAPPING, "Which columns of the file hold what, where its header does not say so in our words.";
+    "log.columns.time": TEXT, "The column's name in the header, and ` in ` with its unit if the header gives none.";
+    "log.columns.forward": TEXT, "The column's name in the header, and ` in ` with its unit if the header gives none.";
+    "log.columns.rearward": TEXT, "The column's name in the header, and ` in ` with its unit if the header gives none.";
+    "log.columns.left": TEXT, "The column's name in the header, and ` in ` with its unit if the header gives none.";
+    "log.columns.right": TEXT, "The column's name in the header, and ` in ` with its unit if the header gives none.";
+    "log.columns.up": TEXT, "The column's name in the header, and ` in ` with its unit if the header gives none.";
+    "log.columns.down": TEXT, "The column's name in the header, and ` in ` with its unit if the header gives none.";
+    "log.columns.climb": TEXT, "The column of the angle along the vehicle, + uphill.";
+    "log.columns.descent": TEXT, "The column of the angle along the vehicle, + downhill.";
+    "log.columns.left_high": TEXT, "The column of the angle across the vehicle, + with the left side high.";
+    "log.columns.right_high": TEXT, "The column of the angle across the vehicle, + with the right side high.";
+    "log.sensor": MAPPING, "How the sensor was mounted, where it did not look the vehicle's way.";
+    "log.sensor.forward": words(DIRECTIONS), "Where the sensor's forward points in the vehicle.";
+    "log.sensor.left": words(DIRECTIONS), "Where the sensor's left points in the vehicle.";
+    "log.sensor.up": words(DIRECTIONS), "Where the sensor's up points in the vehicle.";
+    "log.rest": TIME, "How long the vehicle stands still at the start, by which signs and units are checked; 2 s if left out.";
+    "log.cutoff": quantity(q::Frequency::DIMENSION, Limits::Positive), "The frequency above which the oil does not follow; the pool's first sloshing frequency if left out.";
     "strike": MAPPING, "What the fins must bear.";
     "strike.force": FORCE, "From the customer's specification, or the weight that comes down on one stone.", typical("0.5 kN", "5 kN");
     "strike.contact": SIZE, "From the customer's specification, or the width of the mark a stone leaves.", typical("10 mm", "40 mm");

@@ -25,11 +25,12 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
     let title = c.given("title", text);
     let oil_temperature = c.given("oil_temperature", temperatures);
     let states = c.given("states", states);
+    let log = c.given("log", mapping(super::log::log));
     let (strike_force, strike_contact) = c.group("strike", |strike| {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
     let parked_to_drain = c.given("parked_to_drain", keys(parked));
-    Duty { span, title, oil_temperature, states, strike_force, strike_contact, parked_to_drain }
+    Duty { span, title, oil_temperature, states, log, strike_force, strike_contact, parked_to_drain }
 }
 
 type Temperature = Stated<ThermodynamicTemperature>;

@@ -10,6 +10,7 @@ mod fittings;
 mod instrument;
 mod interior;
 mod kind;
+mod log;
 mod message;
 mod oil;
 mod pan;
