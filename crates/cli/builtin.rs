@@ -29,7 +29,9 @@ macro_rules! fixtures {
 
 /// Path and text of every fixture that the rulebook's cases use.
 const FIXTURES: &[(&str, &str)] = fixtures! {
+    "duties/quarry-road.yaml"
     "duties/rock-trail.yaml"
+    "logs/quarry-road.csv"
     "oils/trail.yaml"
     "pans/deep-cast.yaml"
     "pans/drain-retrofit.yaml"

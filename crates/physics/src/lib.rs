@@ -9,6 +9,7 @@ pub mod mesh;
 pub mod opening;
 pub mod ramp;
 pub mod slosh;
+pub mod smooth;
 pub mod strength;
 pub mod terrain;
 pub mod thread;

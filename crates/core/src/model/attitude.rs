@@ -61,7 +61,7 @@ pub fn level_ground(nose_up: Angle) -> DVec3 {
     to_pan(DVec3::Z, nose_up)
 }
 
-fn to_pan(direction: DVec3, nose_up: Angle) -> DVec3 {
+pub(super) fn to_pan(direction: DVec3, nose_up: Angle) -> DVec3 {
     let (sine, cosine) = (libm::sin(nose_up.value), libm::cos(nose_up.value));
     let x = DVec3::new(cosine, 0.0, sine);
     let z = DVec3::new(-sine, 0.0, cosine);

@@ -36,6 +36,18 @@ impl Scene {
             .reduce(|a, b| if b > a { b } else { a })
             .ok_or_else(|| Unknown::because("the duty holds no oil temperature"))
     }
+
+    /// The coldest oil of the duty: the least oil there is to cover the inlet.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn coldest(&self) -> Result<ThermodynamicTemperature, Unknown> {
+        need(&self.duty()?.oil_temperature)?
+            .iter()
+            .map(|stated| stated.value)
+            .reduce(|a, b| if b < a { b } else { a })
+            .ok_or_else(|| Unknown::because("the duty holds no oil temperature"))
+    }
 }
 
 /// Height along `up` of the lowest point of a block or cylinder, in metres.

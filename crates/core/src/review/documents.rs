@@ -46,7 +46,8 @@ pub(crate) fn read_scene(
             read_duty(node, options("duty."), out)
         })),
     };
-    Some(Scene::new(pan?, vehicle, oil, duty, Arc::clone(memo)))
+    let scene = Scene::new(pan?, vehicle, oil, duty, Arc::clone(memo));
+    Some(scene.along(dossier.log.clone()).moved_from(like))
 }
 
 fn part<T>(

@@ -65,6 +65,8 @@ impl Sweep {
             inputs,
             moved: Vec::new(),
         };
+        // Driven once, here: several rules would each begin to drive it, and moved scenes look at what it found.
+        let _ = sweep.nominal.own.scene.drive();
         sweep.moved = sweep.move_all(|input| input.u);
         Some(sweep)
     }
