@@ -50,7 +50,10 @@ fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Ex
 
 fn measure(asked: &Common, project: &Project) -> Exit {
     let (pans, selected) = pans(asked, project);
-    let found = review::measure(Request { files: &Disk, pans: &pans, rulebook: &[] });
+    let request = Request { files: &Disk, pans: &pans, rulebook: &[] };
+    // The coverage map is long: it is for a program, or for who asks for all.
+    let with_map = asked.page.all || asked.page.format == "json";
+    let found = if with_map { review::measure_with_map(request) } else { review::measure(request) };
     let text = (format(&asked.page).measured)(&found, &page::options(&asked.page));
     selected.max(exit::of_measured(&found)).max(written(&asked.page, &text))
 }

@@ -13,12 +13,14 @@
 
 mod cli;
 mod corpus;
+mod coverage;
 mod demo;
 mod duty;
 mod explain;
 mod formulas;
 mod holes;
 mod language;
+mod log;
 mod proof;
 mod published;
 mod same;

@@ -1,13 +1,14 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `document` → `reading` → `model` → `measure` → `rule` → `verdict` → `review` →
+//! `source` → `quantity` → `document` → `reading` → `model` → `coverage` → `measure` → `rule` → `verdict` → `review` →
 //! `prove` → `explain`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
 //! [`source::Files`], a [`review::Review`] goes out.
 
+pub mod coverage;
 pub mod document;
 pub mod explain;
 pub mod measure;

@@ -435,6 +435,7 @@ pub(crate) fn readings() -> Measured {
         measures,
         inputs: inputs(&world),
         notes: Vec::new(),
+        coverage: None,
     }];
     Measured { sources: world.sources, pans, problems: Vec::new() }
 }

@@ -91,7 +91,13 @@ impl std::fmt::Debug for Library<'_> {
 impl<'a> Library<'a> {
     /// An empty library over the host's files.
     pub fn new(files: &'a dyn Files) -> Self {
-        Self { files, sources: Sources::default(), problems: Vec::new(), parsed: BTreeMap::new(), logs: BTreeMap::new() }
+        Self {
+            files,
+            sources: Sources::default(),
+            problems: Vec::new(),
+            parsed: BTreeMap::new(),
+            logs: BTreeMap::new(),
+        }
     }
 
     /// A pan that the user named, with all it refers to.
@@ -106,7 +112,14 @@ impl<'a> Library<'a> {
         let root = self.root_of(&pan.path.clone());
         if super::reader::kind_of(&pan.node) != Some(DocumentKind::Pan) {
             // The reader of pans says what it is; its keys are no references.
-            return Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new(), log: None };
+            return Dossier {
+                pan,
+                vehicle: None,
+                oil: None,
+                duty: None,
+                baselines: Vec::new(),
+                log: None,
+            };
         }
         let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);

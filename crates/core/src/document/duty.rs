@@ -1,7 +1,7 @@
 //! The states a pan must live in.
 
-use super::pan::Word;
 use super::log::DriveLog;
+use super::pan::Word;
 use super::{Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;

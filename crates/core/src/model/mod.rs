@@ -26,6 +26,7 @@ mod states;
 mod words;
 
 pub use attitude::{Attitude, level_ground};
+pub(crate) use attitude::{attitude, to_pan};
 pub use contain::contained;
 pub use drained::Drained;
 pub use drains::{DRAIN_TOLERANCE, PlacedDrain, placed_drain};

@@ -61,6 +61,18 @@ impl Scene {
         subject: Span,
         read: impl Fn(&DutyPoint<'_>) -> Result<f64, Unknown>,
     ) -> Result<Sample, Unknown> {
+        self.least_bounds_over_duty(subject, |point| finite(read(point)?))
+    }
+
+    /// As [`Scene::least_over_duty`], for a value of which only bounds may be known in a state.
+    ///
+    /// # Errors
+    /// Says what is not stated, or why no state can be read.
+    pub fn least_bounds_over_duty(
+        &self,
+        subject: Span,
+        read: impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
+    ) -> Result<Sample, Unknown> {
         let states = self.read_states(&read)?;
         let known = |s: &StateValue| s.bounds.as_ref().ok().copied();
         let low = least(states.iter().filter_map(|s| known(s).map(|b| b.low)));
@@ -89,7 +101,7 @@ impl Scene {
 
     fn read_states(
         &self,
-        read: &impl Fn(&DutyPoint<'_>) -> Result<f64, Unknown>,
+        read: &impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
     ) -> Result<Vec<StateValue>, Unknown> {
         let duty = self.duty()?;
         let temperatures = need(&duty.oil_temperature)?;
@@ -154,7 +166,7 @@ impl Scene {
         &self,
         read: impl Fn(&World) -> Result<f64, Unknown>,
     ) -> Result<Bounds, Unknown> {
-        over_worlds(self.worlds()?, read)
+        over_worlds(self.worlds()?, |world| finite(read(world)?))
     }
 
     /// Up on level ground in the pan frame.
@@ -172,22 +184,36 @@ const SAME: f64 = 1e-10;
 
 fn over_worlds(
     worlds: &[World],
-    read: impl Fn(&World) -> Result<f64, Unknown>,
+    read: impl Fn(&World) -> Result<Bounds, Unknown>,
 ) -> Result<Bounds, Unknown> {
     let mut all: Option<Bounds> = None;
     for world in worlds {
-        let value = read(world)?;
-        if !value.is_finite() {
-            return Err(Unknown::because("the computation gave no finite number"));
+        let found = read(world)?;
+        if found.low.is_nan() || found.high.is_nan() {
+            return Err(Unknown::because(NOT_FINITE));
         }
         all = Some(match all {
-            None => Bounds::exactly(value),
-            Some(b) if (value - b.low).abs() <= SAME * (value.abs() + b.low.abs()) => b,
-            Some(b) => Bounds::between(b.low, value),
+            None => found,
+            Some(known) => Bounds {
+                low: nearly(known.low, found.low, |a, b| b < a),
+                high: nearly(known.high, found.high, |a, b| b > a),
+            },
         });
     }
     all.ok_or_else(|| Unknown::because("there is no oil space"))
 }
+
+/// What the first world says, unless another says something else that goes beyond it.
+fn nearly(known: f64, found: f64, beyond: impl Fn(f64, f64) -> bool) -> f64 {
+    let same = (found - known).abs() <= SAME * (found.abs() + known.abs());
+    if !same && beyond(known, found) { found } else { known }
+}
+
+fn finite(value: f64) -> Result<Bounds, Unknown> {
+    if value.is_finite() { Ok(Bounds::exactly(value)) } else { Err(Unknown::because(NOT_FINITE)) }
+}
+
+const NOT_FINITE: &str = "the computation gave no finite number";
 
 /// Of each swept state at each temperature the point with the least value: a reader asks for the state, and is told
 /// where in it. Where some points cannot be read, the least over the others is a bound.

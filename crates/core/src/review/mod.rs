@@ -2,6 +2,7 @@
 
 mod documents;
 mod judge;
+mod map;
 mod run;
 mod situation;
 mod sweep;
@@ -12,8 +13,11 @@ pub(crate) use run::{Opened, OpenedPan, open, readings};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
-pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, review};
+pub use run::{
+    ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
+};
 
+use crate::coverage::CoverageMap;
 use crate::document::rulebook::{Decision, Force};
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
@@ -210,6 +214,8 @@ pub struct PanMeasured {
     pub inputs: Vec<InputUsed>,
     /// What the reader has to know of how it was computed.
     pub notes: Vec<String>,
+    /// The coverage map, where it was asked for.
+    pub coverage: Option<Result<CoverageMap, Unknown>>,
 }
 
 /// One measure on one object.

@@ -2,15 +2,17 @@
 
 use super::documents::read_scene;
 use super::judge::judge;
+use super::map::coverage_map;
 use super::sweep::Sweep;
 use super::{InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use crate::coverage::CoverageMap;
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
     Findings, ReadOptions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
 };
-use crate::measure::{MEASURES, ObjectKind, Spec};
+use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, resolve};
 use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
@@ -51,12 +53,23 @@ pub fn review(request: Request<'_>) -> Review {
 
 /// Reads every measure of pans.
 pub fn measure(request: Request<'_>) -> Measured {
+    measured(request, |_| None)
+}
+
+/// As [`measure`], with the coverage map of each pan.
+pub fn measure_with_map(request: Request<'_>) -> Measured {
+    measured(request, |sweep| Some(coverage_map(sweep)))
+}
+
+type Map = Option<Result<CoverageMap, Unknown>>;
+
+fn measured(request: Request<'_>, map: impl Fn(&Sweep) -> Map + Sync + Copy) -> Measured {
     let mut run = Run::new(request);
     let dossiers = run.dossiers(request.pans);
     let mut pans: Vec<PanMeasured> = dossiers
         .par_iter()
         .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo))
+        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo, map))
         .collect();
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let (sources, problems) = run.finish();
@@ -262,7 +275,11 @@ fn pan_review(dossier: &Dossier, rulebook: &Rulebook, memo: &Arc<Memo>) -> Optio
     })
 }
 
-fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>) -> Option<PanMeasured> {
+fn pan_measured(
+    dossier: &Dossier,
+    memo: &Arc<Memo>,
+    map: impl Fn(&Sweep) -> Map,
+) -> Option<PanMeasured> {
     let sweep = Sweep::new(dossier, memo)?;
     let measures = MEASURES.par_iter().flat_map_iter(|spec| readings(spec, &sweep)).collect();
     Some(PanMeasured {
@@ -271,6 +288,7 @@ fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>) -> Option<PanMeasured> {
         measures,
         inputs: inputs_used(&sweep),
         notes: notes(&sweep.nominal.own.scene),
+        coverage: map(&sweep),
     })
 }
 
@@ -295,7 +313,7 @@ pub(crate) fn readings(spec: &'static Spec, sweep: &Sweep) -> Vec<MeasureReading
     let blank = |object: Option<String>| MeasureReading {
         spec,
         object,
-        reading: Err(crate::measure::Unknown::because("")),
+        reading: Err(Unknown::because("")),
         subject: None,
         contributions: Vec::new(),
         worst: None,

@@ -3,6 +3,7 @@
 //! A key is always there; what there is none of is `null` or an empty list. Numbers are in the unit that
 //! stands beside them. Nothing in it depends on the machine, the clock or the page.
 
+mod coverage;
 mod explain;
 mod finding;
 mod measured;

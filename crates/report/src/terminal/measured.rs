@@ -1,7 +1,7 @@
 //! Every reading of a pan, with what moves it most.
 
 use super::page::{Page, glued};
-use super::{closing, pan, problem, said};
+use super::{closing, coverage, pan, problem, said};
 use crate::scale::{Scale, coarser};
 use sumpwright_core::review::{MeasureReading, Measured};
 
@@ -15,6 +15,9 @@ pub(super) fn write(page: &mut Page, measured: &Measured) {
         page.heading(&pan::heading(&measured_pan.path, measured_pan.title.as_deref()));
         for reading in &measured_pan.measures {
             write_one(page, reading);
+        }
+        if let Some(map) = measured_pan.coverage.as_ref().filter(|_| page.options.all) {
+            coverage::write(page, map);
         }
         page.gap();
         pan::inputs_and_notes(page, &measured_pan.inputs, &measured_pan.notes);

@@ -2,6 +2,7 @@
 
 mod atlas;
 mod closing;
+mod coverage;
 mod draw;
 mod excerpt;
 mod explain;

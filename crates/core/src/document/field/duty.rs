@@ -1,8 +1,8 @@
 //! The fields of a duty.
 
 use super::{
-    ACCELERATION, COUNT, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, SIZE, SLOPE, PATH, TEMPERATURE,
-    TEXT, TIME, q, quantity, rows, say, swept, words,
+    ACCELERATION, COUNT, FORCE, Form, INSTRUMENT, Limits, MAPPING, NAMED, PATH, SIZE, SLOPE,
+    TEMPERATURE, TEXT, TIME, q, quantity, rows, say, swept, words,
 };
 use crate::quantity::Kind;
 

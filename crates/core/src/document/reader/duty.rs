@@ -30,7 +30,16 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
     let parked_to_drain = c.given("parked_to_drain", keys(parked));
-    Duty { span, title, oil_temperature, states, log, strike_force, strike_contact, parked_to_drain }
+    Duty {
+        span,
+        title,
+        oil_temperature,
+        states,
+        log,
+        strike_force,
+        strike_contact,
+        parked_to_drain,
+    }
 }
 
 type Temperature = Stated<ThermodynamicTemperature>;

@@ -8,10 +8,8 @@ use crate::document::log::{Column, Direction, DriveLog, Measured};
 use crate::document::pan::Word;
 use crate::source::{Code, Diagnostic};
 
-const MEASURED: &[(&str, Measured)] = &[
-    ("specific force", Measured::SpecificForce),
-    ("acceleration", Measured::Acceleration),
-];
+const MEASURED: &[(&str, Measured)] =
+    &[("specific force", Measured::SpecificForce), ("acceleration", Measured::Acceleration)];
 
 pub(super) fn log(c: &mut Cursor<'_, '_>) -> Option<DriveLog> {
     let span = c.span;
@@ -24,7 +22,8 @@ pub(super) fn log(c: &mut Cursor<'_, '_>) -> Option<DriveLog> {
     let names_axes = columns.iter().any(|(column, _)| matches!(column, Column::Toward(_)));
     if let (true, None, Some(at)) = (names_axes, measures, c.key_span("columns")) {
         let message = "`columns` names axes, and nothing says what they measure";
-        let help = "add `measures: specific force` (+1 gn upward at rest) or `measures: acceleration`";
+        let help =
+            "add `measures: specific force` (+1 gn upward at rest) or `measures: acceleration`";
         c.context.report(Diagnostic::error(Code::MissingKey, at, message).help(help));
     }
     Some(DriveLog { span, file: file?, measures, columns, sensor, rest, cutoff })
@@ -69,7 +68,8 @@ fn sensor(c: &mut Cursor<'_, '_>) -> Option<[Direction; 3]> {
     let [Some(forward), Some(left), Some(up)] = read else {
         // A word that could not be read has been told.
         if lacking.iter().all(|key| c.key_span(key).is_none()) {
-            let message = format!("`sensor` does not say where its {} points", lacking.join(" and its "));
+            let message =
+                format!("`sensor` does not say where its {} points", lacking.join(" and its "));
             let problem = Diagnostic::error(Code::MissingKey, c.key, message);
             c.context.report(problem.help("write all of `forward`, `left` and `up`"));
         }
@@ -92,7 +92,10 @@ fn sensor(c: &mut Cursor<'_, '_>) -> Option<[Direction; 3]> {
             ),
         )
     } else {
-        ("two of these axes lie along one line", "each axis of the sensor points another way".to_owned())
+        (
+            "two of these axes lie along one line",
+            "each axis of the sensor points another way".to_owned(),
+        )
     };
     c.context.report(Diagnostic::error(Code::Contradiction, up.span, message).help(help));
     None

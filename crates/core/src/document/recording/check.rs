@@ -4,7 +4,7 @@
 use super::header::{Header, name_of, span_in};
 use super::rows::{AtLine, LONGEST_LINE, Sample, Samples, Stopped};
 use crate::document::log::{Column, DriveLog, Measured};
-use crate::quantity::{Given, print_in, Unit};
+use crate::quantity::{Given, Unit, print_in};
 use crate::source::{Code, Diagnostic, FileProblem, Recording, Sources, Span};
 use glam::DVec3;
 use std::sync::Arc;
@@ -123,14 +123,8 @@ impl Walk {
             Given::LeftOut(_) => Some(REST),
             Given::Absent(_) => None,
         };
-        let facts = Facts {
-            rows: 0,
-            first: 0.0,
-            last: 0.0,
-            bad: 0,
-            header,
-            rested: still.is_some(),
-        };
+        let facts =
+            Facts { rows: 0, first: 0.0, last: 0.0, bad: 0, header, rested: still.is_some() };
         Self { facts, rest: Rest::default(), still }
     }
 
@@ -165,7 +159,12 @@ impl Walk {
         }
     }
 
-    fn wrong(&self, doc: &DriveLog, header: &Header, file: crate::source::FileId) -> Vec<Diagnostic> {
+    fn wrong(
+        &self,
+        doc: &DriveLog,
+        header: &Header,
+        file: crate::source::FileId,
+    ) -> Vec<Diagnostic> {
         let at = self.facts.header;
         let error = |span, message: String, help: &str| {
             vec![Diagnostic::error(Code::BadLog, span, message).help(help)]
@@ -178,7 +177,9 @@ impl Walk {
         if self.facts.step() < 1.0 / MOST_A_SECOND {
             let message = format!("this log has {:.0} samples a second", 1.0 / self.facts.step());
             let problem = Diagnostic::error(Code::LimitReached, at, message);
-            return vec![problem.help(format!("thin it out to at most {MOST_A_SECOND:.0} a second"))];
+            return vec![
+                problem.help(format!("thin it out to at most {MOST_A_SECOND:.0} a second")),
+            ];
         }
         let Some(still) = self.still else { return Vec::new() };
         let span = match &doc.rest {
@@ -236,17 +237,22 @@ fn standing(
                         specific force`; the attitude is then not needed";
             return error(span, message, help.to_owned());
         }
-        let message = format!("at rest `{name}` reads {}, and an acceleration reads 0 there", reads(value));
+        let message =
+            format!("at rest `{name}` reads {}, and an acceleration reads 0 there", reads(value));
         return error(span, message, NO_REST.to_owned());
     }
     if size < 0.2 {
-        let message = format!("at rest these columns read {}, and a specific force reads 1 gn upward", reads(size));
+        let message = format!(
+            "at rest these columns read {}, and a specific force reads 1 gn upward",
+            reads(size)
+        );
         let help = "what reads 0 at rest is an acceleration: name the columns `acceleration …`, or write `measures: \
                     acceleration`, and record the attitude beside it as `climb [deg]` and `side slope left high [deg]`";
         return error(at, message, help.to_owned());
     }
     if (size - 1.0).abs() > GRAVITY_WITHIN {
-        let message = format!("at rest these columns read {} in all, and gravity is 1 gn", reads(size));
+        let message =
+            format!("at rest these columns read {} in all, and gravity is 1 gn", reads(size));
         let off = |factor: f64| (size / factor - 1.0).abs() <= GRAVITY_WITHIN;
         let help = if off(9.806_65) {
             "they look like m/s^2 under the name of gn: write `[m/s^2]`".to_owned()

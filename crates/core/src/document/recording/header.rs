@@ -110,7 +110,8 @@ impl Header {
         let Some([along, across]) = &self.attitude else {
             return Some(Motion { force, up: None });
         };
-        let sine = |angle: &Angled, number: f64| angle.sign * libm::sin(angle.cell.unit.to_si(number));
+        let sine =
+            |angle: &Angled, number: f64| angle.sign * libm::sin(angle.cell.unit.to_si(number));
         let (along, across) = (sine(along, *rest.next()?), sine(across, *rest.next()?));
         let upright = 1.0 - along * along - across * across;
         (upright > 0.0).then(|| {
@@ -197,7 +198,8 @@ impl Reader<'_> {
             None => None,
         };
         let angles = attitude.iter().flatten().map(|angle| angle.cell.column);
-        let columns = [time.column].into_iter().chain(axes.iter().map(|a| a.cell.column)).chain(angles);
+        let columns =
+            [time.column].into_iter().chain(axes.iter().map(|a| a.cell.column)).chain(angles);
         let mut order: Vec<(usize, usize)> = columns.zip(0..).collect();
         order.sort_unstable();
         Some(Header { measured, time, axes, attitude, order })
@@ -336,7 +338,8 @@ impl Reader<'_> {
         let span = self.span(range);
         if text.is_empty() {
             let message = format!("the column `{}` has no unit", cell.text);
-            let help = format!("write `{} [{}]` if that is what it is", cell.name, usual(dimension));
+            let help =
+                format!("write `{} [{}]` if that is what it is", cell.name, usual(dimension));
             return Err(Box::new(Diagnostic::error(Code::MissingUnit, span, message).help(help)));
         }
         let refused = |code, message: String, help: String| {
@@ -346,7 +349,12 @@ impl Reader<'_> {
             Ok((unit, length)) if length == text.len() => unit,
             _ => {
                 let message = format!("`{text}` is no unit known here");
-                let help = format!("the column `{}` is {}, as in {}", cell.name, dimension.name(), usual(dimension));
+                let help = format!(
+                    "the column `{}` is {}, as in {}",
+                    cell.name,
+                    dimension.name(),
+                    usual(dimension)
+                );
                 return Err(refused(Code::UnknownUnit, message, help));
             }
         };

@@ -156,7 +156,11 @@ impl Samples {
                 return Err(Stopped::LongLine(self.at(0..all)));
             }
             let text = self.buffer.trim_ascii();
-            let text = if self.line == 1 { text.strip_prefix(b"\xef\xbb\xbf").unwrap_or(text) } else { text };
+            let text = if self.line == 1 {
+                text.strip_prefix(b"\xef\xbb\xbf").unwrap_or(text)
+            } else {
+                text
+            };
             if !text.is_empty() && !text.starts_with(b"#") {
                 return Ok(true);
             }
@@ -184,7 +188,8 @@ impl Samples {
         }
         self.bad += 1;
         if self.bad_cells.len() < BAD_CELLS_TOLD {
-            let first = header.wanted().find(|(_, slot)| into.get(*slot).is_none_or(|n| !n.is_finite()));
+            let first =
+                header.wanted().find(|(_, slot)| into.get(*slot).is_none_or(|n| !n.is_finite()));
             let range = first.map_or(0..0, |(column, _)| self.cell_range(column));
             self.bad_cells.push(self.at(range));
         }
@@ -203,9 +208,7 @@ impl Samples {
     /// Where the cell of a column stands in its line, blanks left out; the end of the line where there is none.
     fn cell_range(&self, column: usize) -> Range<usize> {
         let text = self.text();
-        super::header::cells(&text)
-            .nth(column)
-            .map_or(text.len()..text.len(), |(range, _)| range)
+        super::header::cells(&text).nth(column).map_or(text.len()..text.len(), |(range, _)| range)
     }
 }
 

@@ -8,8 +8,6 @@
 mod ride;
 mod said;
 mod tally;
-#[cfg(test)]
-mod tests;
 mod window;
 mod words;
 

@@ -5,9 +5,9 @@
 //! the rim lies deep, those that follow are passed over as long as that bound says that they lie deep as well: what
 //! is passed over is known not to matter, and nothing is guessed.
 
+use super::tally::{HALF_RANGE, WINDOW};
 use super::up_of;
 use super::window::Moving;
-use super::tally::{HALF_RANGE, WINDOW};
 use crate::document::recording::Motion;
 use glam::DVec3;
 use rayon::prelude::*;

@@ -1,8 +1,7 @@
 //! What the measures of a drive share.
 
-use super::ride::Seen;
-use super::tally::{HALF_RANGE, Moment, Tally};
 use super::DriveRun;
+use super::tally::{HALF_RANGE, Moment, Tally};
 use crate::model::oil_space::World;
 use crate::model::scene::{Scene, need};
 use crate::reading::{Bounds, StateValue, Unknown, Worst};
@@ -136,16 +135,5 @@ impl DriveRun {
             ));
         }
         notes
-    }
-}
-
-impl Seen {
-    /// For tests.
-    #[cfg(test)]
-    pub(super) fn depth(self) -> Option<f64> {
-        match self {
-            Self::Depth(depth) => Some(depth),
-            Self::Deep | Self::Unknown => None,
-        }
     }
 }

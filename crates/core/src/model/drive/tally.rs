@@ -215,9 +215,7 @@ impl Tally {
         let place = (depth / STEP + STEPS as f64).clamp(0.0, 2.0 * STEPS as f64);
         let low = place as usize;
         match (self.below.get(low), self.below.get(low + 1)) {
-            (Some(here), Some(next)) => {
-                of(here) + (of(next) - of(here)) * (place - low as f64)
-            }
+            (Some(here), Some(next)) => of(here) + (of(next) - of(here)) * (place - low as f64),
             (Some(here), None) => of(here),
             _ => f64::NAN,
         }

@@ -85,11 +85,8 @@ impl Window {
 
     fn hand_out(&mut self, end: usize) -> Vec<Moving> {
         let from = self.next;
-        let stretch = Stretch {
-            rows: &self.rows,
-            low_pass: &self.low_pass,
-            longest_step: self.longest_step,
-        };
+        let stretch =
+            Stretch { rows: &self.rows, low_pass: &self.low_pass, longest_step: self.longest_step };
         // Collected in the order of the rows, each computed by itself: threads change nothing.
         let piece: Vec<Moving> = (from..end)
             .into_par_iter()
@@ -97,7 +94,8 @@ impl Window {
             .filter_map(|at| stretch.moving(at))
             .collect();
         let reach = self.low_pass.reach().value;
-        let first_needed = self.rows.get(end).or(self.rows.last()).map_or(0.0, |row| row.time) - reach;
+        let first_needed =
+            self.rows.get(end).or(self.rows.last()).map_or(0.0, |row| row.time) - reach;
         // One row more, for the step to the first.
         let keep_from =
             self.rows.partition_point(|row| row.time < first_needed).saturating_sub(1).min(end);
@@ -122,7 +120,8 @@ impl Stretch<'_> {
 
     /// The time that a row stands for: half of the steps on both sides that are no gaps.
     fn span(&self, at: usize) -> f64 {
-        let half = |step: Option<f64>| step.filter(|s| *s <= self.longest_step).map_or(0.0, |s| s / 2.0);
+        let half =
+            |step: Option<f64>| step.filter(|s| *s <= self.longest_step).map_or(0.0, |s| s / 2.0);
         half(at.checked_sub(1).and_then(|before| self.step(before))) + half(self.step(at))
     }
 
@@ -176,9 +175,7 @@ impl Stretch<'_> {
             return row.motion;
         }
         let has_up = row.motion.is_some_and(|motion| motion.up.is_some());
-        (known >= unknown).then(|| Motion {
-            force: force / known,
-            up: has_up.then(|| up.normalize_or(DVec3::Z)),
-        })
+        (known >= unknown)
+            .then(|| Motion { force: force / known, up: has_up.then(|| up.normalize_or(DVec3::Z)) })
     }
 }

@@ -64,8 +64,13 @@ fn alike(force: DVec3) -> String {
     let size = force.length();
     let DVec3 { x, y, .. } = force;
     if x.abs() >= TOLD_FORCE {
-        let (what, slope) = if x > 0.0 { ("accelerating", "climb") } else { ("braking", "descent") };
-        says.push(format!("{what} {:.2} gn or a {:.0} deg {slope}", x.abs(), degrees(x.abs() / size)));
+        let (what, slope) =
+            if x > 0.0 { ("accelerating", "climb") } else { ("braking", "descent") };
+        says.push(format!(
+            "{what} {:.2} gn or a {:.0} deg {slope}",
+            x.abs(),
+            degrees(x.abs() / size)
+        ));
     }
     if y.abs() >= TOLD_FORCE {
         let way = if y > 0.0 { "left" } else { "right" };
@@ -75,7 +80,11 @@ fn alike(force: DVec3) -> String {
             degrees(y.abs() / size)
         ));
     }
-    if says.is_empty() { "upright and even".to_owned() } else { format!("as under {}", says.join(", and ")) }
+    if says.is_empty() {
+        "upright and even".to_owned()
+    } else {
+        format!("as under {}", says.join(", and "))
+    }
 }
 
 #[cfg(test)]
@@ -91,7 +100,10 @@ mod tests {
 
     #[test]
     fn what_is_recorded_apart_is_told_apart() {
-        assert_eq!(told(DVec3::new(-0.6, 0.0, 0.0), -12.0, 0.0), "braking 0.60 gn on a 12 deg descent");
+        assert_eq!(
+            told(DVec3::new(-0.6, 0.0, 0.0), -12.0, 0.0),
+            "braking 0.60 gn on a 12 deg descent"
+        );
         assert_eq!(
             told(DVec3::new(0.2, 0.35, 0.0), 0.2, 15.0),
             "accelerating 0.20 gn and turning left 0.35 gn with the left side 15 deg high"

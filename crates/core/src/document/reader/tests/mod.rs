@@ -32,7 +32,7 @@ valid! {
     "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail";
     "vehicle": "brindle" "other-forms" "round-case";
     "oil": "trail-fluid" "with-conductivity";
-    "duty": "rock-trail" "swept" "one-temperature" "swept-states";
+    "duty": "rock-trail" "swept" "one-temperature" "swept-states" "logged" "logged-otherwise";
     "rulebook": "three-rules" "band";
     "project": "all-keys";
 }
