@@ -35,8 +35,10 @@ fn the_story_of_the_four_pans_holds() {
         [
             "fin.breaks-at-the-strike",
             "fin.root-too-thin",
+            "oil.little-to-lose (advisory)",
             "oil.none-usable (advisory)",
-            "pickup.uncovered"
+            "pickup.uncovered",
+            "pickup.uncovers-soon-after (advisory)"
         ]
     );
     assert_eq!(against(&review, PANS[3]), ["drain.leaves-too-much"]);

@@ -82,6 +82,13 @@ impl Sources {
         self.texts.len()
     }
 
+    /// How many files were read, of some perhaps only parts.
+    pub fn files_read(&self) -> usize {
+        let paths: std::collections::BTreeSet<&str> =
+            self.texts.iter().map(|text| text.path.as_str()).collect();
+        paths.len()
+    }
+
     /// Whether nothing was read.
     pub fn is_empty(&self) -> bool {
         self.texts.is_empty()

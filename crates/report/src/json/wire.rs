@@ -228,7 +228,14 @@ pub(super) fn problems(sources: &Sources, problems: &[Diagnostic]) -> Vec<Proble
 
 /// The texts that were read, in the order they were read.
 pub(super) fn files(sources: &Sources) -> Vec<String> {
-    sources.files().map(|file| sources.path(file).to_owned()).collect()
+    let mut paths: Vec<String> = Vec::new();
+    for path in sources.files().map(|file| sources.path(file)) {
+        // Of a long recording several parts may be kept.
+        if !paths.iter().any(|known| known == path) {
+            paths.push(path.to_owned());
+        }
+    }
+    paths
 }
 
 /// A decision rule: its name, and the probability asked for where one is.

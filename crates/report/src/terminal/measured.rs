@@ -27,7 +27,7 @@ pub(super) fn write(page: &mut Page, measured: &Measured) {
     page.paragraph(&format!(
         "Measured {}, in {}: {}.",
         said::number_of(measured.pans.len(), "pan"),
-        said::number_of(measured.sources.len(), "file"),
+        said::number_of(measured.sources.files_read(), "file"),
         said::number_of(readings, "reading"),
     ));
     closing::problems(page, &measured.problems);

@@ -4,7 +4,7 @@
 use super::header::{Header, name_of, span_in};
 use super::rows::{AtLine, LONGEST_LINE, Sample, Samples, Stopped};
 use crate::document::log::{Column, DriveLog, Measured};
-use crate::quantity::{Given, Unit, print_in};
+use crate::quantity::Given;
 use crate::source::{Code, Diagnostic, FileProblem, Recording, Sources, Span};
 use glam::DVec3;
 use std::sync::Arc;
@@ -219,7 +219,8 @@ fn standing(
     let error = |span, message: String, help: String| {
         vec![Diagnostic::error(Code::BadLog, span, message).help(help)]
     };
-    let reads = |value: f64| print_in(value * 9.806_65, 0.0005 * 9.806_65, &gravities());
+    // Adding 0 turns a negative zero into a zero.
+    let reads = |value: f64| format!("{:.2} gn", libm::round(value * 100.0) / 100.0 + 0.0);
     let size = mean.length();
     // The axis of the file that reads most, and what it reads.
     let most = header.axes.iter().map(|axis| (axis, mean.dot(axis.toward)));
@@ -305,10 +306,6 @@ fn turned(
         )
     };
     vec![Diagnostic::error(Code::BadLog, span, message).help(help)]
-}
-
-fn gravities() -> Unit {
-    crate::quantity::parse_unit("gn").map_or_else(|_| Unit::number(), |(unit, _)| unit)
 }
 
 fn told(why: &Stopped, path: &str, doc: &DriveLog, sources: &mut Sources) -> Diagnostic {

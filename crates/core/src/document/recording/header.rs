@@ -11,6 +11,21 @@ use uom::si::f64::{Acceleration, Angle, Time};
 /// ISO 80000-3 standard gravity, in m/s².
 const STANDARD_GRAVITY: f64 = 9.806_65;
 
+/// Every column there can be.
+const ALL: [Column; 11] = [
+    Column::Time,
+    Column::Toward(Direction::Forward),
+    Column::Toward(Direction::Rearward),
+    Column::Toward(Direction::Left),
+    Column::Toward(Direction::Right),
+    Column::Toward(Direction::Up),
+    Column::Toward(Direction::Down),
+    Column::Climb,
+    Column::Descent,
+    Column::LeftHigh,
+    Column::RightHigh,
+];
+
 /// What the columns hold.
 #[derive(Debug)]
 pub(super) struct Header {
@@ -311,7 +326,11 @@ impl Reader<'_> {
         }
         let names: Vec<String> = columns.iter().map(|c| name_of(*c, measured)).collect();
         let message = format!("the log lacks a column `{}`", names.join("` or `"));
-        let near = names.iter().find_map(|n| nearest(n, written.iter().map(|c| c.name.as_str())));
+        // A column that is called by one of our names is meant as it stands.
+        let known = |cell: &&Written<'_>| ALL.iter().any(|c| name_of(*c, measured) == cell.name);
+        let others: Vec<&str> =
+            written.iter().filter(|c| !known(c)).map(|c| c.name.as_str()).collect();
+        let near = names.iter().find_map(|name| nearest(name, others.iter().copied()));
         let all = self.span(0..self.line.text.len());
         let first = names.first().map_or("", String::as_str);
         let help = match near {

@@ -200,7 +200,7 @@ fn a_vehicle_at_rest_tells_which_axis_looks_turned() {
     assert!(at("0,0,9.80665").1.contains("[m/s^2]"));
     assert!(at("0,0,0.102").1.contains("acceleration"));
     assert!(at("0.6,0.6,0.53").1.contains("askew"));
-    assert!(at("0,0,1.4").1.contains("1.4 gn"));
+    assert!(at("0,0,1.4").1.contains("1.40 gn"));
     // A vehicle parked on a slope of 20 deg stands still as well.
     let (_, problems, log) = look(drive(HEADER, "0.342,0,0.940", "0,0,1").as_bytes(), &doc());
     assert!(log.is_some(), "{problems:#?}");
