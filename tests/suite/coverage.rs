@@ -48,7 +48,8 @@ fn under_the_middle_of_a_box_every_direction_uncovers_alike() {
 fn an_inlet_ahead_of_the_middle_uncovers_first_where_the_oil_runs_rearward() {
     let disk = world(100.0, 80.0, "50 mm");
     let pans = ["w/pans/box.yaml".to_owned()];
-    let measured = measure_with_map(Request { files: &disk, pans: &pans, rulebook: &[] });
+    let measured =
+        measure_with_map(Request { files: &disk, pans: &pans, rulebook: &[], drawn: false });
     let map = measured.pans[0].coverage.clone().unwrap().unwrap();
     let [case] = map.cases.as_slice() else { panic!("a check taken as exact has one fill") };
     let expected = closed_form(30.0, 100.0, 10.0);
@@ -77,7 +78,8 @@ fn an_inlet_ahead_of_the_middle_uncovers_first_where_the_oil_runs_rearward() {
 fn less_oil_uncovers_sooner_in_every_direction_and_bounds_the_stated() {
     let disk = world(60.0, 80.0, "50 ± 5 mm");
     let pans = ["w/pans/box.yaml".to_owned()];
-    let measured = measure_with_map(Request { files: &disk, pans: &pans, rulebook: &[] });
+    let measured =
+        measure_with_map(Request { files: &disk, pans: &pans, rulebook: &[], drawn: false });
     let map = measured.pans[0].coverage.clone().unwrap().unwrap();
     let words: Vec<&str> = map.cases.iter().map(|case| case.fill.words()).collect();
     assert_eq!(words, ["least oil", "stated oil", "most oil"]);

@@ -17,6 +17,7 @@ mod coverage;
 mod demo;
 mod duty;
 mod explain;
+mod figures;
 mod formulas;
 mod holes;
 mod language;

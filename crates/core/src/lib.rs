@@ -1,7 +1,7 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `document` → `reading` → `model` → `coverage` → `measure` → `rule` → `verdict` → `review` →
+//! `source` → `quantity` → `document` → `reading` → `model` → `coverage` → `figure` → `measure` → `rule` → `verdict` → `review` →
 //! `prove` → `explain`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
@@ -11,6 +11,7 @@
 pub mod coverage;
 pub mod document;
 pub mod explain;
+pub mod figure;
 pub mod measure;
 pub mod model;
 pub mod prove;

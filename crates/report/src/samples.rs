@@ -337,6 +337,7 @@ pub(crate) fn every_verdict() -> Review {
         findings,
         inputs: inputs(&world),
         notes: vec!["The drain was moved 0.4 mm to the rear wall of the shelf.".to_owned()],
+        figures: Vec::new(),
     }];
     Review { sources: world.sources, pans, problems: Vec::new(), rules: 8 }
 }
@@ -353,6 +354,7 @@ pub(crate) fn conforming() -> Review {
         findings: vec![finding],
         inputs: inputs(&world).into_iter().filter(|input| !input.assumed).collect(),
         notes: Vec::new(),
+        figures: Vec::new(),
     }];
     Review { sources: world.sources, pans, problems: Vec::new(), rules: 1 }
 }
@@ -436,6 +438,7 @@ pub(crate) fn readings() -> Measured {
         inputs: inputs(&world),
         notes: Vec::new(),
         coverage: None,
+        figures: Vec::new(),
     }];
     Measured { sources: world.sources, pans, problems: Vec::new() }
 }

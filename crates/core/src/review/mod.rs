@@ -19,6 +19,7 @@ pub use run::{
 
 use crate::coverage::CoverageMap;
 use crate::document::rulebook::{Decision, Force};
+use crate::figure::Figure;
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
 use crate::source::{Diagnostic, Sources, Span};
@@ -52,6 +53,8 @@ pub struct PanReview {
     pub inputs: Vec<InputUsed>,
     /// What the reader has to know of how it was computed; whole sentences.
     pub notes: Vec<String>,
+    /// Drawings, where they were asked for.
+    pub figures: Vec<Figure>,
 }
 
 /// A stated quantity in words.
@@ -216,6 +219,8 @@ pub struct PanMeasured {
     pub notes: Vec<String>,
     /// The coverage map, where it was asked for.
     pub coverage: Option<Result<CoverageMap, Unknown>>,
+    /// Drawings, where they were asked for.
+    pub figures: Vec<Figure>,
 }
 
 /// One measure on one object.

@@ -1,7 +1,7 @@
 //! The coverage map as text: eight directions, of each the tilt and the acceleration on level ground.
 
 use super::page::Page;
-use super::said;
+use crate::said;
 use sumpwright_core::coverage::{CoverageCase, CoverageMap, CoverageRay, toward};
 use sumpwright_core::measure::{Bounds, Unknown};
 use sumpwright_core::quantity::{Dimension, print_amount};
