@@ -152,6 +152,7 @@ impl Scene {
             for temperature in need(&duty.oil_temperature)? {
                 let at = Worst {
                     state: item.name.clone(),
+                    point: item.value.point.clone(),
                     span: item.name_span,
                     oil_temperature: temperature.value.value,
                 };
