@@ -1,7 +1,8 @@
 //! The rulebook that travels with the program, and the fixtures that its cases change.
 
 use crate::disk::Disk;
-use sumpwright_core::source::{FileProblem, Files};
+use std::sync::Arc;
+use sumpwright_core::source::{FileProblem, Files, Recording};
 
 macro_rules! embedded {
     ($($name:literal)*) => {
@@ -36,7 +37,9 @@ macro_rules! fixtures {
 
 /// Path and text of every fixture that the rulebook's cases use.
 const FIXTURES: &[(&str, &str)] = fixtures! {
+    "duties/quarry-road.yaml"
     "duties/rock-trail.yaml"
+    "logs/quarry-road.csv"
     "oils/trail.yaml"
     "pans/deep-cast.yaml"
     "pans/drain-retrofit.yaml"
@@ -81,6 +84,18 @@ impl Files for Host {
 
     fn exists(&self, path: &str) -> bool {
         Fixtures.exists(path) || Disk.exists(path)
+    }
+
+    fn recording(
+        &self,
+        path: &str,
+        root: Option<&str>,
+        limit: u64,
+    ) -> Result<Arc<dyn Recording>, FileProblem> {
+        if Fixtures.exists(path) {
+            return Fixtures.recording(path, root, limit);
+        }
+        Disk.recording(path, root, limit)
     }
 
     fn built_in(&self) -> Vec<(String, String)> {

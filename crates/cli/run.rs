@@ -64,12 +64,10 @@ fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Ex
 fn measure(asked: &Common, project: &Project) -> Exit {
     let Some(write) = able(&asked.page, |format| format.measured) else { return Exit::Fault };
     let (pans, selected) = pans(asked, project);
-    let found = review::measure(Request {
-        files: &Host,
-        pans: &pans,
-        rulebook: &[],
-        drawn: is_drawn(asked),
-    });
+    let request = Request { files: &Host, pans: &pans, rulebook: &[], drawn: is_drawn(asked) };
+    // The coverage map is long: it is for a program, or for who asks for all.
+    let with_map = asked.page.all || asked.page.format == "json";
+    let found = if with_map { review::measure_with_map(request) } else { review::measure(request) };
     let text = write(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);

@@ -48,11 +48,13 @@ fn the_story_of_the_four_pans_holds() {
             "fin.breaks-at-the-strike",
             "fin.root-too-thin",
             "oil.less-usable-than-baseline (advisory)",
+            "oil.little-to-lose (advisory)",
             "oil.none-usable (advisory)",
             "oil.usable-lost (advisory)",
             "pickup.coverage-lost (advisory)",
             "pickup.draws-a-whirl (advisory)",
             "pickup.uncovered",
+            "pickup.uncovers-soon-after (advisory)",
             "suction.below-limit (inconclusive)"
         ]
     );

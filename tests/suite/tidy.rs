@@ -3,13 +3,14 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 15] = [
+const STAGES: [&str; 16] = [
     "source",
     "quantity",
     "mesh_file",
     "document",
     "reading",
     "model",
+    "coverage",
     "figure",
     "measure",
     "rule",

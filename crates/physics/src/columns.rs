@@ -204,6 +204,7 @@ mod tests {
             outline,
             opens_at: m(0.0),
             floor: m(depth),
+            slope: None,
             draft: uom::si::f64::Angle::new::<uom::si::angle::radian>(0.0),
         };
         Terrain::build(&[zone]).unwrap()

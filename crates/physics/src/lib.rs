@@ -23,6 +23,7 @@ pub mod plate;
 pub mod ramp;
 pub mod seiche;
 pub mod slosh;
+pub mod smooth;
 pub mod strength;
 pub mod suction;
 mod surface;

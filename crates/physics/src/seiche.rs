@@ -363,7 +363,7 @@ mod tests {
 
     fn pan(outline: Outline, depth: f64) -> Terrain {
         let draft = uom::si::f64::Angle::new::<uom::si::angle::radian>(0.0);
-        Terrain::build(&[Zone { outline, opens_at: m(0.0), floor: m(depth), draft }]).unwrap()
+        Terrain::build(&[Zone { outline, opens_at: m(0.0), floor: m(depth), slope: None, draft }]).unwrap()
     }
 
     fn rectangle(x: f64, y: f64) -> Outline {
@@ -430,6 +430,7 @@ mod tests {
             outline: rectangle(0.4, 0.1),
             opens_at: m(0.0),
             floor: m(0.11),
+            slope: None,
             draft: uom::si::f64::Angle::new::<uom::si::angle::radian>(0.0),
         };
         let half = Outline::rectangle(DVec2::new(0.1, 0.0), m(0.2), m(0.1), m(0.0)).unwrap();

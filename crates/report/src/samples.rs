@@ -85,6 +85,7 @@ fn climb(world: &World) -> Worst {
         state: "steep-climb".to_owned(),
         span: world.span(2, "steep-climb"),
         oil_temperature: 313.15,
+        point: None,
     }
 }
 
@@ -454,6 +455,7 @@ pub(crate) fn readings() -> Measured {
         measures,
         inputs: inputs(&world),
         notes: Vec::new(),
+        coverage: None,
         figures: Vec::new(),
     }];
     Measured { sources: world.sources, pans, problems: Vec::new() }

@@ -4,6 +4,7 @@
 
 use super::attached::{ATTACHED_LIMIT, Attached, Attachments, named_in, soundings_in};
 use super::project::PROJECT_FILE;
+use super::recording::Log;
 use super::soundings::{SoundingTable, read_soundings};
 use super::{DocumentKind, Text};
 use crate::source::{
@@ -14,6 +15,9 @@ use std::sync::Arc;
 
 /// Largest pan, vehicle, oil or duty document, in bytes: they are a few kB when written by hand.
 pub const DOCUMENT_LIMIT: u64 = 4 * 1024 * 1024;
+
+/// Largest drive log, in bytes: it is read in pieces, and an hour at 100 samples a second takes some 20 MB.
+pub const LOG_LIMIT: u64 = 16 * 1024 * 1024 * 1024;
 
 /// One parsed document.
 #[derive(Debug, Clone)]
@@ -50,6 +54,8 @@ pub struct Dossier {
     pub duty: Option<Part>,
     /// Its baseline pans, in the order named.
     pub baselines: Vec<Part>,
+    /// The recording that its duty names.
+    pub log: Option<Arc<Log>>,
 }
 
 impl Dossier {
@@ -84,6 +90,8 @@ pub struct Library<'a> {
     pub problems: Vec<Diagnostic>,
     parsed: BTreeMap<String, Option<Part>>,
     attached: BTreeMap<String, Arc<Attached>>,
+    /// By the path of the duty that names them: each is gone through once a run.
+    logs: BTreeMap<String, Option<Arc<Log>>>,
 }
 
 impl std::fmt::Debug for Library<'_> {
@@ -106,6 +114,7 @@ impl<'a> Library<'a> {
             problems: Vec::new(),
             parsed: BTreeMap::new(),
             attached: BTreeMap::new(),
+            logs: BTreeMap::new(),
         }
     }
 
@@ -145,14 +154,22 @@ impl<'a> Library<'a> {
         let root = self.root_of(&pan.path.clone());
         if super::reader::kind_of(&pan.node) != Some(DocumentKind::Pan) {
             // The reader of pans says what it is; its keys are no references.
-            return Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new() };
+            return Dossier {
+                pan,
+                vehicle: None,
+                oil: None,
+                duty: None,
+                baselines: Vec::new(),
+                log: None,
+            };
         }
         let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
         let duty = self.referred(&pan, "duty", DocumentKind::Duty, &root);
         let baselines = self.baselines(&pan, &root);
         let pan = self.with_attached(pan, &root);
-        Dossier { pan, vehicle, oil, duty, baselines }
+        let log = duty.as_ref().and_then(|duty| self.log(duty, &root));
+        Dossier { pan, vehicle, oil, duty, baselines, log }
     }
 
     /// A text that the host brings along, such as a built-in rulebook.
@@ -226,6 +243,32 @@ impl<'a> Library<'a> {
         }
         // The reader of the pan reports a value that is no text; here there is nothing to follow.
         self.follow(pan, &node.scalar()?.text, node.span, kind, root)
+    }
+
+    /// The recording that a duty names, checked.
+    fn log(&mut self, duty: &Part, root: &str) -> Option<Arc<Log>> {
+        if let Some(known) = self.logs.get(&duty.path) {
+            return known.clone();
+        }
+        let log = self.checked_log(duty, root).map(Arc::new);
+        self.logs.insert(duty.path.clone(), log.clone());
+        log
+    }
+
+    fn checked_log(&mut self, duty: &Part, root: &str) -> Option<Log> {
+        // What is wrong with the duty itself is told where it is read as one of the pan's documents.
+        let mut aside = super::reader::Findings::default();
+        let options = super::reader::ReadOptions { shifts: &[], exact: false, prefix: "" };
+        let read = super::reader::read_duty(&duty.node, options, &mut aside)?;
+        let doc = read.log.stated()?;
+        let path = self.path_within(duty, &doc.file.text, doc.file.span, root)?;
+        match self.files.recording(&path, Some(root), LOG_LIMIT) {
+            Ok(source) => Log::check(&path, doc, source, &mut self.sources, &mut self.problems),
+            Err(problem) => {
+                self.cannot_be_read(doc.file.span, &path, &problem, root);
+                None
+            }
+        }
     }
 
     fn baselines(&mut self, pan: &Part, root: &str) -> Vec<Part> {

@@ -1,5 +1,6 @@
 //! The states a pan must live in.
 
+use super::log::DriveLog;
 use super::pan::Word;
 use super::{Named, Text};
 use crate::quantity::{Given, Stated};
@@ -18,8 +19,10 @@ pub struct Duty {
     pub title: Given<Text>,
     /// `oil_temperature`: each of a list, or the steps of a sweep.
     pub oil_temperature: Given<Vec<Stated<ThermodynamicTemperature>>>,
-    /// `states`.
+    /// `states`; a swept one stands here once for each of its points, under one name.
     pub states: Given<Named<State>>,
+    /// `log`: a recorded drive.
+    pub log: Given<DriveLog>,
     /// `strike.force`.
     pub strike_force: Given<Stated<Force>>,
     /// `strike.contact`.
@@ -74,6 +77,8 @@ pub struct State {
     pub flow: Option<Text>,
     /// `lasts`.
     pub lasts: Option<Stated<Time>>,
+    /// The values of a swept state at this point, in words: `climb 15 deg, braking 0.3 gn`.
+    pub point: Option<String>,
 }
 
 /// A climb or a descent as written.

@@ -4,7 +4,6 @@
 //! oil came there. Only where it is not is the way from level ground to the state's attitude gone through.
 
 use super::dams::dams;
-use super::interior::{displacer_key, displacer_meshes, terrain_key};
 use super::oil_space::World;
 use super::scene::Scene;
 use super::states::DutyPoint;
@@ -134,9 +133,9 @@ impl Scene {
 
     fn vessel_key(&self, world: &World) -> Result<Vec<u64>, Unknown> {
         let interior = self.interior()?;
-        let mut key = terrain_key(interior);
+        let mut key = self.terrain_key()?;
         for item in &interior.displaced {
-            key.extend(displacer_key(&item.value));
+            key.extend(self.displaced_key(&item.value)?);
         }
         for dam in dams(self)? {
             let (from, to) = (dam.from, dam.to);
@@ -159,7 +158,7 @@ impl Scene {
         self.memo.vessel(&key, || {
             let displaced = || self.interior().into_iter().flat_map(|all| &all.displaced);
             let half = |above: bool| -> Vec<Mesh> {
-                let halves = displaced().map(|item| displacer_meshes(&item.value));
+                let halves = displaced().map(|item| self.displaced_meshes(&item.value));
                 halves.filter_map(|(low, high)| if above { high } else { low }).collect()
             };
             let space = self.with_terrain(|terrain| Ok(terrain.mesh().clone()))?;

@@ -5,13 +5,14 @@
 //! one input rebuilds only what depends on it.
 
 mod attitude;
-mod compartment;
 mod basins;
+mod compartment;
 mod contain;
 mod dams;
 mod drained;
 mod drains;
 mod drawn;
+mod drive;
 mod emptying;
 mod fill;
 mod flange;
@@ -40,10 +41,12 @@ mod suction;
 mod words;
 
 pub use attitude::{Attitude, level_ground};
+pub(crate) use attitude::{attitude, to_pan};
 pub use basins::AtInlet;
 pub use contain::contained;
 pub use drained::Drained;
 pub use drains::{DRAIN_TOLERANCE, PlacedDrain, metric, placed_drain};
+pub use drive::{DriveRun, Moment, Tally};
 pub use drawn::{DrawnPart, DrawnSolid};
 pub use fill::Fill;
 pub use flange::{anodic_index, proof_stress};

@@ -121,6 +121,7 @@ impl Scene {
             }
             let at = Worst {
                 state: item.name.clone(),
+                point: state.point.clone(),
                 span: item.name_span,
                 oil_temperature: hottest.value,
             };

@@ -13,6 +13,8 @@ use uom::si::f64::{Length, ThermodynamicTemperature, Volume};
 
 /// A state is judged by the resting level only if it lasts at least this many first-mode periods.
 const PERIODS_TO_REST: f64 = 3.0;
+/// A swept state may have hundreds of points of which none can be judged for one reason: so many are told.
+const NOTES: usize = 12;
 
 /// One world of one state at one temperature, oil at rest.
 #[derive(Debug)]
@@ -119,14 +121,15 @@ impl Scene {
         let mut notes: Vec<String> = Vec::new();
         for state in &states {
             if let Err(unknown) = &state.bounds {
-                let note = format!("state {} is not judged: {}", state.at.state, unknown.reason);
+                let note = format!("state {} is not judged: {}", state.at.words(), unknown.reason);
                 if !notes.contains(&note) {
                     notes.push(note);
                 }
             }
         }
         let bounds = if notes.is_empty() { Bounds { low, high } } else { Bounds::at_most(high) };
-        Ok(Sample { bounds, subject, worst, states, notes })
+        notes.truncate(NOTES);
+        Ok(Sample { bounds, subject, worst, states: worst_points(states), notes })
     }
 
     /// How many states are too short for the oil to come to rest.
@@ -155,6 +158,7 @@ impl Scene {
             for temperature in temperatures {
                 let at = Worst {
                     state: item.name.clone(),
+                    point: item.value.point.clone(),
                     span: item.name_span,
                     oil_temperature: temperature.value.value,
                 };
@@ -206,6 +210,7 @@ impl Scene {
             for temperature in need(&duty.oil_temperature)? {
                 let at = Worst {
                     state: item.name.clone(),
+                    point: item.value.point.clone(),
                     span: item.name_span,
                     oil_temperature: temperature.value.value,
                 };
@@ -314,6 +319,38 @@ fn over_worlds(
 fn lower(first: f64, other: f64) -> f64 {
     let apart = (other - first).abs() > SAME * (other.abs() + first.abs());
     if apart && other < first { other } else { first }
+}
+
+/// Of each swept state at each temperature the point with the least value: a reader asks for the state, and is told
+/// where in it. Where some points cannot be read, the least over the others is a bound.
+fn worst_points(all: Vec<StateValue>) -> Vec<StateValue> {
+    let mut worst: Vec<StateValue> = Vec::new();
+    for state in all {
+        // Points of one state stand together, and its temperatures take turns: a place to look for it is near.
+        let same = |known: &StateValue| {
+            known.at.span == state.at.span
+                && known.at.oil_temperature.to_bits() == state.at.oil_temperature.to_bits()
+        };
+        match worst.iter_mut().rev().find(|known| same(known)) {
+            Some(known) => *known = lesser(known, state),
+            None => worst.push(state),
+        }
+    }
+    worst
+}
+
+fn lesser(known: &StateValue, other: StateValue) -> StateValue {
+    match (&known.bounds, &other.bounds) {
+        (Ok(a), Ok(b)) => {
+            let mut lesser = if b.low < a.low { other.clone() } else { known.clone() };
+            let high = if b.high < a.high { b.high } else { a.high };
+            lesser.bounds = Ok(Bounds { low: if b.low < a.low { b.low } else { a.low }, high });
+            lesser
+        }
+        (Ok(a), Err(_)) => StateValue { bounds: Ok(Bounds::at_most(a.high)), ..known.clone() },
+        (Err(_), Ok(b)) => StateValue { bounds: Ok(Bounds::at_most(b.high)), ..other },
+        (Err(_), Err(_)) => known.clone(),
+    }
 }
 
 fn least(values: impl Iterator<Item = f64>) -> Option<f64> {

@@ -2,6 +2,7 @@
 
 mod documents;
 mod judge;
+mod map;
 mod run;
 mod situation;
 mod sweep;
@@ -12,8 +13,11 @@ pub(crate) use run::{Opened, OpenedPan, open, open_with, readings};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
-pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, review};
+pub use run::{
+    ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
+};
 
+use crate::coverage::CoverageMap;
 use crate::document::rulebook::{Decision, Force};
 use crate::figure::Figure;
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
@@ -235,6 +239,8 @@ pub struct PanMeasured {
     pub inputs: Vec<InputUsed>,
     /// What the reader has to know of how it was computed.
     pub notes: Vec<String>,
+    /// The coverage map, where it was asked for.
+    pub coverage: Option<Result<CoverageMap, Unknown>>,
     /// Drawings, where they were asked for.
     pub figures: Vec<Figure>,
 }

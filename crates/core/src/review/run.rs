@@ -2,8 +2,10 @@
 
 use super::documents::read_scene;
 use super::judge::judge;
+use super::map::coverage_map;
 use super::sweep::Sweep;
 use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use crate::coverage::CoverageMap;
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
@@ -11,7 +13,7 @@ use crate::document::reader::{
     Findings, ReadOptions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
-use crate::measure::{MEASURES, ObjectKind, Spec};
+use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, assemble};
 use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
@@ -56,12 +58,23 @@ pub fn review(request: Request<'_>) -> Review {
 
 /// Reads every measure of pans.
 pub fn measure(request: Request<'_>) -> Measured {
+    measured(request, |_| None)
+}
+
+/// As [`measure`], with the coverage map of each pan.
+pub fn measure_with_map(request: Request<'_>) -> Measured {
+    measured(request, |sweep| Some(coverage_map(sweep)))
+}
+
+type Map = Option<Result<CoverageMap, Unknown>>;
+
+fn measured(request: Request<'_>, map: impl Fn(&Sweep) -> Map + Sync + Copy) -> Measured {
     let mut run = Run::new(request);
     let dossiers = run.dossiers(request.pans);
     let mut pans: Vec<PanMeasured> = dossiers
         .par_iter()
         .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo, request.drawn))
+        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo, request.drawn, map))
         .collect();
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let (sources, problems) = run.finish();
@@ -301,7 +314,12 @@ fn drawings(sweep: &Sweep, drawn: bool) -> Vec<Figure> {
     if drawn { figures(&sweep.nominal.own.scene) } else { Vec::new() }
 }
 
-fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>, drawn: bool) -> Option<PanMeasured> {
+fn pan_measured(
+    dossier: &Dossier,
+    memo: &Arc<Memo>,
+    drawn: bool,
+    map: impl Fn(&Sweep) -> Map,
+) -> Option<PanMeasured> {
     let sweep = Sweep::new(dossier, memo)?;
     let measures = MEASURES.par_iter().flat_map_iter(|spec| readings(spec, &sweep)).collect();
     Some(PanMeasured {
@@ -310,6 +328,7 @@ fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>, drawn: bool) -> Option<PanM
         measures,
         inputs: inputs_used(&sweep),
         notes: notes(&sweep.nominal.own.scene),
+        coverage: map(&sweep),
         figures: drawings(&sweep, drawn),
     })
 }
@@ -335,7 +354,7 @@ pub(crate) fn readings(spec: &'static Spec, sweep: &Sweep) -> Vec<MeasureReading
     let blank = |object: Option<String>| MeasureReading {
         spec,
         object,
-        reading: Err(crate::measure::Unknown::because("")),
+        reading: Err(Unknown::because("")),
         subject: None,
         contributions: Vec::new(),
         worst: None,

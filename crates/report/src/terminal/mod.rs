@@ -4,6 +4,7 @@ mod atlas;
 mod book;
 mod closing;
 mod compare;
+mod coverage;
 mod draw;
 mod excerpt;
 mod explain;

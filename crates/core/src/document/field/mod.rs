@@ -47,6 +47,8 @@ pub enum Form {
     List,
     /// A quantity.
     Quantity,
+    /// A quantity, or a mapping of `from`, `to` and `steps`.
+    Swept,
     /// A list of so many quantities.
     Quantities(usize),
     /// A mapping from a temperature to a quantity.
@@ -200,6 +202,11 @@ type Shape = (Form, Option<Dimension>, Limits);
 
 const fn quantity(dimension: Dimension, limits: Limits) -> Shape {
     (Form::Quantity, Some(dimension), limits)
+}
+
+/// The same, or a range of it.
+const fn swept((_, dimension, limits): Shape) -> Shape {
+    (Form::Swept, dimension, limits)
 }
 
 const fn words(list: &'static [&'static str]) -> Shape {

@@ -11,6 +11,7 @@ mod fittings;
 mod instrument;
 mod interior;
 mod kind;
+mod log;
 mod mesh;
 mod message;
 mod oil;
@@ -19,6 +20,7 @@ mod project;
 mod quantity;
 mod rulebook;
 mod shape;
+mod sweep;
 #[cfg(test)]
 mod tests;
 mod value;

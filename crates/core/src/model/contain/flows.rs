@@ -12,7 +12,12 @@ pub(super) fn unknown(scene: &Scene) -> Vec<Diagnostic> {
     let of_start = duty.cold_start.stated().and_then(|start| start.flow.as_ref());
     let names: Vec<&str> = flows.entries.iter().map(|flow| flow.name.as_str()).collect();
     let mut problems = Vec::new();
+    let mut seen = std::collections::BTreeSet::new();
     for flow in of_states.chain(of_start) {
+        // A swept state stands there once for each of its points.
+        if !seen.insert(flow.span) {
+            continue;
+        }
         if !names.contains(&flow.text.as_str()) {
             let message = format!("the pump has no flow named `{}`", flow.text);
             let help = match nearest(&flow.text, names.iter().copied()) {

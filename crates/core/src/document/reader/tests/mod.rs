@@ -33,7 +33,7 @@ valid! {
         "soundings-in-a-polygon" "mesh-of-the-oil-space";
     "vehicle": "brindle" "other-forms" "round-case" "case-with-round-ends";
     "oil": "trail-fluid" "with-conductivity";
-    "duty": "rock-trail" "swept" "one-temperature";
+    "duty": "rock-trail" "swept" "one-temperature" "swept-states" "logged" "logged-otherwise";
     "rulebook": "three-rules" "band" "builds-on";
     "project": "all-keys";
 }
