@@ -145,7 +145,7 @@ fn inside([low, high]: [DVec2; 2], place: DVec2) -> bool {
 fn fin_half(set: &FinSet) -> Result<DVec2, Unknown> {
     let gaps = f64::from(need(&set.count)?.value.saturating_sub(1));
     let root = need(&set.root)?.value.value;
-    let across = (gaps * need(&set.pitch)?.value.value + root) / 2.0;
+    let across = f64::midpoint(gaps * need(&set.pitch)?.value.value, root);
     let along = need(&set.length)?.value.value / 2.0;
     Ok(match need(&set.along)?.value {
         PlanAxis::X => DVec2::new(along, across),
