@@ -39,6 +39,14 @@ impl Convex {
         Self::Points((0..8).map(corner).collect())
     }
 
+    /// The least and greatest corner of the box round it.
+    pub fn bounds(&self) -> [DVec3; 2] {
+        let reach = |along: DVec3| self.farthest(along).dot(along);
+        let high = DVec3::new(reach(DVec3::X), reach(DVec3::Y), reach(DVec3::Z));
+        let low = DVec3::new(reach(-DVec3::X), reach(-DVec3::Y), reach(-DVec3::Z));
+        [-low, high]
+    }
+
     /// The point that lies farthest along a direction.
     fn farthest(&self, along: DVec3) -> DVec3 {
         match self {

@@ -126,7 +126,7 @@ impl Scene {
     /// their places are not.
     pub fn drawn_bolts(&self) -> Vec<DVec2> {
         let Given::Stated(flange) = &self.pan.flange else { return Vec::new() };
-        let Given::Stated(count) = &flange.bolt_count else { return Vec::new() };
+        let Given::Stated(count) = &flange.bolts.count else { return Vec::new() };
         let Ok(rail) = self.rail() else { return Vec::new() };
         evenly_along(rail.points(), count.value)
     }

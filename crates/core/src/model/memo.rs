@@ -18,6 +18,7 @@ pub struct Memo {
     bodies: Kept<Arc<Body>>,
     levels: Kept<Result<Length, LevelError>>,
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
+    numbers: Kept<Result<f64, Unknown>>,
 }
 
 impl Memo {
@@ -59,6 +60,15 @@ impl Memo {
         make: impl FnOnce() -> Result<(Bounds, Vec<String>), Unknown>,
     ) -> Result<(Bounds, Vec<String>), Unknown> {
         keep(&self.drained, key, make)
+    }
+
+    /// A number of a key, in SI units; the key begins with what kind of number it is.
+    pub(super) fn number(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<f64, Unknown>,
+    ) -> Result<f64, Unknown> {
+        keep(&self.numbers, key, make)
     }
 }
 

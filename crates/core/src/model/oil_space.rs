@@ -35,6 +35,11 @@ impl World {
         &self.space
     }
 
+    /// The numbers it is made of.
+    pub(super) fn key(&self) -> &[u64] {
+        &self.key
+    }
+
     /// Height along `up` of the surface that has `volume` below it.
     ///
     /// # Errors
