@@ -163,7 +163,7 @@ mod tests {
         // The definition, bolt by bolt: each load F adds F λ/(2k) e^(−λx)(cos λx + sin λx), and the mean is F/(k s).
         #[test]
         fn both_shares_are_those_of_a_long_row_of_bolts(pitch in 0.3_f64..4.7) {
-            let one = |x: f64| (-x).exp() * (x.cos() + x.sin());
+            let one = |x: f64| libm::exp(-x) * (libm::cos(x) + libm::sin(x));
             let row = |start: f64| -> f64 {
                 (-300..=300).map(|n| one((f64::from(n) * pitch + start).abs())).sum()
             };

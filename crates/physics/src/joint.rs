@@ -159,7 +159,7 @@ mod tests {
         let factor = Ratio::new::<ratio>(0.20);
         let pull = |torque, size| preload(Torque::new::<newton_meter>(torque), factor, mm(size));
         near(pull(25.6, 8.0).value, 16e3, 1e-6);
-        near(pull(25.0, 14.0).value, 8928.571_4, 1e-6);
+        near(pull(25.0, 14.0).value, 8_928.571_4, 1e-6);
         let stress = ring_stress(pull(25.0, 14.0), mm(14.2), mm(18.0)).unwrap();
         near(stress.value / 1e6, 92.907_897, 1e-5);
         assert_eq!(ring_stress(pull(25.0, 14.0), mm(18.0), mm(18.0)), None);

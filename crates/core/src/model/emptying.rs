@@ -9,6 +9,8 @@ use crate::reading::{Bounds, Unknown};
 use sumpwright_physics::emptying::{Hole, longest, shortest};
 use uom::si::f64::{Area, DiffusionCoefficient, Length, Volume};
 
+/// What the keys of remembered emptying times begin with.
+const EMPTYING: u64 = 101;
 /// The head over the middle of the opening at which the pan counts as empty, in metres: what runs after it drips.
 const LAST: f64 = 1e-3;
 
@@ -33,10 +35,17 @@ impl Scene {
             let surface =
                 |head: Length| -> Area { world.space().below(up, si(outlet + head.value)).surface };
             let heads = [si(level - outlet), si(LAST)];
-            Ok(if slow {
-                longest(&hole, heads, viscosity, surface).value
-            } else {
-                shortest(&hole, heads, surface).value
+            let (run, nu) = if slow { (hole.length.value, viscosity.value) } else { (0.0, 0.0) };
+            let numbers = [up.x, up.y, up.z, outlet, level, hole.bore.value, run, nu];
+            let mut key = vec![EMPTYING, u64::from(slow)];
+            key.extend(numbers.map(f64::to_bits));
+            key.extend(world.key());
+            self.memo.number(&key, || {
+                Ok(if slow {
+                    longest(&hole, heads, viscosity, surface).value
+                } else {
+                    shortest(&hole, heads, surface).value
+                })
             })
         };
         let low = self.in_all_worlds(|world| time(world, false))?;

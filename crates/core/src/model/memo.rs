@@ -29,6 +29,7 @@ pub struct Memo {
     vessels: Kept<Result<Arc<Vessel>, Unknown>>,
     joined: Kept<Result<Length, Unknown>>,
     pools: Kept<Result<Arc<basins::Settled>, Unknown>>,
+    numbers: Kept<Result<f64, Unknown>>,
 }
 
 impl Memo {
@@ -133,6 +134,15 @@ impl Memo {
         make: impl FnOnce() -> Result<Arc<basins::Settled>, Unknown>,
     ) -> Result<Arc<basins::Settled>, Unknown> {
         keep(&self.pools, key, make)
+    }
+
+    /// A number of a key, in SI units; the key begins with what kind of number it is.
+    pub(super) fn number(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<f64, Unknown>,
+    ) -> Result<f64, Unknown> {
+        keep(&self.numbers, key, make)
     }
 }
 

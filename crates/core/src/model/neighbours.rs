@@ -13,6 +13,8 @@ use glam::{DMat3, DVec2, DVec3};
 use sumpwright_physics::distance::{Convex, distance};
 use uom::si::f64::Length;
 
+/// What the keys of remembered distances begin with.
+const DISTANCE: u64 = 100;
 /// A distance below which a floor's corner counts as on the floor, in metres.
 const ON_FLOOR: f64 = 1e-6;
 
@@ -33,33 +35,33 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn distance_to(&self, solid: &Displacer) -> Result<Length, Unknown> {
-        let parts = self.outer_parts()?;
+        let wall = need(&self.pan.wall)?;
+        let skin = [need(&wall.floor)?.value.value, need(&wall.sides)?.value.value];
+        let attached = self.attached()?;
         let mount = self.mount()?;
-        let down = optional(&mount.moves_down)?;
+        let down = optional(&mount.moves_down)?.value;
         let roll = match &mount.moves_roll {
             Given::Absent(_) => 0.0,
             given => need(given)?.value.value,
         };
-        let mut least = f64::INFINITY;
-        for drop in [0.0, down.value] {
-            for turn in [-roll, 0.0, roll] {
-                // The neighbour moves against the pan: the same distance, with less to turn.
-                let there = moved(&convex(solid), drop, -turn);
-                for (part, skin) in &parts {
-                    least = nearer(least, apart(part, skin, &there));
-                }
-            }
-        }
+        let mut key = vec![DISTANCE];
+        key.extend([skin[0], skin[1], down, roll].map(f64::to_bits));
+        attached.iter().for_each(|part| key_of(part, &mut key));
+        key.extend(super::interior::displacer_key(solid));
+        key.extend(super::interior::terrain_key(self.interior()?));
+        let least = self.memo.number(&key, || {
+            let mut parts: Vec<_> = attached.into_iter().map(|part| (part, [0.0; 2])).collect();
+            parts.extend(self.hulls()?.into_iter().map(|hull| (hull, skin)));
+            Ok(least_over_poses(&parts, &convex(solid), [down, roll]))
+        })?;
         Ok(si(least))
     }
 
-    /// The pan's outside in convex parts, each with the thickness of metal over floor and sides.
-    fn outer_parts(&self) -> Result<Vec<(Convex, [f64; 2])>, Unknown> {
-        let wall = need(&self.pan.wall)?;
-        let skin = [need(&wall.floor)?.value.value, need(&wall.sides)?.value.value];
+    /// Each zone as the hull of its outline and its floor.
+    fn hulls(&self) -> Result<Vec<Convex>, Unknown> {
         let (_, zones) =
             super::interior::zones(self.floor_zones()?).map_err(|(_, why)| Unknown::because(why))?;
-        let mut parts = self.with_terrain(|terrain| {
+        self.with_terrain(|terrain| {
             let points = &terrain.mesh().points;
             let hull = |zone: &sumpwright_physics::terrain::Zone| {
                 let top = zone.outline.points().iter().map(|p| p.extend(-zone.opens_at.value));
@@ -67,23 +69,24 @@ impl Scene {
                     (p.z + zone.floor.value).abs() < ON_FLOOR
                         && inside(zone.outline.bounds(), p.truncate())
                 });
-                (Convex::Points(top.chain(floor).collect()), skin)
+                Convex::Points(top.chain(floor).collect())
             };
-            Ok(zones.iter().map(hull).collect::<Vec<_>>())
-        })?;
-        if let Given::Stated(flange) = &self.pan.flange {
+            Ok(zones.iter().map(hull).collect())
+        })
+    }
+
+    /// What stands on the outside: flange, fins, bosses with their plugs.
+    fn attached(&self) -> Result<Vec<Convex>, Unknown> {
+        let mut parts = self.fin_boxes()?;
+        if let Some(flange) = stated(&self.pan.flange)? {
             let width = need(&flange.width)?.value.value;
             let [low, high] = self.rail()?.bounds();
             let low = (low - DVec2::splat(width)).extend(-need(&flange.thickness)?.value.value);
-            let high = (high + DVec2::splat(width)).extend(0.0);
-            parts.push((Convex::block(low, high), [0.0; 2]));
+            parts.push(Convex::block(low, (high + DVec2::splat(width)).extend(0.0)));
         }
-        for set in self.fin_boxes()? {
-            parts.push((set, [0.0; 2]));
-        }
-        if let Given::Stated(drains) = &self.pan.drains {
+        if let Some(drains) = stated(&self.pan.drains)? {
             for drain in &drains.entries {
-                parts.push((self.plug(drain)?, [0.0; 2]));
+                parts.push(self.plug(drain)?);
             }
         }
         Ok(parts)
@@ -94,7 +97,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub(crate) fn fin_boxes(&self) -> Result<Vec<Convex>, Unknown> {
-        let Given::Stated(sets) = &self.pan.fins else { return Ok(Vec::new()) };
+        let Some(sets) = stated(&self.pan.fins)? else { return Ok(Vec::new()) };
         let thickness = need(&need(&self.pan.wall)?.floor)?.value.value;
         let (_, zones) =
             super::interior::zones(self.floor_zones()?).map_err(|(_, why)| Unknown::because(why))?;
@@ -143,12 +146,23 @@ fn inside([low, high]: [DVec2; 2], place: DVec2) -> bool {
 fn fin_half(set: &FinSet) -> Result<DVec2, Unknown> {
     let gaps = f64::from(need(&set.count)?.value.saturating_sub(1));
     let root = need(&set.root)?.value.value;
-    let across = (gaps * need(&set.pitch)?.value.value + root) / 2.0;
+    let across = f64::midpoint(gaps * need(&set.pitch)?.value.value, root);
     let along = need(&set.length)?.value.value / 2.0;
     Ok(match need(&set.along)?.value {
         PlanAxis::X => DVec2::new(along, across),
         PlanAxis::Y => DVec2::new(across, along),
     })
+}
+
+/// A stated family; none where the description says that there is none.
+///
+/// # Errors
+/// Says that it is not stated.
+fn stated<T>(given: &Given<T>) -> Result<Option<&T>, Unknown> {
+    match given {
+        Given::Absent(_) => Ok(None),
+        given => need(given).map(Some),
+    }
 }
 
 /// A stated length, or nothing where the description says that there is none.
@@ -181,6 +195,46 @@ pub(crate) fn convex(solid: &Displacer) -> Convex {
             Convex::Cylinder { middle, axis, half, radius: diameter.value / 2.0 }
         }
     }
+}
+
+/// Adds the numbers that a body is made of.
+fn key_of(body: &Convex, key: &mut Vec<u64>) {
+    let numbers = |p: &DVec3| [p.x, p.y, p.z].map(f64::to_bits);
+    match body {
+        Convex::Points(points) => key.extend(points.iter().flat_map(numbers)),
+        Convex::Cylinder { middle, axis, half, radius } => {
+            key.extend([middle, axis].into_iter().flat_map(numbers));
+            key.extend([half.value, radius.value].map(f64::to_bits));
+        }
+    }
+}
+
+/// The least distance over the ends of what the mounts allow: down or not, rolled each way or not.
+fn least_over_poses(parts: &[(Convex, [f64; 2])], other: &Convex, [down, roll]: [f64; 2]) -> f64 {
+    let drops = if down > 0.0 { vec![0.0, down] } else { vec![0.0] };
+    let turns = if roll > 0.0 { vec![-roll, 0.0, roll] } else { vec![0.0] };
+    let boxes: Vec<[DVec3; 2]> = parts.iter().map(|(part, _)| part.bounds()).collect();
+    let mut least = f64::INFINITY;
+    for drop in &drops {
+        for turn in &turns {
+            // The neighbour moves against the pan: the same distance, with less to turn.
+            let there = moved(other, *drop, -*turn);
+            let round = there.bounds();
+            for ((part, skin), bounds) in parts.iter().zip(&boxes) {
+                // The boxes round both tell at once that most parts are farther off.
+                let metal = if skin[1] > skin[0] { skin[1] } else { skin[0] };
+                if boxes_apart(*bounds, round) - metal < least {
+                    least = nearer(least, apart(part, skin, &there));
+                }
+            }
+        }
+    }
+    least
+}
+
+/// The distance of two boxes: no more than that of the bodies in them.
+fn boxes_apart([low, high]: [DVec3; 2], [from, to]: [DVec3; 2]) -> f64 {
+    (from - high).max(low - to).max(DVec3::ZERO).length()
 }
 
 /// A body raised by `up` and turned about the x axis through the origin.

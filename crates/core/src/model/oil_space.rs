@@ -50,6 +50,11 @@ impl World {
         self.top.as_ref()
     }
 
+    /// The numbers it is made of.
+    pub(super) fn key(&self) -> &[u64] {
+        &self.key
+    }
+
     /// Height along `up` of the surface that has `volume` below it.
     ///
     /// # Errors

@@ -155,15 +155,19 @@ fn steepest(corners: &[DVec3], point: DVec3, way: f64) -> f64 {
     for corner in corners {
         let higher = point.z - corner.z;
         let behind = (point.x - corner.x) * way;
-        let angle = if higher < 0.0 { 0.0 } else { libm::atan2(higher, behind) };
+        if higher < 0.0 {
+            continue;
+        }
         // A corner that stands farther out than the point shades it at every slope.
-        let angle =
-            if angle > core::f64::consts::FRAC_PI_2 { core::f64::consts::FRAC_PI_2 } else { angle };
-        if angle > best {
-            best = angle;
+        if behind <= 0.0 {
+            return core::f64::consts::FRAC_PI_2;
+        }
+        let slope = higher / behind;
+        if slope > best {
+            best = slope;
         }
     }
-    best
+    libm::atan(best)
 }
 
 #[cfg(test)]
