@@ -52,6 +52,9 @@ pub enum Which {
     Short,
 }
 
+/// A state, and what was found in each world, or why nothing was.
+pub type InState<T> = (Worst, Result<Vec<T>, Unknown>);
+
 /// Whether a state can be judged at rest.
 #[derive(Debug, Clone, PartialEq)]
 pub enum StateCheck {
@@ -186,6 +189,43 @@ impl Scene {
         Ok(values)
     }
 
+    /// What can be said in every state at every temperature, in every world; states too short to come to rest too.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn in_each_state<T>(
+        &self,
+        read: impl Fn(&DutyPoint<'_>) -> Result<T, Unknown>,
+    ) -> Result<Vec<InState<T>>, Unknown> {
+        let duty = self.duty()?;
+        let nose_up = self.nose_up()?;
+        let worlds = self.worlds()?;
+        let mut all = Vec::new();
+        for item in &need(&duty.states)?.entries {
+            let attitude = attitude(&item.value, nose_up);
+            for temperature in need(&duty.oil_temperature)? {
+                let at = Worst {
+                    state: item.name.clone(),
+                    span: item.name_span,
+                    oil_temperature: temperature.value.value,
+                };
+                let in_world = |world: &World| {
+                    let volume = self.volume_at(&self.fill(world)?, temperature.value)?;
+                    read(&DutyPoint {
+                        scene: self,
+                        world,
+                        attitude,
+                        volume,
+                        state: &item.value,
+                        temperature: temperature.value,
+                    })
+                };
+                all.push((at, worlds.iter().map(in_world).collect()));
+            }
+        }
+        Ok(all)
+    }
+
     /// Whether a state lasts long enough for the oil to come to rest: three periods of the first sloshing
     /// mode of a box as long as the rail and as deep as the oil is on the mean.
     fn state_check(&self, state: &State, point: &DutyPoint<'_>) -> Result<StateCheck, Unknown> {
@@ -272,7 +312,7 @@ fn over_worlds(
 
 /// The lower of two values; the first where they are one but for rounding.
 fn lower(first: f64, other: f64) -> f64 {
-    let apart = (other - first).abs() > SAME * (other.abs() + first.abs());
+    let apart = other.is_infinite() || (other - first).abs() > SAME * (other.abs() + first.abs());
     if apart && other < first { other } else { first }
 }
 
