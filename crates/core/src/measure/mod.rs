@@ -104,7 +104,6 @@ measures! {
     motion_frequency_across_open,
     motion_frequency_along,
     motion_frequency_along_open,
-    motion_hold_surplus,
     motion_hold_time,
     motion_refill_surplus,
     motion_short_states,

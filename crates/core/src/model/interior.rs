@@ -202,7 +202,7 @@ pub(super) fn solid(displacer: &Displacer) -> Solid {
 }
 
 /// The numbers a displacer is made of.
-fn displacer_key(displacer: &Displacer) -> Vec<u64> {
+pub(super) fn displacer_key(displacer: &Displacer) -> Vec<u64> {
     let at = position(displacer);
     let mut key = vec![at.x.to_bits(), at.y.to_bits(), at.z.to_bits()];
     match &displacer.form {

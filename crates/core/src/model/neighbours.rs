@@ -48,7 +48,7 @@ impl Scene {
         key.extend([skin[0], skin[1], down, roll].map(f64::to_bits));
         attached.iter().for_each(|part| key_of(part, &mut key));
         key.extend(super::interior::displacer_key(solid));
-        key.extend(super::interior::terrain_key(self.interior()?));
+        key.extend(self.terrain_key()?);
         let least = self.memo.number(&key, || {
             let mut parts: Vec<_> = attached.into_iter().map(|part| (part, [0.0; 2])).collect();
             parts.extend(self.hulls()?.into_iter().map(|hull| (hull, skin)));

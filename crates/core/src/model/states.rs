@@ -317,7 +317,7 @@ fn over_worlds(
 
 /// The lower of two values; the first where they are one but for rounding.
 fn lower(first: f64, other: f64) -> f64 {
-    let apart = (other - first).abs() > SAME * (other.abs() + first.abs());
+    let apart = other.is_infinite() || (other - first).abs() > SAME * (other.abs() + first.abs());
     if apart && other < first { other } else { first }
 }
 

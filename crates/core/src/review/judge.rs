@@ -170,7 +170,14 @@ impl Judged<'_> {
         }
         if finding.verdict == Verdict::Inconclusive {
             finding.reason = straddles(finding);
-            finding.needs = needs_of(&finding.contributions);
+            // Nothing that is measured better closes a bound that is open: a state could not be read, or a formula
+            // tells one side only.
+            let open = |limit: &LimitReading| {
+                limit.margin.is_some_and(|margin| margin.bounds.low.is_infinite())
+            };
+            if !finding.limits.iter().any(open) {
+                finding.needs = needs_of(&finding.contributions);
+            }
         }
     }
 
