@@ -21,6 +21,14 @@ Exit status; to explain a verdict is not to judge, so it is 0 whatever the verdi
   0  it was explained
   2  the name is unknown, or a document, a path or the use was at fault";
 
+const SURVEY_STATUSES: &str = "\
+The rail is put at z = 0 and its middle at the origin. Printed, the description is meant for the folder of the
+mesh; with --output the reference to the mesh is written from there.
+
+Exit status:
+  0  the description was written
+  2  the mesh, a path or the use was at fault, or the output exists already";
+
 /// Judges descriptions of automatic-transmission oil pans by computation, against a written rulebook.
 ///
 /// It holds a description against rules; it approves no part and no vehicle. The vehicle maker's
@@ -46,6 +54,44 @@ pub(crate) enum Verb {
     /// Explain a rule or a measure, or how a rule came to its verdict on a pan; without a name, list all
     #[command(after_help = EXPLAIN_STATUSES)]
     Explain(ExplainArguments),
+    /// Turn a mesh into the description of a pan to complete
+    #[command(after_help = SURVEY_STATUSES)]
+    Survey(SurveyArguments),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SurveyArguments {
+    /// The mesh: .stl (binary or text), .obj or .3mf
+    #[arg(value_name = "MESH")]
+    pub(crate) mesh: String,
+
+    /// Unit of its coordinates; a 3MF file carries its own
+    #[arg(long, value_name = "UNIT", value_parser = ["mm", "cm", "m", "in", "ft", "um"])]
+    pub(crate) unit: Option<String>,
+
+    /// What it is of: the room for oil inside, closed at the rail, or the pan itself, metal and all
+    #[arg(long, value_name = "WHAT", value_parser = ["oil-space", "part"])]
+    pub(crate) of: String,
+
+    /// Axis of the mesh that points forward in the pan; x if left out
+    #[arg(long, value_name = "AXIS", value_parser = ["x", "-x", "y", "-y", "z", "-z"], allow_hyphen_values = true)]
+    pub(crate) forward: Option<String>,
+
+    /// Axis of the mesh that points up in the pan; z if left out
+    #[arg(long, value_name = "AXIS", value_parser = ["x", "-x", "y", "-y", "z", "-z"], allow_hyphen_values = true)]
+    pub(crate) up: Option<String>,
+
+    /// Where its faces look: inward for a mesh that is known to be inside out
+    #[arg(long, value_name = "SIDE", value_parser = ["outward", "inward"])]
+    pub(crate) normals: Option<String>,
+
+    /// Corners nearer than this become one, such as '0.01 mm'
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) weld: Option<String>,
+
+    /// Write the description to a file that does not exist yet, instead of printing it
+    #[arg(long, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

@@ -12,6 +12,7 @@ mod run;
 #[cfg(test)]
 mod scratch;
 mod select;
+mod survey;
 
 use clap::Parser;
 use std::io::Write;

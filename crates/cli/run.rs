@@ -4,7 +4,7 @@ use crate::args::{Arguments, Common, ExplainArguments, PageArguments, ProveArgum
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
-use crate::{builtin, complain, output, page, progress, select};
+use crate::{builtin, complain, output, page, progress, select, survey};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
@@ -28,6 +28,7 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Measure(asked) => with_project(&asked.page, |project| measure(&asked, project)),
         Verb::Prove(asked) => prove(&asked),
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
+        Verb::Survey(asked) => survey::survey(&asked),
     }
 }
 

@@ -19,6 +19,7 @@ mod figures;
 mod formulas;
 mod holes;
 mod language;
+mod meshes;
 mod proof;
 mod published;
 mod same;

@@ -1,9 +1,8 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `figure` → `measure` → `rule` →
-//! `verdict` → `review` →
-//! `prove` → `explain`.
+//! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `figure` → `measure` → `rule` → `verdict` →
+//! `review` → `prove` → `explain` → `survey`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
@@ -21,4 +20,5 @@ pub mod reading;
 pub mod review;
 pub mod rule;
 pub mod source;
+pub mod survey;
 pub mod verdict;

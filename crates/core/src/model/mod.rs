@@ -41,3 +41,4 @@ pub use oil_space::World;
 pub use scene::Scene;
 pub(crate) use scene::need;
 pub use states::{DutyPoint, InState, StateCheck};
+pub(crate) use words::millimetres;

@@ -8,7 +8,7 @@ use sumpwright_physics::terrain::{
 use uom::si::f64::Length;
 
 /// A length in millimetres for a sentence.
-pub(super) fn millimetres(length: f64) -> String {
+pub(crate) fn millimetres(length: f64) -> String {
     let text = format!("{:.2}", length * 1000.0);
     let text = text.trim_end_matches('0').trim_end_matches('.');
     format!("{} mm", if text == "-0" { "0" } else { text })

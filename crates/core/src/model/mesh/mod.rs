@@ -109,6 +109,15 @@ impl Scene {
         halves.map_or((None, None), |halves| (halves.below, halves.above))
     }
 
+    /// By how much a mesh of the interior is to be moved in all to lie as it must, where it does not.
+    pub(crate) fn mesh_put_right(&self) -> Option<DVec3> {
+        let InteriorShape::Mesh(mesh) = &self.interior().ok()?.shape else { return None };
+        match self.settled(mesh).ok()?.as_ref() {
+            Ok(settled) => settled.troubles.iter().find_map(|trouble| trouble.moved),
+            Err(trouble) => trouble.moved,
+        }
+    }
+
     /// What a reader has to know of the meshes.
     pub(super) fn mesh_notes(&self) -> Vec<String> {
         let Ok(interior) = self.interior() else { return Vec::new() };

@@ -58,7 +58,9 @@ pub(super) fn settle(doc: &InteriorMesh, looked: &LookedOver) -> Result<Settled,
     let mut notes = looked.notes.clone();
     let body = match doc.of.value {
         MeshOf::OilSpace => oil_space(mesh, rail)?,
-        MeshOf::Part => out_of_part(&mesh, &mut notes)?,
+        // Where the rail is elsewhere, that is why no room is closed.
+        MeshOf::Part => out_of_part(&mesh, &mut notes)
+            .map_err(|trouble| troubles.first().cloned().unwrap_or(trouble))?,
     };
     let body = match doc.surface {
         Some(surface) if surface.value.value.abs() > 0.0 => offset(&body, surface.value),
@@ -151,6 +153,7 @@ fn off_the_rail(rail: f64, by: DVec3) -> Trouble {
         ),
     )
     .help(format!("add {} under `mesh`, or export it with the rail at z = 0", as_moved(to)))
+    .moved(to)
 }
 
 fn off_the_middle(middle: DVec2, by: DVec3) -> Trouble {
@@ -164,6 +167,7 @@ fn off_the_middle(middle: DVec2, by: DVec3) -> Trouble {
         ),
     )
     .help(format!("if the places in this description are meant from the middle of the rail, add {}", as_moved(to)))
+    .moved(to)
 }
 
 fn as_moved(to: DVec3) -> String {

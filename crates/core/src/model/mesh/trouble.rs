@@ -25,11 +25,13 @@ pub(crate) struct Trouble {
     pub(crate) at: At,
     pub(crate) message: String,
     pub(crate) help: Option<String>,
+    /// By how much the mesh is to be moved in all, in metres, where that would put it right.
+    pub(crate) moved: Option<DVec3>,
 }
 
 impl Trouble {
     pub(crate) fn error(code: Code, message: impl Into<String>) -> Self {
-        Self { code, severity: Severity::Error, at: At::File, message: message.into(), help: None }
+        Self { code, severity: Severity::Error, at: At::File, message: message.into(), help: None, moved: None }
     }
 
     pub(crate) fn warning(code: Code, message: impl Into<String>) -> Self {
@@ -38,6 +40,10 @@ impl Trouble {
 
     pub(crate) fn help(self, help: impl Into<String>) -> Self {
         Self { help: Some(help.into()), ..self }
+    }
+
+    pub(crate) fn moved(self, by: DVec3) -> Self {
+        Self { moved: Some(by), ..self }
     }
 
     pub(crate) fn at(self, at: At) -> Self {

@@ -1,0 +1,133 @@
+//! The verb `survey`: a mesh in, a description to complete out.
+
+use crate::args::SurveyArguments;
+use crate::disk::Disk;
+use crate::exit::Exit;
+use crate::{complain, output};
+use std::path::{Component, Path};
+use sumpwright_core::review::Review;
+use sumpwright_core::survey::{SurveyRequest, survey as surveyed};
+use sumpwright_report::Options;
+
+/// Does it.
+pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
+    let mesh = asked.mesh.replace(std::path::MAIN_SEPARATOR, "/");
+    if let Some(output) = asked.output.as_deref().filter(|output| output.symlink_metadata().is_ok()) {
+        complain(&format!("{} exists already and is not written over; name another file", output.display()));
+        return Exit::Fault;
+    }
+    let description = match &asked.output {
+        Some(output) => output.to_string_lossy().replace(std::path::MAIN_SEPARATOR, "/"),
+        None => beside(&mesh),
+    };
+    let Some(file) = reference(&description, &mesh) else {
+        complain(&format!("{mesh} cannot be named from the folder of {description}; give both paths from one folder"));
+        return Exit::Fault;
+    };
+    let mut keys = vec![("file", quoted(&file))];
+    keys.extend(asked.unit.clone().map(|unit| ("unit", if unit == "um" { "µm".to_owned() } else { unit })));
+    keys.push(("of", asked.of.replace('-', " ")));
+    keys.extend(asked.forward.clone().map(|axis| ("forward", axis)));
+    keys.extend(asked.up.clone().map(|axis| ("up", axis)));
+    keys.extend(asked.normals.clone().map(|side| ("normals", side)));
+    keys.extend(asked.weld.clone().map(|length| ("weld", quoted(&length))));
+    let request =
+        SurveyRequest { files: &Disk, description: &description, shape: "mesh", keys: &keys };
+    let found = surveyed(request);
+    let Some(text) = found.text else {
+        let options = Options { width: 100, colour: false, plain: false, all: false };
+        let review =
+            Review { sources: found.sources, pans: Vec::new(), problems: found.problems, rules: 0 };
+        let page = (sumpwright_report::TEXT.review)(&review, &options);
+        return said(output::write(&page, None)).max(Exit::Fault);
+    };
+    said(match &asked.output {
+        Some(path) => output::write_only_new(&text, path),
+        None => output::write(&text, None),
+    })
+}
+
+fn said(written: Result<(), String>) -> Exit {
+    match written {
+        Ok(()) => Exit::NothingAgainst,
+        Err(complaint) => {
+            complain(&complaint);
+            Exit::Fault
+        }
+    }
+}
+
+/// A description in the folder of the mesh.
+fn beside(mesh: &str) -> String {
+    match mesh.rsplit_once('/') {
+        Some((folder, _)) => format!("{folder}/surveyed.yaml"),
+        None => "surveyed.yaml".to_owned(),
+    }
+}
+
+/// A value in quotes, whatever stands in it.
+fn quoted(value: &str) -> String {
+    let plain = value.chars().all(|c| c.is_ascii_alphanumeric() || "./_- ".contains(c));
+    if plain && value.starts_with(|c: char| c.is_ascii_alphanumeric() || c == '.') {
+        value.to_owned()
+    } else {
+        format!("\"{}\"", value.replace('\\', "\\\\").replace('"', "\\\""))
+    }
+}
+
+/// The path of a file from the folder of another; none where one is absolute and the other is not.
+fn reference(from: &str, to: &str) -> Option<String> {
+    let (from, to) = (Path::new(from), Path::new(to));
+    if from.is_absolute() != to.is_absolute() {
+        return None;
+    }
+    let parts = |path: &Path| -> Option<Vec<String>> {
+        let mut parts = Vec::new();
+        for part in path.components() {
+            match part {
+                Component::CurDir => {}
+                Component::ParentDir if parts.last().is_some_and(|last| last != "..") => {
+                    parts.pop();
+                }
+                other => parts.push(other.as_os_str().to_str()?.to_owned()),
+            }
+        }
+        Some(parts)
+    };
+    let folder = parts(from.parent()?)?;
+    let target = parts(to)?;
+    let same = folder.iter().zip(&target).take_while(|(one, other)| one == other).count();
+    if folder.iter().skip(same).any(|part| part == "..") {
+        return None;
+    }
+    let mut way = vec![".."; folder.len() - same];
+    way.extend(target.iter().skip(same).map(String::as_str));
+    Some(way.join("/"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mesh_is_named_from_the_folder_of_the_description() {
+        for (from, to, way) in [
+            ("surveyed.yaml", "a.stl", Some("a.stl")),
+            ("pans/a.yaml", "pans/a.stl", Some("a.stl")),
+            ("pans/a.yaml", "meshes/a.stl", Some("../meshes/a.stl")),
+            ("./pans/a.yaml", "pans/../b.stl", Some("../b.stl")),
+            ("/x/y/a.yaml", "/x/b.stl", Some("../b.stl")),
+            ("/x/y/a.yaml", "b.stl", None),
+            ("../a.yaml", "b.stl", None),
+        ] {
+            assert_eq!(reference(from, to).as_deref(), way, "{from} {to}");
+        }
+    }
+
+    #[test]
+    fn a_name_that_yaml_would_read_otherwise_is_quoted() {
+        assert_eq!(quoted("a b.stl"), "a b.stl");
+        assert_eq!(quoted("#1.stl"), "\"#1.stl\"");
+        assert_eq!(quoted("a\"b"), "\"a\\\"b\"");
+    }
+}

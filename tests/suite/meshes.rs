@@ -1,0 +1,443 @@
+//! One pan as zones and as mesh reads the same, in every format; broken meshes are told what is wrong with them.
+
+use crate::support::{Disk, read, root};
+use glam::{DVec2, DVec3};
+use std::collections::BTreeMap;
+use std::fmt::Write;
+use sumpwright_core::review::{Measured, Request, measure};
+use sumpwright_core::source::{FileProblem, Files, Severity};
+use sumpwright_physics::mesh::{Mesh, Solid};
+use sumpwright_physics::terrain::{Outline, Terrain, Zone};
+use uom::si::angle::degree;
+use uom::si::f64::{Angle, Length};
+use uom::si::length::millimeter;
+
+/// The project's files, with some added.
+struct Shelf(BTreeMap<String, Vec<u8>>);
+
+impl Files for Shelf {
+    fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
+        self.0.get(path).cloned().map_or_else(|| Disk::default().read(path, root, limit), Ok)
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        self.0.contains_key(path) || Disk::default().exists(path)
+    }
+}
+
+const STOCK: &str = "fixtures/pans/stock-stamped.yaml";
+const MESHED: &str = "fixtures/pans/meshed.yaml";
+
+fn mm(value: f64) -> Length {
+    Length::new::<millimeter>(value)
+}
+
+/// The interior of the stock pan, made of its stated sizes.
+fn interior() -> Mesh {
+    let outline = |x: f64, y: f64, corner: f64, at: f64| {
+        Outline::rectangle(DVec2::new(at, 0.0), mm(x), mm(y), mm(corner)).unwrap()
+    };
+    let zone = |outline, opens_at, floor, draft| Zone {
+        outline,
+        opens_at: mm(opens_at),
+        floor: mm(floor),
+        slope: None,
+        draft: Angle::new::<degree>(draft),
+    };
+    let shelf = zone(outline(412.0, 268.0, 25.0, 0.0), 0.0, 42.0, 4.0);
+    let sump = zone(outline(230.0, 236.0, 20.0, 0.02), 42.0, 78.0, 10.0);
+    Terrain::build(&[shelf, sump]).unwrap().mesh().clone()
+}
+
+fn filter() -> Mesh {
+    let min = DVec3::new(-0.08, -0.075, -0.034);
+    Solid::Block { min, max: DVec3::new(0.1, 0.075, -0.01) }.mesh().unwrap()
+}
+
+fn text_stl(mesh: &Mesh, per_metre: f64) -> Vec<u8> {
+    let mut text = "solid interior\n".to_owned();
+    for face in 0..mesh.faces.len() {
+        text.push_str("facet normal 0 0 0\nouter loop\n");
+        for corner in mesh.corners(face).unwrap() {
+            let p = corner * per_metre;
+            writeln!(text, "vertex {:e} {:e} {:e}", p.x, p.y, p.z).unwrap();
+        }
+        text.push_str("endloop\nendfacet\n");
+    }
+    (text + "endsolid interior\n").into_bytes()
+}
+
+fn binary_stl(mesh: &Mesh, per_metre: f64) -> Vec<u8> {
+    let mut bytes = b"solid it is not".to_vec();
+    bytes.resize(80, 0);
+    bytes.extend(u32::try_from(mesh.faces.len()).unwrap().to_le_bytes());
+    for face in 0..mesh.faces.len() {
+        bytes.extend([0; 12]);
+        for corner in mesh.corners(face).unwrap() {
+            #[expect(clippy::cast_possible_truncation, reason = "that is what the format holds")]
+            bytes.extend(
+                (corner * per_metre).to_array().iter().flat_map(|x| (*x as f32).to_le_bytes()),
+            );
+        }
+        bytes.extend([0; 2]);
+    }
+    bytes
+}
+
+fn obj(mesh: &Mesh, per_metre: f64) -> Vec<u8> {
+    let mut text = String::new();
+    for point in &mesh.points {
+        let p = *point * per_metre;
+        writeln!(text, "v {:e} {:e} {:e}", p.x, p.y, p.z).unwrap();
+    }
+    for [a, b, c] in &mesh.faces {
+        writeln!(text, "f {}//1 {}//1 {}//1", a + 1, b + 1, c + 1).unwrap();
+    }
+    text.into_bytes()
+}
+
+fn moved(mesh: &Mesh, by: DVec3) -> Mesh {
+    Mesh { points: mesh.points.iter().map(|p| *p + by).collect(), faces: mesh.faces.clone() }
+}
+
+fn turned_over(mesh: &Mesh) -> Mesh {
+    Mesh {
+        points: mesh.points.clone(),
+        faces: mesh.faces.iter().map(|&[a, b, c]| [a, c, b]).collect(),
+    }
+}
+
+/// The whole pan: the interior's skin, an outer skin 2 mm farther out, and a flange between them at the rail.
+fn part() -> Mesh {
+    let inner = interior();
+    let outer = sumpwright_physics::mesh::offset(&inner, mm(2.0));
+    let is_lid =
+        |mesh: &Mesh, face: &[u32; 3]| face.iter().all(|c| mesh.points[*c as usize].z >= 0.0);
+    let mut part = Mesh { points: inner.points.clone(), faces: Vec::new() };
+    part.points.extend(&outer.points);
+    let shift = u32::try_from(inner.points.len()).unwrap();
+    let skin = inner.faces.iter().filter(|face| !is_lid(&inner, face));
+    part.faces.extend(skin.clone().map(|&[a, b, c]| [a, c, b]));
+    part.faces.extend(skin.map(|face| face.map(|corner| corner + shift)));
+    // Corner stands by corner, so the ring between them is made of pairs of triangles along the rail.
+    let lid: Vec<[u32; 3]> =
+        inner.faces.iter().filter(|face| is_lid(&inner, face)).copied().collect();
+    let mut edges: BTreeMap<[u32; 2], i32> = BTreeMap::new();
+    for [a, b, c] in lid {
+        for [from, to] in [[a, b], [b, c], [c, a]] {
+            *edges.entry([from, to]).or_default() += 1;
+            *edges.entry([to, from]).or_default() -= 1;
+        }
+    }
+    for ([from, to], count) in edges {
+        if count > 0 {
+            part.faces.push([to, from, from + shift]);
+            part.faces.push([to, from + shift, to + shift]);
+        }
+    }
+    part
+}
+
+/// The stock pan with its interior given by some lines instead of its zones.
+fn described(mesh: &str, filter: &str) -> String {
+    let text = read(&root().join(STOCK));
+    let (before, rest) = text.split_once("interior:\n").unwrap();
+    let (_, after) = rest.split_once("wall:").unwrap();
+    let displaced =
+        if filter == "none" { filter.to_owned() } else { format!("{{ filter: {filter} }}") };
+    format!("{before}interior:\n  mesh: {mesh}\n  displaced: {displaced}\nwall:{after}")
+}
+
+const FILTER: &str = "{ box: [180 mm, 150 mm, 24 mm], at: { x: 10 mm, y: 0 mm, depth: 10 mm } }";
+
+fn measured(mesh: &str, filter: &str, files: Vec<(&str, Vec<u8>)>) -> Measured {
+    let mut shelf = BTreeMap::new();
+    shelf.insert(MESHED.to_owned(), described(mesh, filter).into_bytes());
+    for (name, bytes) in files {
+        shelf.insert(format!("fixtures/pans/{name}"), bytes);
+    }
+    let pans = [STOCK.to_owned(), MESHED.to_owned()];
+    measure(Request { files: &Shelf(shelf), pans: &pans, rulebook: &[], drawn: false })
+}
+
+/// Every reading of the meshed pan beside that of the zoned one.
+fn assert_same(measured: &Measured, within: f64) {
+    assert!(measured.problems.is_empty(), "{:#?}", measured.problems);
+    let pan = |path: &str| measured.pans.iter().find(|pan| pan.path == path).unwrap();
+    let (zones, mesh) = (pan(STOCK), pan(MESHED));
+    let mut compared = 0;
+    for (one, other) in zones.measures.iter().zip(&mesh.measures) {
+        assert_eq!((one.spec.name, &one.object), (other.spec.name, &other.object));
+        match (&one.reading, &other.reading) {
+            (Ok(one_read), Ok(other_read)) => {
+                for (a, b) in [
+                    (one_read.bounds.low, other_read.bounds.low),
+                    (one_read.bounds.high, other_read.bounds.high),
+                ] {
+                    let bound = within * a.abs().max(1e-3);
+                    assert!(a == b || (a - b).abs() <= bound, "{}: {a} and {b}", one.spec.name);
+                }
+                compared += 1;
+            }
+            (Err(a), Err(b)) => assert_eq!(a.reason, b.reason, "{}", one.spec.name),
+            (a, b) => panic!("{}: {a:?} and {b:?}", one.spec.name),
+        }
+    }
+    assert!(compared > 20, "{compared} readings were compared");
+}
+
+#[test]
+fn a_pan_as_mesh_reads_as_it_does_as_zones() {
+    let mesh = interior();
+    for (name, bytes, unit, within) in [
+        ("interior.stl", text_stl(&mesh, 1000.0), "mm", 1e-9),
+        ("interior.obj", obj(&mesh, 100.0), "cm", 1e-9),
+        ("interior.obj", obj(&mesh, 1.0 / 0.0254), "in", 1e-9),
+        // 32 bits hold a place in millimetres to about 1e-5 mm.
+        ("interior.stl", binary_stl(&mesh, 1000.0), "mm", 1e-5),
+    ] {
+        let line = format!("{{ file: {name}, unit: {unit}, of: oil space }}");
+        assert_same(&measured(&line, FILTER, vec![(name, bytes)]), within);
+    }
+}
+
+#[test]
+fn a_whole_part_holds_what_its_inside_holds() {
+    let part = part();
+    assert_eq!(sumpwright_physics::mesh::check(&part), Ok(()));
+    let bytes = text_stl(&part, 1000.0);
+    let line = "{ file: part.stl, unit: mm, of: part }";
+    assert_same(&measured(line, FILTER, vec![("part.stl", bytes)]), 1e-9);
+}
+
+#[test]
+fn a_mesh_drawn_along_other_axes_somewhere_else_and_inside_out_is_put_right_as_stated() {
+    // Drawn with y up and x to the rear, 14 m away.
+    let mesh = interior();
+    let elsewhere = |p: DVec3| DVec3::new(-p.x, p.z, p.y) + DVec3::new(9.0, 7.0, -8.0);
+    let points = mesh.points.iter().map(|p| elsewhere(*p)).collect();
+    let drawn = turned_over(&Mesh { points, faces: mesh.faces.clone() });
+    let line = "{ file: a.stl, unit: m, of: oil space, normals: inward, forward: -x, up: y, moved: { x: 9 m, y: 8 m, z: -7 m } }";
+    assert_same(&measured(line, FILTER, vec![("a.stl", text_stl(&drawn, 1.0))]), 1e-9);
+}
+
+#[test]
+fn a_filter_as_mesh_displaces_what_it_does_as_a_box() {
+    let line = "{ file: interior.stl, unit: mm, of: oil space }";
+    let interior = text_stl(&interior(), 1000.0);
+    for (filter_line, mesh) in [
+        ("{ mesh: { file: filter.stl, unit: mm } }", filter()),
+        (
+            "{ mesh: { file: filter.stl, unit: mm }, at: { x: 10 mm, y: 0 mm, depth: 10 mm } }",
+            moved(&filter(), DVec3::new(-0.01, 0.0, 0.01)),
+        ),
+    ] {
+        let files =
+            vec![("interior.stl", interior.clone()), ("filter.stl", text_stl(&mesh, 1000.0))];
+        assert_same(&measured(line, filter_line, files), 1e-9);
+    }
+}
+
+/// The errors of a pan whose interior is a mesh: code, marked text, message and help.
+fn told(mesh: &str, filter: &str, files: Vec<(&str, Vec<u8>)>) -> Vec<(String, String, String)> {
+    let found = measured(mesh, filter, files);
+    found
+        .problems
+        .iter()
+        .filter(|problem| problem.severity == Severity::Error)
+        .map(|problem| {
+            let help = problem.help.clone().unwrap_or_default();
+            (
+                problem.code.word().to_owned(),
+                found.sources.slice(problem.primary.span).to_owned(),
+                format!("{} | {help}", problem.message),
+            )
+        })
+        .collect()
+}
+
+fn block(min: [f64; 3], max: [f64; 3]) -> Mesh {
+    Solid::Block { min: DVec3::from_array(min), max: DVec3::from_array(max) }.mesh().unwrap()
+}
+
+fn tub() -> Mesh {
+    block([-0.2, -0.13, -0.08], [0.2, 0.13, 0.0])
+}
+
+#[test]
+fn a_broken_mesh_is_told_everything_that_is_wrong_with_it_in_the_pans_frame() {
+    let with = |other: &Mesh| {
+        let mut both = tub();
+        both.append(other);
+        both
+    };
+    let changed = |change: &dyn Fn(&mut Mesh)| {
+        let mut mesh = tub();
+        change(&mut mesh);
+        mesh
+    };
+    let crumb = block([-0.02, -0.02, -0.05], [0.02, 0.02, -0.03]);
+    let cases: Vec<(&str, Mesh, &[(&str, &str)])> = vec![
+        (
+            "open",
+            changed(&|m| {
+                m.faces.pop();
+            }),
+            &[("mesh-open", "along 3 edges")],
+        ),
+        ("turned", changed(&|m| m.faces[5].swap(0, 1)), &[("mesh-turned", "1 face is turned")]),
+        ("inside out", turned_over(&tub()), &[("mesh-turned", "inside out")]),
+        (
+            "a face twice",
+            changed(&|m| m.faces.push(m.faces[0])),
+            &[("mesh-faulty", "1 face is there twice"), ("mesh-faulty", "3 edges")],
+        ),
+        (
+            "a body that crosses",
+            with(&block([0.1, 0.05, -0.05], [0.4, 0.1, -0.02])),
+            &[("mesh-crosses", "pairs of faces cross")],
+        ),
+        (
+            "a body beside it",
+            with(&block([0.3, 0.0, -0.05], [0.4, 0.1, 0.0])),
+            &[("mesh-bodies", "2 bodies apart")],
+        ),
+        (
+            "bodies that share an edge",
+            with(&block([0.2, 0.13, -0.08], [0.3, 0.23, 0.0])),
+            &[("mesh-faulty", "more than two faces meet at 1 edge")],
+        ),
+        ("a crumb", with(&crumb), &[("mesh-bodies", "counted twice")]),
+        ("a rail too high", moved(&tub(), DVec3::Z * 0.0125), &[("mesh-rail", "z 12.5 mm")]),
+        (
+            "a chimney above the rail",
+            with(&moved(&tub(), DVec3::new(0.0, 0.0, 5.0))),
+            &[("mesh-unit", "5.08")],
+        ),
+    ];
+    for (name, mesh, expected) in cases {
+        let line = "{ file: a.stl, unit: mm, of: oil space }";
+        let found = told(line, "none", vec![("a.stl", text_stl(&mesh, 1000.0))]);
+        let found: Vec<_> = found.iter().filter(|(code, ..)| code.starts_with("mesh")).collect();
+        assert_eq!(found.len(), expected.len(), "{name}: {found:#?}");
+        for ((code, at, said), (wanted, words)) in found.iter().zip(expected) {
+            assert_eq!((code.as_str(), at.is_empty()), (*wanted, false), "{name}: {said}");
+            assert!(
+                said.contains(words) || *words == "5.08" && said.contains("508"),
+                "{name}: {said}"
+            );
+        }
+    }
+}
+
+#[test]
+fn an_open_edge_stands_at_its_place_in_the_pans_frame() {
+    let mut mesh = moved(&tub(), DVec3::new(1.0, 2.0, 3.0));
+    mesh.faces.remove(0);
+    let line = "{ file: a.stl, unit: m, of: oil space, moved: { x: -1 m, y: -2 m, z: -3 m } }";
+    let found = told(line, "none", vec![("a.stl", text_stl(&mesh, 1.0))]);
+    assert_eq!(found[0].0, "mesh-open");
+    assert_eq!(found[0].1, "a.stl");
+    for word in ["200 mm", "130 mm", "-80 mm"] {
+        assert!(found[0].2.contains(word) || found[0].2.contains("z 0 mm"), "{found:?}");
+    }
+    assert!(!found[0].2.contains("1200 mm"), "{found:?}");
+}
+
+#[test]
+fn a_void_takes_room_away_and_a_wrong_unit_is_suspected_aloud() {
+    let mut with_void = tub();
+    with_void.append(&turned_over(&block([-0.02, -0.02, -0.05], [0.02, 0.02, -0.03])));
+    let line = "{ file: a.stl, unit: mm, of: oil space }";
+    let found = measured(line, "none", vec![("a.stl", text_stl(&with_void, 1000.0))]);
+    let pan = found.pans.iter().find(|pan| pan.path == MESHED).expect("it is judged");
+    let volume = pan.measures.iter().find(|m| m.spec.name == "interior.volume").unwrap();
+    let expected = 0.4 * 0.26 * 0.08 - 0.04 * 0.04 * 0.02;
+    let read = volume.reading.as_ref().unwrap().bounds.value().unwrap();
+    assert!((read / expected - 1.0).abs() < 1e-12, "{read}");
+    for (unit, per_metre, words) in [
+        ("in", 1000.0, "in mm it would be 400 mm"),
+        ("m", 1000.0, "in mm it would be 400 mm"),
+        ("µm", 1000.0, "in mm"),
+    ] {
+        let line = format!("{{ file: a.stl, unit: {unit}, of: oil space }}");
+        let found = told(&line, "none", vec![("a.stl", text_stl(&tub(), per_metre))]);
+        assert_eq!((found[0].0.as_str(), found[0].1.as_str()), ("mesh-unit", unit), "{found:?}");
+        assert!(found[0].2.contains(words), "{found:?}");
+    }
+    let found =
+        told("{ file: a.stl, of: oil space }", "none", vec![("a.stl", text_stl(&tub(), 1e3))]);
+    assert_eq!(found[0].0, "missing-unit");
+}
+
+#[test]
+fn gaps_are_welded_only_when_it_is_asked_for_and_it_is_told() {
+    let mut loose = Mesh::default();
+    let whole = interior();
+    for face in 0..whole.faces.len() {
+        let first = u32::try_from(loose.points.len()).unwrap();
+        let shake = DVec3::new(1.0, -1.0, 0.5) * 1e-6 * ((face % 3) as f64);
+        loose
+            .points
+            .extend(whole.corners(face).unwrap().map(|p| if p.z < 0.0 { p + shake } else { p }));
+        loose.faces.push([first, first + 1, first + 2]);
+    }
+    let bytes = text_stl(&loose, 1000.0);
+    let found =
+        told("{ file: a.stl, unit: mm, of: oil space }", FILTER, vec![("a.stl", bytes.clone())]);
+    assert_eq!(found[0].0, "mesh-open");
+    assert!(found[0].2.contains("add `weld: "), "{found:?}");
+    let line = "{ file: a.stl, unit: mm, of: oil space, weld: 0.01 mm }";
+    let found = measured(line, FILTER, vec![("a.stl", bytes)]);
+    assert!(found.problems.is_empty(), "{:#?}", found.problems);
+    let pan = found.pans.iter().find(|pan| pan.path == MESHED).unwrap();
+    assert!(pan.notes.iter().any(|note| note.contains("became one")), "{:?}", pan.notes);
+}
+
+#[test]
+fn displacers_that_overlap_or_leave_the_oil_space_are_refused() {
+    let line = "{ file: interior.stl, unit: mm, of: oil space }";
+    let mesh = "mesh: { file: filter.stl, unit: mm }";
+    let files = || {
+        vec![
+            ("interior.stl", text_stl(&interior(), 1000.0)),
+            ("filter.stl", text_stl(&filter(), 1000.0)),
+        ]
+    };
+    let at = |x: f64, depth: f64| {
+        format!("{{ {mesh}, at: {{ x: {x} mm, y: 0 mm, depth: {depth} mm }} }}")
+    };
+    let found = told(line, &at(0.0, 50.0), files());
+    assert_eq!((found.len(), found[0].0.as_str()), (1, "outside-oil-space"), "{found:?}");
+    let found = told(line, &at(150.0, 0.0), files());
+    assert_eq!((found.len(), found[0].0.as_str()), (1, "outside-oil-space"), "{found:?}");
+    assert!(found[0].2.contains("sideways"), "{found:?}");
+    let twice = format!(
+        "{}, block: {{ box: [20 mm, 20 mm, 10 mm], at: {{ x: 0 mm, y: 0 mm, depth: 15 mm }} }}",
+        at(0.0, 0.0)
+    );
+    let found = told(line, &twice, files());
+    assert_eq!((found.len(), found[0].0.as_str()), (1, "overlap"), "{found:?}");
+    let beside = format!(
+        "{}, block: {{ box: [20 mm, 20 mm, 10 mm], at: {{ x: 0 mm, y: 0 mm, depth: 34 mm }} }}",
+        at(0.0, 0.0)
+    );
+    assert_eq!(told(line, &beside, files()), vec![], "they only touch");
+}
+
+#[test]
+fn the_uncertainty_of_the_surface_reaches_the_readings() {
+    let bytes = text_stl(&interior(), 1000.0);
+    let line = "{ file: a.stl, unit: mm, of: oil space, surface: 0 ± 0.3 mm }";
+    let found = measured(line, FILTER, vec![("a.stl", bytes)]);
+    assert!(found.problems.is_empty(), "{:#?}", found.problems);
+    let pan = found.pans.iter().find(|pan| pan.path == MESHED).unwrap();
+    let gap = pan.measures.iter().find(|m| m.spec.name == "pickup.floor_gap").unwrap();
+    let own = gap
+        .contributions
+        .iter()
+        .find(|c| c.path == "interior.mesh.surface")
+        .expect("it moves the gap");
+    // The floor moves by what the surface moves by: 0.3 mm / √3.
+    assert!((own.effect.abs() - 0.3e-3 / 3_f64.sqrt()).abs() < 1e-8, "{own:?}");
+}
