@@ -40,7 +40,8 @@ fn interior() -> Mesh {
     let zone = |outline, opens_at, floor, draft| Zone {
         outline,
         opens_at: mm(opens_at),
-        floor: mm(floor), slope: None,
+        floor: mm(floor),
+        slope: None,
         draft: Angle::new::<degree>(draft),
     };
     let shelf = zone(outline(412.0, 268.0, 25.0, 0.0), 0.0, 42.0, 4.0);
@@ -74,7 +75,9 @@ fn binary_stl(mesh: &Mesh, per_metre: f64) -> Vec<u8> {
         bytes.extend([0; 12]);
         for corner in mesh.corners(face).unwrap() {
             #[expect(clippy::cast_possible_truncation, reason = "that is what the format holds")]
-            bytes.extend((corner * per_metre).to_array().iter().flat_map(|x| (*x as f32).to_le_bytes()));
+            bytes.extend(
+                (corner * per_metre).to_array().iter().flat_map(|x| (*x as f32).to_le_bytes()),
+            );
         }
         bytes.extend([0; 2]);
     }
@@ -98,14 +101,18 @@ fn moved(mesh: &Mesh, by: DVec3) -> Mesh {
 }
 
 fn turned_over(mesh: &Mesh) -> Mesh {
-    Mesh { points: mesh.points.clone(), faces: mesh.faces.iter().map(|&[a, b, c]| [a, c, b]).collect() }
+    Mesh {
+        points: mesh.points.clone(),
+        faces: mesh.faces.iter().map(|&[a, b, c]| [a, c, b]).collect(),
+    }
 }
 
 /// The whole pan: the interior's skin, an outer skin 2 mm farther out, and a flange between them at the rail.
 fn part() -> Mesh {
     let inner = interior();
     let outer = sumpwright_physics::mesh::offset(&inner, mm(2.0));
-    let is_lid = |mesh: &Mesh, face: &[u32; 3]| face.iter().all(|c| mesh.points[*c as usize].z >= 0.0);
+    let is_lid =
+        |mesh: &Mesh, face: &[u32; 3]| face.iter().all(|c| mesh.points[*c as usize].z >= 0.0);
     let mut part = Mesh { points: inner.points.clone(), faces: Vec::new() };
     part.points.extend(&outer.points);
     let shift = u32::try_from(inner.points.len()).unwrap();
@@ -113,7 +120,8 @@ fn part() -> Mesh {
     part.faces.extend(skin.clone().map(|&[a, b, c]| [a, c, b]));
     part.faces.extend(skin.map(|face| face.map(|corner| corner + shift)));
     // Corner stands by corner, so the ring between them is made of pairs of triangles along the rail.
-    let lid: Vec<[u32; 3]> = inner.faces.iter().filter(|face| is_lid(&inner, face)).copied().collect();
+    let lid: Vec<[u32; 3]> =
+        inner.faces.iter().filter(|face| is_lid(&inner, face)).copied().collect();
     let mut edges: BTreeMap<[u32; 2], i32> = BTreeMap::new();
     for [a, b, c] in lid {
         for [from, to] in [[a, b], [b, c], [c, a]] {
@@ -135,12 +143,12 @@ fn described(mesh: &str, filter: &str) -> String {
     let text = read(&root().join(STOCK));
     let (before, rest) = text.split_once("interior:\n").unwrap();
     let (_, after) = rest.split_once("wall:").unwrap();
-    let displaced = if filter == "none" { filter.to_owned() } else { format!("{{ filter: {filter} }}") };
+    let displaced =
+        if filter == "none" { filter.to_owned() } else { format!("{{ filter: {filter} }}") };
     format!("{before}interior:\n  mesh: {mesh}\n  displaced: {displaced}\nwall:{after}")
 }
 
-const FILTER: &str =
-    "{ box: [180 mm, 150 mm, 24 mm], at: { x: 10 mm, y: 0 mm, depth: 10 mm } }";
+const FILTER: &str = "{ box: [180 mm, 150 mm, 24 mm], at: { x: 10 mm, y: 0 mm, depth: 10 mm } }";
 
 fn measured(mesh: &str, filter: &str, files: Vec<(&str, Vec<u8>)>) -> Measured {
     let mut shelf = BTreeMap::new();
@@ -224,7 +232,8 @@ fn a_filter_as_mesh_displaces_what_it_does_as_a_box() {
             moved(&filter(), DVec3::new(-0.01, 0.0, 0.01)),
         ),
     ] {
-        let files = vec![("interior.stl", interior.clone()), ("filter.stl", text_stl(&mesh, 1000.0))];
+        let files =
+            vec![("interior.stl", interior.clone()), ("filter.stl", text_stl(&mesh, 1000.0))];
         assert_same(&measured(line, filter_line, files), 1e-9);
     }
 }
@@ -269,13 +278,19 @@ fn a_broken_mesh_is_told_everything_that_is_wrong_with_it_in_the_pans_frame() {
     };
     let crumb = block([-0.02, -0.02, -0.05], [0.02, 0.02, -0.03]);
     let cases: Vec<(&str, Mesh, &[(&str, &str)])> = vec![
-        ("open", changed(&|m| { m.faces.pop(); }), &[("mesh-open", "along 3 edges")]),
+        (
+            "open",
+            changed(&|m| {
+                m.faces.pop();
+            }),
+            &[("mesh-open", "along 3 edges")],
+        ),
         ("turned", changed(&|m| m.faces[5].swap(0, 1)), &[("mesh-turned", "1 face is turned")]),
         ("inside out", turned_over(&tub()), &[("mesh-turned", "inside out")]),
         (
             "a face twice",
             changed(&|m| m.faces.push(m.faces[0])),
-            &[("mesh-faulty", "3 edges"), ("mesh-faulty", "1 face is there twice")],
+            &[("mesh-faulty", "1 face is there twice"), ("mesh-faulty", "3 edges")],
         ),
         (
             "a body that crosses",
@@ -303,12 +318,14 @@ fn a_broken_mesh_is_told_everything_that_is_wrong_with_it_in_the_pans_frame() {
     for (name, mesh, expected) in cases {
         let line = "{ file: a.stl, unit: mm, of: oil space }";
         let found = told(line, "none", vec![("a.stl", text_stl(&mesh, 1000.0))]);
-        let found: Vec<_> =
-            found.iter().filter(|(code, ..)| code.starts_with("mesh")).collect();
+        let found: Vec<_> = found.iter().filter(|(code, ..)| code.starts_with("mesh")).collect();
         assert_eq!(found.len(), expected.len(), "{name}: {found:#?}");
         for ((code, at, said), (wanted, words)) in found.iter().zip(expected) {
             assert_eq!((code.as_str(), at.is_empty()), (*wanted, false), "{name}: {said}");
-            assert!(said.contains(words) || *words == "5.08" && said.contains("508"), "{name}: {said}");
+            assert!(
+                said.contains(words) || *words == "5.08" && said.contains("508"),
+                "{name}: {said}"
+            );
         }
     }
 }
@@ -338,15 +355,18 @@ fn a_void_takes_room_away_and_a_wrong_unit_is_suspected_aloud() {
     let expected = 0.4 * 0.26 * 0.08 - 0.04 * 0.04 * 0.02;
     let read = volume.reading.as_ref().unwrap().bounds.value().unwrap();
     assert!((read / expected - 1.0).abs() < 1e-12, "{read}");
-    for (unit, per_metre, words) in
-        [("in", 1000.0, "in mm it would be 400 mm"), ("m", 1000.0, "in mm it would be 400 mm"), ("µm", 1000.0, "in mm")]
-    {
+    for (unit, per_metre, words) in [
+        ("in", 1000.0, "in mm it would be 400 mm"),
+        ("m", 1000.0, "in mm it would be 400 mm"),
+        ("µm", 1000.0, "in mm"),
+    ] {
         let line = format!("{{ file: a.stl, unit: {unit}, of: oil space }}");
         let found = told(&line, "none", vec![("a.stl", text_stl(&tub(), per_metre))]);
         assert_eq!((found[0].0.as_str(), found[0].1.as_str()), ("mesh-unit", unit), "{found:?}");
         assert!(found[0].2.contains(words), "{found:?}");
     }
-    let found = told("{ file: a.stl, of: oil space }", "none", vec![("a.stl", text_stl(&tub(), 1e3))]);
+    let found =
+        told("{ file: a.stl, of: oil space }", "none", vec![("a.stl", text_stl(&tub(), 1e3))]);
     assert_eq!(found[0].0, "missing-unit");
 }
 
@@ -357,11 +377,14 @@ fn gaps_are_welded_only_when_it_is_asked_for_and_it_is_told() {
     for face in 0..whole.faces.len() {
         let first = u32::try_from(loose.points.len()).unwrap();
         let shake = DVec3::new(1.0, -1.0, 0.5) * 1e-6 * ((face % 3) as f64);
-        loose.points.extend(whole.corners(face).unwrap().map(|p| if p.z < 0.0 { p + shake } else { p }));
+        loose
+            .points
+            .extend(whole.corners(face).unwrap().map(|p| if p.z < 0.0 { p + shake } else { p }));
         loose.faces.push([first, first + 1, first + 2]);
     }
     let bytes = text_stl(&loose, 1000.0);
-    let found = told("{ file: a.stl, unit: mm, of: oil space }", FILTER, vec![("a.stl", bytes.clone())]);
+    let found =
+        told("{ file: a.stl, unit: mm, of: oil space }", FILTER, vec![("a.stl", bytes.clone())]);
     assert_eq!(found[0].0, "mesh-open");
     assert!(found[0].2.contains("add `weld: "), "{found:?}");
     let line = "{ file: a.stl, unit: mm, of: oil space, weld: 0.01 mm }";
@@ -376,18 +399,29 @@ fn displacers_that_overlap_or_leave_the_oil_space_are_refused() {
     let line = "{ file: interior.stl, unit: mm, of: oil space }";
     let mesh = "mesh: { file: filter.stl, unit: mm }";
     let files = || {
-        vec![("interior.stl", text_stl(&interior(), 1000.0)), ("filter.stl", text_stl(&filter(), 1000.0))]
+        vec![
+            ("interior.stl", text_stl(&interior(), 1000.0)),
+            ("filter.stl", text_stl(&filter(), 1000.0)),
+        ]
     };
-    let at = |x: f64, depth: f64| format!("{{ {mesh}, at: {{ x: {x} mm, y: 0 mm, depth: {depth} mm }} }}");
+    let at = |x: f64, depth: f64| {
+        format!("{{ {mesh}, at: {{ x: {x} mm, y: 0 mm, depth: {depth} mm }} }}")
+    };
     let found = told(line, &at(0.0, 50.0), files());
     assert_eq!((found.len(), found[0].0.as_str()), (1, "outside-oil-space"), "{found:?}");
     let found = told(line, &at(150.0, 0.0), files());
     assert_eq!((found.len(), found[0].0.as_str()), (1, "outside-oil-space"), "{found:?}");
     assert!(found[0].2.contains("sideways"), "{found:?}");
-    let twice = format!("{}, block: {{ box: [20 mm, 20 mm, 10 mm], at: {{ x: 0 mm, y: 0 mm, depth: 15 mm }} }}", at(0.0, 0.0));
+    let twice = format!(
+        "{}, block: {{ box: [20 mm, 20 mm, 10 mm], at: {{ x: 0 mm, y: 0 mm, depth: 15 mm }} }}",
+        at(0.0, 0.0)
+    );
     let found = told(line, &twice, files());
     assert_eq!((found.len(), found[0].0.as_str()), (1, "overlap"), "{found:?}");
-    let beside = format!("{}, block: {{ box: [20 mm, 20 mm, 10 mm], at: {{ x: 0 mm, y: 0 mm, depth: 34 mm }} }}", at(0.0, 0.0));
+    let beside = format!(
+        "{}, block: {{ box: [20 mm, 20 mm, 10 mm], at: {{ x: 0 mm, y: 0 mm, depth: 34 mm }} }}",
+        at(0.0, 0.0)
+    );
     assert_eq!(told(line, &beside, files()), vec![], "they only touch");
 }
 
@@ -399,7 +433,11 @@ fn the_uncertainty_of_the_surface_reaches_the_readings() {
     assert!(found.problems.is_empty(), "{:#?}", found.problems);
     let pan = found.pans.iter().find(|pan| pan.path == MESHED).unwrap();
     let gap = pan.measures.iter().find(|m| m.spec.name == "pickup.floor_gap").unwrap();
-    let own = gap.contributions.iter().find(|c| c.path == "interior.mesh.surface").expect("it moves the gap");
+    let own = gap
+        .contributions
+        .iter()
+        .find(|c| c.path == "interior.mesh.surface")
+        .expect("it moves the gap");
     // The floor moves by what the surface moves by: 0.3 mm / √3.
     assert!((own.effect.abs() - 0.3e-3 / 3_f64.sqrt()).abs() < 1e-8, "{own:?}");
 }

@@ -126,8 +126,8 @@ impl Reader<'_> {
         let mut record = ByteRecord::new();
         let (mut header, mut names) = (None, BTreeMap::new());
         while records.read_byte_record(&mut record).unwrap_or(false) {
-            let start = record.position().map_or(0, |at| at.byte() as usize);
-            let end = records.position().byte() as usize;
+            let start = record.position().map_or(0, |at| byte_index(at.byte()));
+            let end = byte_index(records.position().byte());
             let cells = cells(body, start, end, delimiter);
             let cells: Vec<Cell<'_>> = cells
                 .into_iter()
@@ -320,6 +320,11 @@ impl Reader<'_> {
         self.tell(Diagnostic::error(Code::NotAQuantity, cell.span, message).help(help));
         None
     }
+}
+
+/// The text is a few MiB at most, so its places always fit.
+fn byte_index(at: u64) -> usize {
+    usize::try_from(at).unwrap_or(usize::MAX)
 }
 
 #[derive(Clone, Copy)]

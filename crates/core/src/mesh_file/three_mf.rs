@@ -327,7 +327,7 @@ impl<'t> Walk<'t> {
                     return self.opened(&tag, line).map(Some);
                 }
                 Ok(Event::End(tag)) => {
-                    return Ok(Some(Tag::Close(tag.local_name().as_ref().to_owned())));
+                    return Ok(Some(Tag::Close(words(tag.local_name().as_ref()))));
                 }
                 Ok(Event::Eof) => return Ok(None),
                 Ok(_) => {}
@@ -341,13 +341,16 @@ impl<'t> Walk<'t> {
         for attribute in tag.attributes() {
             let attribute = attribute
                 .map_err(|error| self.error(line, format!("the XML is broken: {error}")))?;
-            let key: &str = attribute.key.as_ref();
-            attributes.insert(key.to_owned(), attribute.value.into_owned());
+            attributes.insert(words(attribute.key.as_ref()), words(&attribute.value));
         }
         Ok(Tag::Open(bare_name(tag), line, attributes))
     }
 }
 
 fn bare_name(tag: &BytesStart<'_>) -> String {
-    tag.local_name().as_ref().to_owned()
+    words(tag.local_name().as_ref())
+}
+
+fn words(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
 }

@@ -80,7 +80,7 @@ pub(super) fn triangulate(
     let mut fixed: Vec<[u32; 2]> = Vec::new();
     let next = rim.chain.iter().cycle().skip(1);
     for pair in rim.chain.iter().zip(next).map(|(&from, &to)| [from, to]) {
-        if mesh.fix(pair, None).is_some() {
+        if mesh.fix(pair, None).is_err() {
             return Err(SoundingsError::TooTangled { near: points[pair[0] as usize] });
         }
         fixed.push(pair);
@@ -91,8 +91,8 @@ pub(super) fn triangulate(
         let [Some(from), Some(to)] = ends.map(|end| stands_for.get(end).copied()) else { continue };
         for pair in pieces([number(from), number(to)], &points, &known) {
             match mesh.fix(pair, Some(line)) {
-                Some(with) => faults.push(LineFault { line, with }),
-                None => fixed.push(pair),
+                Err(Crossed { with }) => faults.push(LineFault { line, with }),
+                Ok(()) => fixed.push(pair),
             }
         }
     }
@@ -176,6 +176,11 @@ fn nearest(point: DVec2, places: &[DVec2], used: &[usize]) -> Vec<usize> {
     near.into_iter().map(|(_, at)| at).collect()
 }
 
+/// A line that crosses one that is fixed already: whose, or the outline's.
+struct Crossed {
+    with: Option<usize>,
+}
+
 /// A triangulation under way.
 struct Triangles {
     mesh: ConstrainedDelaunayTriangulation<Point2<f64>>,
@@ -210,11 +215,13 @@ impl Triangles {
         Ok(made)
     }
 
-    /// Makes a line an edge; where it crosses one that is fixed already, whose that is.
-    fn fix(&mut self, pair: [u32; 2], line: Option<usize>) -> Option<Option<usize>> {
-        let [Some(from), Some(to)] = pair.map(|at| self.handles[at as usize]) else { return None };
+    /// Makes a line an edge, unless it crosses one that is fixed already.
+    fn fix(&mut self, pair: [u32; 2], line: Option<usize>) -> Result<(), Crossed> {
+        let [Some(from), Some(to)] = pair.map(|at| self.handles[at as usize]) else {
+            return Ok(());
+        };
         if from == to || self.mesh.exists_constraint(from, to) {
-            return None;
+            return Ok(());
         }
         let made = self.mesh.try_add_constraint(from, to);
         if made.is_empty() {
@@ -223,25 +230,21 @@ impl Triangles {
                 let (one, other) = (edge.from().fix().index(), edge.to().fix().index());
                 if one < other { [one, other] } else { [other, one] }
             });
-            return Some(keys.filter_map(|key| self.owner.get(&key).copied()).next().flatten());
+            let mut owners = keys.filter_map(|key| self.owner.get(&key).copied());
+            return Err(Crossed { with: owners.next().flatten() });
         }
         for edge in made {
             let edge = self.mesh.directed_edge(edge);
             let (one, other) = (edge.from().fix().index(), edge.to().fix().index());
             self.owner.insert(if one < other { [one, other] } else { [other, one] }, line);
         }
-        None
+        Ok(())
     }
 
     /// The faces on the left of a closed chain of fixed edges; none if an edge of it is not there.
     fn inside(&self, chain: &[u32]) -> Option<Vec<[u32; 3]>> {
         let mut seen = vec![false; self.mesh.num_all_faces()];
-        let outline: BTreeMap<[usize; 2], ()> = self
-            .owner
-            .iter()
-            .filter(|(_, line)| line.is_none())
-            .map(|(key, _)| (*key, ()))
-            .collect();
+        let is_outline = |key: &[usize; 2]| self.owner.get(key).is_some_and(Option::is_none);
         let mut waiting = Vec::new();
         for (&from, &to) in chain.iter().zip(chain.iter().cycle().skip(1)) {
             let (from, to) = (self.handles[from as usize]?, self.handles[to as usize]?);
@@ -258,7 +261,7 @@ impl Triangles {
             for side in sides {
                 let (one, other) = (side.from().fix().index(), side.to().fix().index());
                 let key = if one < other { [one, other] } else { [other, one] };
-                if outline.contains_key(&key) {
+                if is_outline(&key) {
                     continue;
                 }
                 let Some(across) = side.rev().face().as_inner() else { continue };
@@ -295,11 +298,9 @@ impl Tin {
         let [a, b, c] = face.map(|at| self.points[at as usize]);
         let [of_a, of_b, of_c] = face.map(|at| self.depths[at as usize]);
         let doubled = (b - a).perp_dot(c - a);
-        // Each corner's share of the depth falls along the inward normal of the side that faces it.
-        ((c - b).perp() * (of_a - of_b)
-            + (a - c).perp() * (of_b - of_b)
-            + (b - a).perp() * (of_c - of_b))
-            / doubled
+        // Each corner's share of the depth grows along the inward normal of the side that faces it; the three normals
+        // cancel, so depths are taken from that of one corner.
+        ((c - b).perp() * (of_a - of_b) + (b - a).perp() * (of_c - of_b)) / doubled
     }
 
     pub(super) fn doubled_area(&self, face: [u32; 3]) -> f64 {

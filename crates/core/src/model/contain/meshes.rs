@@ -10,8 +10,16 @@ use crate::model::scene::Scene;
 use crate::model::words::millimetres;
 use crate::source::{Code, Diagnostic, Severity, Span};
 use glam::{DVec2, DVec3};
-use sumpwright_physics::mesh::{Mesh, contains, split_at_rail, surfaces_cross};
+use sumpwright_physics::mesh::{Mesh, contains, offset, split_at_rail, surfaces_cross};
 use sumpwright_physics::terrain::Terrain;
+
+/// Where it is said where something stands.
+fn place_of(displaced: &Displaced) -> Span {
+    match displaced {
+        Displaced::Solid(solid) => solid.at.span,
+        Displaced::Mesh(mesh) => mesh.at.as_ref().map_or(mesh.mesh.file.span, |at| at.span),
+    }
+}
 
 /// A mesh under `displaced`: sound, inside floor, walls and case.
 pub(super) fn displacer(
@@ -133,8 +141,8 @@ pub(super) fn overlaps(
                 other.name, one.name
             );
             problems.push(
-                Diagnostic::error(Code::Overlap, one.span, message)
-                    .also(other.span, "the other one")
+                Diagnostic::error(Code::Overlap, place_of(&one.value), message)
+                    .also(place_of(&other.value), "the other one")
                     .help("describe them as bodies that do not share room"),
             );
         }
@@ -151,13 +159,10 @@ fn share_room(one: &Mesh, other: &Mesh) -> bool {
     if apart {
         return false;
     }
-    let within = |mesh: &Mesh, around: &Mesh| {
-        // A point of the body itself, not of its surface, which may touch.
-        let middle = mesh.corners(0).map(|[a, b, c]| {
-            let normal = (b - a).cross(c - a).normalize_or_zero();
-            (a + b + c) / 3.0 - normal * SLACK
-        });
-        middle.is_some_and(|point| contains(around, point))
+    // What touches shares no room, and faces in one plane do not cross: one of the two is drawn in a little.
+    let other = offset(other, crate::quantity::si(-SLACK));
+    let first_in = |mesh: &Mesh, around: &Mesh| {
+        mesh.points.first().is_some_and(|point| contains(around, *point))
     };
-    surfaces_cross(one, other).is_some() || within(one, other) || within(other, one)
+    surfaces_cross(one, &other).is_some() || first_in(one, &other) || first_in(&other, one)
 }

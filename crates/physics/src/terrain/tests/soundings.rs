@@ -1,7 +1,7 @@
 //! Soundings against closed forms, and against zones of the same shape.
 
 use super::{close, mm, polygon, rectangle, tan, zone};
-use crate::mesh::check;
+use crate::mesh::{check, larger};
 use crate::terrain::{
     LineFault, Outline, Sounding, SoundingFault, Soundings, SoundingsError, Terrain, ZoneFault,
 };
@@ -36,16 +36,16 @@ fn volume(terrain: &Terrain) -> f64 {
 }
 
 /// Numbers in [0, 1) without a crate: the golden ratio and another irrational, well spread and not in a grid.
-fn scattered(count: usize) -> impl Iterator<Item = (f64, f64)> {
+fn scattered(count: u32) -> impl Iterator<Item = (f64, f64)> {
     let part = |value: f64| value - value.floor();
     (0..count).map(move |at| {
-        let at = at as f64;
+        let at = f64::from(at);
         (part(at * 0.754_877_666_246_692_8), part(at * 0.569_840_290_998_053_2))
     })
 }
 
 /// The same, by a linear congruence: clumps and gaps, as a careless hand leaves them.
-fn careless(count: usize) -> impl Iterator<Item = (f64, f64)> {
+fn careless(count: u32) -> impl Iterator<Item = (f64, f64)> {
     let mut state: u64 = 0x2545_F491_4F6C_DD1D;
     let mut next = move || {
         state =
@@ -56,9 +56,9 @@ fn careless(count: usize) -> impl Iterator<Item = (f64, f64)> {
 }
 
 /// A bowl of radius 150 and depth 90 with `inner` soundings in it and as many on its rim as keep the spacing.
-fn bowl(spread: impl Iterator<Item = (f64, f64)>, inner: usize) -> Soundings {
+fn bowl(spread: impl Iterator<Item = (f64, f64)>, inner: u32) -> Soundings {
     let depth = |x: f64, y: f64| 90.0 * (1.0 - (x * x + y * y) / 22_500.0);
-    let rim = (PI * 2.0 * (inner as f64 / PI).sqrt()).ceil();
+    let rim = (PI * 2.0 * (f64::from(inner) / PI).sqrt()).ceil();
     let mut points: Vec<(f64, f64, f64)> = spread
         .map(|(share, turn)| {
             let (radius, angle) = (149.0 * share.sqrt(), turn * TAU);
@@ -66,10 +66,12 @@ fn bowl(spread: impl Iterator<Item = (f64, f64)>, inner: usize) -> Soundings {
         })
         .map(|(x, y)| (x, y, depth(x, y)))
         .collect();
-    points.extend((0..rim as i32).map(|at| {
-        let angle = TAU * f64::from(at) / rim;
-        (150.0 * libm::cos(angle), 150.0 * libm::sin(angle), 0.0)
-    }));
+    let mut at = 0.0;
+    while at < rim {
+        let angle = TAU * at / rim;
+        points.push((150.0 * libm::cos(angle), 150.0 * libm::sin(angle), 0.0));
+        at += 1.0;
+    }
     soundings(Outline::circle(DVec2::ZERO, mm(300.0)).unwrap(), 0.0, &points)
 }
 
@@ -220,7 +222,7 @@ fn the_doubt_of_a_grid_covers_where_walls_may_stand() {
                 "{spacing} {shift}: {missed} mm of {}",
                 terrain.doubt().value * 1e3
             );
-            worst = worst.max(ratio);
+            worst = larger(worst, ratio);
         }
     }
     assert!(worst > 0.3, "no doubt so wide that it says nothing: {worst}");
@@ -387,7 +389,7 @@ mod any {
             match Terrain::from_soundings(&all) {
                 Ok(terrain) => {
                     prop_assert_eq!(check(terrain.mesh()), Ok(()));
-                    let deepest = points.iter().map(|point| point.2).fold(0.0, f64::max) / 1e3;
+                    let deepest = points.iter().map(|point| point.2).fold(0.0, larger) / 1e3;
                     prop_assert!(terrain.deepest().value <= deepest + 1e-7);
                     let most = outline.area().value * deepest;
                     prop_assert!(terrain.mesh().volume().value <= most + 1e-9);

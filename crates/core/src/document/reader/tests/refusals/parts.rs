@@ -91,6 +91,10 @@ fn an_interior_that_cannot_be_understood_is_refused() {
             ),
         ],
     );
+}
+
+#[test]
+fn an_interior_in_two_forms_or_in_half_a_form_is_refused() {
     check(
         DocumentKind::Pan,
         "pan: 1\n",
