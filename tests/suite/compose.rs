@@ -48,14 +48,14 @@ fn a_review_says_every_change_what_loosens_first() {
     insta::assert_snapshot!("changes_json", book);
 }
 
-/// A change cannot be hidden by choosing another format for people.
+/// A change cannot be hidden by choosing another format.
 #[test]
-fn every_format_for_people_says_every_change() {
+fn every_format_says_every_change() {
     let review = judged(&Disk::default(), &named("ours", text("ours")), &[STOCK]);
-    for format in
-        sumpwright_report::FORMATS.iter().filter(|f| !["sarif", "junit"].contains(&f.name))
-    {
+    for format in sumpwright_report::FORMATS {
+        // Wherever its lines are broken.
         let page = (format.review)(&review, &PAGE);
+        let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
         for words in ["We drive where", "Our oil carries more dirt", "thin-for-us", BASE_EDITION] {
             assert!(page.contains(words), "{}: {words}", format.name);
         }

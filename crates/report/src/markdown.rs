@@ -29,11 +29,11 @@ pub(crate) fn review(review: &Review) -> String {
         }
         out.push('\n');
     }
-    let changes = changes::lines(&review.sources, &review.book);
+    let changes = changes::lines(&review.book);
     if !changes.is_empty() {
         push(&mut out, &format!("## {}", changes::HEADING));
-        for (word, text) in changes {
-            out.extend(["- **", word, "** ", &escaped(&text), "\n"]);
+        for line in changes {
+            out.extend(["- **", line.word, "** ", &escaped(&line.placed(&review.sources)), "\n"]);
         }
         out.push('\n');
     }

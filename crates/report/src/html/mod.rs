@@ -80,12 +80,12 @@ fn page(title: &str, body: &Markup) -> String {
 
 /// What the rulebook builds on and changes.
 fn built_on(sources: &Sources, book: &BookUsed) -> Markup {
-    let lines = changes::lines(sources, book);
+    let lines = changes::lines(book);
     html! {
         @if !lines.is_empty() {
             section {
                 h2 { (changes::HEADING) }
-                dl { @for (word, text) in &lines { dt { (word) } dd { (shown(text)) } } }
+                dl { @for line in &lines { dt { (line.word) } dd { (shown(&line.placed(sources))) } } }
             }
         }
     }

@@ -7,14 +7,14 @@ use sumpwright_core::source::Sources;
 
 /// Writes every rulebook below with every change; nothing where a rulebook stands by itself.
 pub(super) fn write(page: &mut Page, sources: &Sources, book: &BookUsed) {
-    let lines = changes::lines(sources, book);
+    let lines = changes::lines(book);
     if lines.is_empty() {
         return;
     }
     page.gap();
     page.heading(changes::HEADING);
-    for (word, text) in lines {
-        page.row(word, &text);
+    for line in lines {
+        page.row(line.word, &line.placed(sources));
     }
     page.gap();
 }
