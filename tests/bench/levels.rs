@@ -239,7 +239,9 @@ type Peers = BTreeMap<(String, String, usize), (f64, f64)>;
 fn table(cases: &[Case], own: &[Vec<(&str, f64)>], peers: &Peers) {
     let sizes: Vec<f64> = cases.iter().map(|case| case.faces as f64).collect();
     let row = |name: &str, cells: Vec<String>| {
-        println!("{name:44} {}", cells.iter().map(|c| format!("{c:>12}")).collect::<String>());
+        print!("{name:44} ");
+        cells.iter().for_each(|cell| print!("{cell:>12}"));
+        println!();
     };
     row(
         "µs, one thread",
@@ -255,7 +257,7 @@ fn table(cases: &[Case], own: &[Vec<(&str, f64)>], peers: &Peers) {
             let key = (peer.to_owned(), kind.to_owned(), case.faces);
             peers.get(&key).copied()
         };
-        let names = ["numpy", "manifold3d", "trimesh"];
+        let names = ["numpy", "sorted", "manifold3d", "trimesh"];
         for peer in names {
             let cells = |of: &dyn Fn((f64, f64), f64) -> String| -> Vec<String> {
                 let each = cases.iter().zip(own);
