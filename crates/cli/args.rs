@@ -22,8 +22,8 @@ Exit status; to explain a verdict is not to judge, so it is 0 whatever the verdi
   2  the name is unknown, or a document, a path or the use was at fault";
 
 const SURVEY_STATUSES: &str = "\
-The rail is put at z = 0 and its middle at the origin. Printed, the description is meant for the folder of the
-mesh; with --output the reference to the mesh is written from there.
+The rail of a mesh is put at z = 0 and its middle at the origin. Printed, the description is meant for the
+folder of the file; with --output the reference to the file is written from there.
 
 Exit status:
   0  the description was written
@@ -62,7 +62,7 @@ pub(crate) enum Verb {
     /// Hold two rulebooks beside each other: what asks more, less or neither, and which verdicts change
     #[command(after_help = COMPARE_STATUSES)]
     Compare(CompareArguments),
-    /// Turn a mesh into the description of a pan to complete
+    /// Turn a mesh or soundings into the description of a pan to complete
     #[command(after_help = SURVEY_STATUSES)]
     Survey(SurveyArguments),
 }
@@ -83,17 +83,25 @@ pub(crate) struct CompareArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct SurveyArguments {
-    /// The mesh: .stl (binary or text), .obj or .3mf
-    #[arg(value_name = "MESH")]
-    pub(crate) mesh: String,
+    /// The mesh (.stl, binary or text, .obj or .3mf) or the table of soundings (.csv)
+    #[arg(value_name = "FILE")]
+    pub(crate) file: String,
 
-    /// Unit of its coordinates; a 3MF file carries its own
+    /// Of soundings: the rail, as a description states it, such as '{ rectangle: [412 mm, 268 mm], corner: 25 mm }'
+    #[arg(long, value_name = "OUTLINE")]
+    pub(crate) rail: Option<String>,
+
+    /// Of soundings: the lean of the walls, such as '4 deg'
+    #[arg(long, value_name = "ANGLE")]
+    pub(crate) draft: Option<String>,
+
+    /// Of a mesh: the unit of its coordinates; a 3MF file carries its own
     #[arg(long, value_name = "UNIT", value_parser = ["mm", "cm", "m", "in", "ft", "um"])]
     pub(crate) unit: Option<String>,
 
-    /// What it is of: the room for oil inside, closed at the rail, or the pan itself, metal and all
+    /// Of a mesh: what it is of, the room for oil inside, closed at the rail, or the pan itself, metal and all
     #[arg(long, value_name = "WHAT", value_parser = ["oil-space", "part"])]
-    pub(crate) of: String,
+    pub(crate) of: Option<String>,
 
     /// Axis of the mesh that points forward in the pan; x if left out
     #[arg(long, value_name = "AXIS", value_parser = ["x", "-x", "y", "-y", "z", "-z"], allow_hyphen_values = true)]

@@ -50,11 +50,14 @@ pub(crate) fn write_only_new(text: &str, path: &Path) -> Result<(), String> {
     let written = write_new(&beside, text).and_then(|()| fs::hard_link(&beside, path));
     drop(fs::remove_file(&beside));
     written.map_err(|error| match error.kind() {
-        ErrorKind::AlreadyExists => {
-            format!("{} exists already and is not written over; name another file", path.display())
-        }
+        ErrorKind::AlreadyExists => exists_already(path),
         _ => format!("{} cannot be written: {error}", path.display()),
     })
+}
+
+/// Why a file is not written over.
+pub(crate) fn exists_already(path: &Path) -> String {
+    format!("{} exists already and is not written over; name another file", path.display())
 }
 
 fn print(text: &str, out: &mut impl Write) -> Result<(), String> {

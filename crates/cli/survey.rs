@@ -1,4 +1,4 @@
-//! The verb `survey`: a mesh in, a description to complete out.
+//! The verb `survey`: a mesh or soundings in, a description to complete out.
 
 use crate::args::SurveyArguments;
 use crate::disk::Disk;
@@ -11,28 +11,29 @@ use sumpwright_report::Options;
 
 /// Does it.
 pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
-    let mesh = asked.mesh.replace(std::path::MAIN_SEPARATOR, "/");
+    let measured = asked.file.replace(std::path::MAIN_SEPARATOR, "/");
     if let Some(output) = asked.output.as_deref().filter(|output| output.symlink_metadata().is_ok()) {
-        complain(&format!("{} exists already and is not written over; name another file", output.display()));
+        complain(&output::exists_already(output));
         return Exit::Fault;
     }
     let description = match &asked.output {
         Some(output) => output.to_string_lossy().replace(std::path::MAIN_SEPARATOR, "/"),
-        None => beside(&mesh),
+        None => beside(&measured),
     };
-    let Some(file) = reference(&description, &mesh) else {
-        complain(&format!("{mesh} cannot be named from the folder of {description}; give both paths from one folder"));
+    let Some(file) = reference(&description, &measured) else {
+        complain(&format!(
+            "{measured} cannot be named from the folder of {description}; give both paths from one folder"
+        ));
         return Exit::Fault;
     };
-    let mut keys = vec![("file", quoted(&file))];
-    keys.extend(asked.unit.clone().map(|unit| ("unit", if unit == "um" { "µm".to_owned() } else { unit })));
-    keys.push(("of", asked.of.replace('-', " ")));
-    keys.extend(asked.forward.clone().map(|axis| ("forward", axis)));
-    keys.extend(asked.up.clone().map(|axis| ("up", axis)));
-    keys.extend(asked.normals.clone().map(|side| ("normals", side)));
-    keys.extend(asked.weld.clone().map(|length| ("weld", quoted(&length))));
-    let request =
-        SurveyRequest { files: &Disk, description: &description, shape: "mesh", keys: &keys };
+    let (shape, keys) = match keys(asked, &file) {
+        Ok(keys) => keys,
+        Err(complaint) => {
+            complain(&complaint);
+            return Exit::Fault;
+        }
+    };
+    let request = SurveyRequest { files: &Disk, description: &description, shape, keys: &keys };
     let found = surveyed(request);
     let Some(text) = found.text else {
         let options = Options { width: 100, colour: false, plain: false, all: false };
@@ -51,6 +52,32 @@ pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
         Some(path) => output::write_only_new(&text, path),
         None => output::write(&text, None),
     })
+}
+
+type Keys = Vec<(&'static str, String)>;
+
+/// The key of the interior and what stands under it.
+fn keys(asked: &SurveyArguments, file: &str) -> Result<(&'static str, Keys), String> {
+    let mut keys = vec![("file", quoted(file))];
+    let mut may = |key: &'static str, value: Option<String>| keys.extend(value.map(|v| (key, v)));
+    if file.to_ascii_lowercase().ends_with(".csv") {
+        let Some(rail) = asked.rail.clone() else {
+            return Err("soundings need the rail: add --rail '{ rectangle: [412 mm, 268 mm], corner: 25 mm }'".to_owned());
+        };
+        may("rail", Some(rail));
+        may("draft", asked.draft.clone());
+        return Ok(("soundings", keys));
+    }
+    let Some(of) = &asked.of else {
+        return Err("say what the mesh is of: add --of oil-space or --of part".to_owned());
+    };
+    may("unit", asked.unit.clone().map(|unit| if unit == "um" { "µm".to_owned() } else { unit }));
+    may("of", Some(of.replace('-', " ")));
+    may("forward", asked.forward.clone());
+    may("up", asked.up.clone());
+    may("normals", asked.normals.clone());
+    may("weld", asked.weld.clone());
+    Ok(("mesh", keys))
 }
 
 fn said(written: Result<(), String>) -> Exit {

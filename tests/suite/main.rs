@@ -33,4 +33,5 @@ mod published;
 mod same;
 mod soundings;
 mod support;
+mod survey;
 mod tidy;

@@ -1,29 +1,16 @@
 //! One pan as zones and as mesh reads the same, in every format; broken meshes are told what is wrong with them.
 
-use crate::support::{Disk, read, root};
+use crate::support::{Shelf, read, root};
 use glam::{DVec2, DVec3};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use sumpwright_core::review::{Measured, Request, measure};
-use sumpwright_core::source::{FileProblem, Files, Severity};
+use sumpwright_core::source::Severity;
 use sumpwright_physics::mesh::{Mesh, Solid};
 use sumpwright_physics::terrain::{Outline, Terrain, Zone};
 use uom::si::angle::degree;
 use uom::si::f64::{Angle, Length};
 use uom::si::length::millimeter;
-
-/// The project's files, with some added.
-struct Shelf(BTreeMap<String, Vec<u8>>);
-
-impl Files for Shelf {
-    fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
-        self.0.get(path).cloned().map_or_else(|| Disk::default().read(path, root, limit), Ok)
-    }
-
-    fn exists(&self, path: &str) -> bool {
-        self.0.contains_key(path) || Disk::default().exists(path)
-    }
-}
 
 const STOCK: &str = "fixtures/pans/stock-stamped.yaml";
 const MESHED: &str = "fixtures/pans/meshed.yaml";
@@ -54,7 +41,7 @@ fn filter() -> Mesh {
     Solid::Block { min, max: DVec3::new(0.1, 0.075, -0.01) }.mesh().unwrap()
 }
 
-fn text_stl(mesh: &Mesh, per_metre: f64) -> Vec<u8> {
+pub(crate) fn text_stl(mesh: &Mesh, per_metre: f64) -> Vec<u8> {
     let mut text = "solid interior\n".to_owned();
     for face in 0..mesh.faces.len() {
         text.push_str("facet normal 0 0 0\nouter loop\n");
@@ -96,7 +83,26 @@ fn obj(mesh: &Mesh, per_metre: f64) -> Vec<u8> {
     text.into_bytes()
 }
 
-fn moved(mesh: &Mesh, by: DVec3) -> Mesh {
+fn three_mf(mesh: &Mesh, per_metre: f64, unit: &str) -> Vec<u8> {
+    let mut text = format!(
+        "<?xml version=\"1.0\"?>\n<model unit=\"{unit}\"><resources><object id=\"1\" type=\"model\"><mesh>\n<vertices>\n"
+    );
+    for point in &mesh.points {
+        let p = *point * per_metre;
+        writeln!(text, "<vertex x=\"{:e}\" y=\"{:e}\" z=\"{:e}\"/>", p.x, p.y, p.z).unwrap();
+    }
+    text.push_str("</vertices>\n<triangles>\n");
+    for [a, b, c] in &mesh.faces {
+        writeln!(text, "<triangle v1=\"{a}\" v2=\"{b}\" v3=\"{c}\"/>").unwrap();
+    }
+    text.push_str("</triangles></mesh></object></resources><build><item objectid=\"1\"/></build></model>");
+    let mut archive = zip::ZipWriter::new(std::io::Cursor::new(Vec::new()));
+    archive.start_file("3D/3dmodel.model", zip::write::SimpleFileOptions::default()).unwrap();
+    std::io::Write::write_all(&mut archive, text.as_bytes()).unwrap();
+    archive.finish().unwrap().into_inner()
+}
+
+pub(crate) fn moved(mesh: &Mesh, by: DVec3) -> Mesh {
     Mesh { points: mesh.points.iter().map(|p| *p + by).collect(), faces: mesh.faces.clone() }
 }
 
@@ -199,6 +205,16 @@ fn a_pan_as_mesh_reads_as_it_does_as_zones() {
         let line = format!("{{ file: {name}, unit: {unit}, of: oil space }}");
         assert_same(&measured(&line, FILTER, vec![(name, bytes)]), within);
     }
+}
+
+#[test]
+fn a_3mf_file_carries_its_unit_and_a_stated_one_must_agree() {
+    let bytes = three_mf(&interior(), 1.0 / 0.0254, "inch");
+    for line in ["{ file: a.3mf, of: oil space }", "{ file: a.3mf, unit: in, of: oil space }"] {
+        assert_same(&measured(line, FILTER, vec![("a.3mf", bytes.clone())]), 1e-9);
+    }
+    let found = told("{ file: a.3mf, unit: mm, of: oil space }", FILTER, vec![("a.3mf", bytes)]);
+    assert_eq!((found[0].0.as_str(), found[0].1.as_str()), ("contradiction", "mm"), "{found:?}");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! What the suites share.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use sumpwright_core::review::{Measured, Request, Review};
 use sumpwright_core::source::{FileProblem, Files};
@@ -59,6 +60,19 @@ impl Files for Disk {
 
     fn built_in(&self) -> Vec<(String, String)> {
         rulebook()
+    }
+}
+
+/// The project's files, with some added.
+pub(crate) struct Shelf(pub(crate) BTreeMap<String, Vec<u8>>);
+
+impl Files for Shelf {
+    fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
+        self.0.get(path).cloned().map_or_else(|| Disk::default().read(path, root, limit), Ok)
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        self.0.contains_key(path) || Disk::default().exists(path)
     }
 }
 

@@ -22,7 +22,7 @@ pub struct SurveyRequest<'a> {
     pub files: &'a dyn Files,
     /// Path that the description will have: references in it are from its folder.
     pub description: &'a str,
-    /// The key of `interior` that gives the shape: `mesh`.
+    /// The key of `interior` that gives the shape: `mesh` or `soundings`.
     pub shape: &'a str,
     /// The keys under it with their values as they are to be written; `file` is one of them.
     pub keys: &'a [(&'a str, String)],
