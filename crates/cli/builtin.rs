@@ -45,6 +45,7 @@ const FIXTURES: &[(&str, &str)] = fixtures! {
     "pans/drain-retrofit.yaml"
     "pans/low-finned.yaml"
     "pans/stock-stamped.yaml"
+    "pans/twin-sump.yaml"
     "vehicles/brindle.yaml"
 };
 

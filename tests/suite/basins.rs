@@ -139,7 +139,7 @@ fn a_baffle_keeps_what_is_below_its_openings() {
          thickness: 3 mm, sides: sealed, openings: {openings} }} }}"
     );
     let climb = 30.0_f64;
-    let pan = Pan { zones: BOX, baffles: &baffles, litres: 1.9, climb, inlet: [-150.0, 190.0] };
+    let pan = Pan { zones: BOX, baffles: &baffles, litres: 1.4, climb, inlet: [-150.0, 190.0] };
     let run = 25.0 / climb.to_radians().tan();
     close(pan.value("oil.stranded") * 1e6, 270.0 * 25.0 * run / 2.0 * 1e-3, 1e-6);
 }

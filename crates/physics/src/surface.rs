@@ -165,10 +165,13 @@ impl Surface {
     /// Just above the corner, at a rise δ, its faces cut off a volume −δ³/3 Σ s/((z₁ − z)(z₂ − z)): that of the oil, or
     /// minus that of the solid. Equal heights are held apart by the tolerance, so that level faces decide. Looking down
     /// from every such corner would find the same, since one with oil above it stands on its own floor, but a level
-    /// floor has thousands of them.
-    pub(crate) fn openings(&self) -> Vec<f64> {
+    /// floor has thousands of them. Only of the corners asked for.
+    pub(crate) fn openings(&self, asked: &[bool]) -> Vec<f64> {
         let mut opening = vec![0.0; self.points.len()];
         for (face, &[a, b, c]) in self.faces.iter().enumerate() {
+            if !(asked[a] || asked[b] || asked[c]) {
+                continue;
+            }
             let slope = self.area_vector(face).dot(self.up);
             for (corner, one, other) in [(a, b, c), (b, c, a), (c, a, b)] {
                 opening[corner] -= slope / (self.rise(corner, one) * self.rise(corner, other));

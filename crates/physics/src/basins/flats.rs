@@ -46,10 +46,19 @@ impl Flats {
                 lows[flat] = surface.heights[corner];
             }
         }
-        let mut corners: Vec<usize> = (0..count).filter(|&corner| of[corner] != NONE).collect();
-        corners.sort_by_key(|&corner| of[corner]);
-        let starts = (0..=lows.len()).map(|flat| corners.partition_point(|&c| of[c] < flat));
-        let starts = starts.collect();
+        let mut starts = vec![0; lows.len() + 1];
+        for &flat in of.iter().filter(|&&flat| flat != NONE) {
+            starts[flat + 1] += 1;
+        }
+        for flat in 0..lows.len() {
+            starts[flat + 1] += starts[flat];
+        }
+        let mut next = starts.clone();
+        let mut corners = vec![0; starts[lows.len()]];
+        for corner in (0..count).filter(|&corner| of[corner] != NONE) {
+            corners[next[of[corner]]] = corner;
+            next[of[corner]] += 1;
+        }
         Self { of, corners, starts, lows }
     }
 
@@ -72,18 +81,22 @@ impl Flats {
         self.lows[flat]
     }
 
-    /// The edges that lead down out of it: the corner at their lower end, and how steep they are.
+    /// The edges that lead down out of it, by their upper and lower corners.
     pub(super) fn ways_down<'a>(
         &'a self,
         surface: &'a Surface,
         flat: usize,
-    ) -> impl Iterator<Item = (usize, f64)> + 'a {
+    ) -> impl Iterator<Item = [usize; 2]> + 'a {
         self.corners(flat).iter().flat_map(move |&corner| {
-            surface.neighbours(corner).filter_map(move |next| {
-                let drop = surface.heights[corner] - surface.heights[next];
-                let length = surface.points[corner].distance(surface.points[next]);
-                (self.of[next] != flat && drop > surface.tolerance).then_some((next, drop / length))
-            })
+            let lower = surface.heights[corner] - surface.tolerance;
+            let is_lower = move |next: &usize| surface.heights[*next] < lower;
+            surface.neighbours(corner).filter(is_lower).map(move |next| [corner, next])
         })
     }
+}
+
+/// How much an edge falls over its length.
+pub(super) fn steepness(surface: &Surface, [from, to]: [usize; 2]) -> f64 {
+    let drop = surface.heights[from] - surface.heights[to];
+    drop / surface.points[from].distance(surface.points[to])
 }

@@ -9,7 +9,7 @@
 )]
 
 use super::BasinError;
-use super::flats::Flats;
+use super::flats::{Flats, steepness};
 use super::union::Union;
 use super::vessel::{Link, Vessel};
 use crate::surface::{Below, Surface};
@@ -108,34 +108,48 @@ impl<'a> Growth<'a> {
     }
 
     fn take_up(&mut self, flat: usize, height: f64) {
-        // Each body around, with the steepest way down into it.
-        let mut around: Vec<(usize, usize, f64)> = Vec::new();
-        for (next, steep) in self.flats.ways_down(self.surface, flat) {
+        // Each body around, with a way down into it.
+        let mut around: Vec<(usize, usize)> = Vec::new();
+        for [_, next] in self.flats.ways_down(self.surface, flat) {
             let next_flat = self.flats.of(next);
-            if !self.born[next_flat] {
-                continue;
-            }
-            let body = self.bodies.find(next_flat);
-            match around.iter_mut().find(|(known, ..)| *known == body) {
-                Some((_, entry, steepest)) if steep > *steepest => {
-                    (*entry, *steepest) = (next, steep);
+            if self.born[next_flat] {
+                let body = self.bodies.find(next_flat);
+                if !around.iter().any(|&(known, _)| known == body) {
+                    around.push((body, next));
                 }
-                Some(_) => {}
-                None => around.push((body, next, steep)),
             }
         }
         self.born[flat] = true;
-        let node = if around.is_empty() {
-            self.begin(flat, height)
-        } else {
-            let parts: Vec<_> = around.iter().map(|&(body, entry, _)| (body, entry)).collect();
-            let node = self.join(height, &parts);
-            self.bodies.join(flat, parts[0].0);
-            node
+        let node = match around[..] {
+            [] => self.begin(flat, height),
+            [(body, _)] => {
+                self.bodies.join(flat, body);
+                self.same.find(self.node_of[body])
+            }
+            _ => {
+                self.take_steepest(flat, &mut around);
+                let node = self.join(height, &around);
+                self.bodies.join(flat, around[0].0);
+                node
+            }
         };
         let body = self.bodies.find(flat);
         self.node_of[body] = node;
         self.home[flat] = node;
+    }
+
+    /// Puts the steepest way down into each body in the place of any.
+    fn take_steepest(&mut self, flat: usize, around: &mut [(usize, usize)]) {
+        let mut steepest = vec![f64::NEG_INFINITY; around.len()];
+        for way in self.flats.ways_down(self.surface, flat) {
+            let body = self.bodies.find(self.flats.of(way[1]));
+            let steep = steepness(self.surface, way);
+            for (known, most) in around.iter_mut().zip(&mut steepest) {
+                if known.0 == body && steep > *most {
+                    (known.1, *most) = (way[1], steep);
+                }
+            }
+        }
     }
 
     fn begin(&mut self, flat: usize, height: f64) -> usize {
@@ -216,14 +230,20 @@ fn undersides(
     surface: &Surface,
     flats: &Flats,
 ) -> Result<(BTreeMap<usize, usize>, Vec<Link>), BasinError> {
-    let mut opening = surface.openings();
+    let mut is_pit = vec![false; surface.points.len()];
+    let pits = (0..flats.count()).filter(|&f| flats.ways_down(surface, f).next().is_none());
+    let pits: Vec<usize> = pits.collect();
+    for &corner in pits.iter().flat_map(|&flat| flats.corners(flat)) {
+        is_pit[corner] = true;
+    }
+    let mut opening = surface.openings(&is_pit);
     for (corner, part) in vessel.seams.iter().flat_map(|seam| seam.opening(surface)) {
         opening[corner] += part;
     }
     let (mut under, mut links) = (BTreeMap::new(), Vec::new());
-    for flat in 0..flats.count() {
+    for flat in pits {
         let whole: f64 = flats.corners(flat).iter().map(|&corner| opening[corner]).sum();
-        if whole >= 0.0 || flats.ways_down(surface, flat).next().is_some() {
+        if whole >= 0.0 {
             continue;
         }
         let tip = flats.corners(flat)[0];

@@ -6,7 +6,7 @@
 )]
 
 use super::BasinError;
-use super::flats::Flats;
+use super::flats::{Flats, steepness};
 use super::grow::Growth;
 use super::seam::Hem;
 use super::vessel::Vessel;
@@ -145,8 +145,9 @@ impl Tree {
         let mut flat = self.flats.of(corner);
         for _ in 0..=self.flats.count() {
             let ways = self.flats.ways_down(surface, flat);
-            let steepest = ways.reduce(|one, other| if other.1 > one.1 { other } else { one });
-            let next = steepest.map(|(next, _)| next).or_else(|| self.under.get(&flat).copied());
+            let ways = ways.map(|way| (steepness(surface, way), way[1]));
+            let steepest = ways.reduce(|one, other| if other.0 > one.0 { other } else { one });
+            let next = steepest.map(|(_, next)| next).or_else(|| self.under.get(&flat).copied());
             match next {
                 Some(next) => flat = self.flats.of(next),
                 None => break,

@@ -143,14 +143,17 @@ fn flood(surface: &Surface, outlet: f64, doors: &[usize], links: &[Vec<usize>]) 
 /// A link at any other could change nothing. The way to a dry one comes over corners of its own height, of which one has
 /// a lower neighbour, so that the underside has no tip there.
 fn tips(surface: &Surface, levels: &[f64], outlet: f64) -> Vec<usize> {
-    let opening = surface.openings();
+    let is_pit = |corner: usize| {
+        surface.is_used(corner)
+            && surface.neighbours(corner).all(|next| !surface.is_lower(next, corner))
+    };
+    let pits: Vec<bool> = (0..surface.points.len()).map(is_pit).collect();
+    let opening = surface.openings(&pits);
     let hangs = |&corner: &usize| {
-        let is_pit = surface.is_used(corner)
-            && surface.neighbours(corner).all(|next| !surface.is_lower(next, corner));
         let level = levels[corner];
         let is_wet = level - surface.heights[corner] > surface.tolerance;
         let is_at_outlet = level <= outlet + surface.tolerance;
-        is_pit && opening[corner] < 0.0 && (is_wet || is_at_outlet)
+        pits[corner] && opening[corner] < 0.0 && (is_wet || is_at_outlet)
     };
     (0..surface.points.len()).filter(hangs).collect()
 }
