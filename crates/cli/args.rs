@@ -22,12 +22,12 @@ Exit status; to explain a verdict is not to judge, so it is 0 whatever the verdi
   2  the name is unknown, or a document, a path or the use was at fault";
 
 const SURVEY_STATUSES: &str = "\
-The rail of a mesh is put at z = 0 and its middle at the origin. Printed, the description is meant for the
-folder of the file; with --output the reference to the file is written from there.
+The rail of a mesh is put at z = 0 and its middle at the origin. A description that is printed is meant
+for the folder of the file; with --output its reference to the file is written from there.
 
 Exit status:
   0  the description was written
-  2  the mesh, a path or the use was at fault, or the output exists already";
+  2  the file, a path or the use was at fault, or the output exists already";
 
 const COMPARE_STATUSES: &str = "\
 Exit status; to compare is not to judge, so it is 0 whatever differs:

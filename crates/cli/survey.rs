@@ -12,7 +12,8 @@ use sumpwright_report::Options;
 /// Does it.
 pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
     let measured = asked.file.replace(std::path::MAIN_SEPARATOR, "/");
-    if let Some(output) = asked.output.as_deref().filter(|output| output.symlink_metadata().is_ok()) {
+    if let Some(output) = asked.output.as_deref().filter(|output| output.symlink_metadata().is_ok())
+    {
         complain(&output::exists_already(output));
         return Exit::Fault;
     }

@@ -2,6 +2,7 @@
 
 use crate::support::{Shelf, root};
 use std::collections::BTreeMap;
+use std::fmt::Write;
 use std::process::{Command, Output};
 use sumpwright_core::review::{Request, measure};
 use sumpwright_core::source::Severity;
@@ -9,7 +10,8 @@ use sumpwright_core::survey::{Survey, SurveyRequest, survey};
 use sumpwright_physics::mesh::Mesh;
 
 fn surveyed(shelf: &Shelf, shape: &str, keys: &[(&str, &str)]) -> Survey {
-    let keys: Vec<(&str, String)> = keys.iter().map(|(key, value)| (*key, (*value).to_owned())).collect();
+    let keys: Vec<(&str, String)> =
+        keys.iter().map(|(key, value)| (*key, (*value).to_owned())).collect();
     survey(SurveyRequest { files: shelf, description: "pans/new.yaml", shape, keys: &keys })
 }
 
@@ -35,7 +37,8 @@ fn stepped() -> Vec<u8> {
 #[test]
 fn a_mesh_becomes_a_description_that_is_valid_at_once_and_lies_on_its_rail() {
     let mut shelf = Shelf(BTreeMap::from([("pans/tub.stl".to_owned(), stepped())]));
-    let found = surveyed(&shelf, "mesh", &[("file", "tub.stl"), ("unit", "mm"), ("of", "oil space")]);
+    let found =
+        surveyed(&shelf, "mesh", &[("file", "tub.stl"), ("unit", "mm"), ("of", "oil space")]);
     let text = found.text.unwrap_or_else(|| panic!("{:#?}", found.problems));
     for told in [
         "moved: { x: -200 mm, y: -130 mm, z: -90 mm }",
@@ -63,7 +66,8 @@ fn a_mesh_becomes_a_description_that_is_valid_at_once_and_lies_on_its_rail() {
 #[test]
 fn the_zones_it_proposes_are_a_pan_of_the_same_volume() {
     let shelf = Shelf(BTreeMap::from([("pans/tub.stl".to_owned(), stepped())]));
-    let found = surveyed(&shelf, "mesh", &[("file", "tub.stl"), ("unit", "mm"), ("of", "oil space")]);
+    let found =
+        surveyed(&shelf, "mesh", &[("file", "tub.stl"), ("unit", "mm"), ("of", "oil space")]);
     let text = found.text.unwrap();
     let (_, zones) = text.split_once("# interior:\n").expect("zones are proposed");
     let zones: Vec<&str> = zones.lines().map_while(|line| line.strip_prefix("# ")).collect();
@@ -82,11 +86,12 @@ fn a_table_of_soundings_becomes_a_description_too() {
     let mut table = "x [mm],y [mm],depth [mm]\n".to_owned();
     for x in -3..=3 {
         for y in -2..=2 {
-            table.push_str(&format!("{},{},{}\n", x * 55, y * 50, 60));
+            writeln!(table, "{},{},60", x * 55, y * 50).unwrap();
         }
     }
     let shelf = Shelf(BTreeMap::from([("pans/depths.csv".to_owned(), table.into_bytes())]));
-    let keys = [("file", "depths.csv"), ("rail", "{ rectangle: [400 mm, 260 mm] }"), ("draft", "0 deg")];
+    let keys =
+        [("file", "depths.csv"), ("rail", "{ rectangle: [400 mm, 260 mm] }"), ("draft", "0 deg")];
     let found = surveyed(&shelf, "soundings", &keys);
     let text = found.text.unwrap_or_else(|| panic!("{:#?}", found.problems));
     assert!(text.contains("deepest   60 mm below the rail"), "{text}");
@@ -94,9 +99,11 @@ fn a_table_of_soundings_becomes_a_description_too() {
 
 #[test]
 fn a_broken_mesh_becomes_no_description() {
-    let broken = std::fs::read(root().join("fixtures/documents/invalid/pan/meshes/open.stl")).unwrap();
+    let broken =
+        std::fs::read(root().join("fixtures/documents/invalid/pan/meshes/open.stl")).unwrap();
     let shelf = Shelf(BTreeMap::from([("pans/open.stl".to_owned(), broken)]));
-    let found = surveyed(&shelf, "mesh", &[("file", "open.stl"), ("unit", "mm"), ("of", "oil space")]);
+    let found =
+        surveyed(&shelf, "mesh", &[("file", "open.stl"), ("unit", "mm"), ("of", "oil space")]);
     assert!(found.text.is_none());
     let errors: Vec<&str> = found
         .problems
@@ -120,7 +127,14 @@ fn a_file_that_exists_is_never_written_over() {
     let new = folder.join("new.yaml");
     let arguments = |output: &std::path::Path| {
         let text = |path: &std::path::Path| path.to_str().unwrap().to_owned();
-        ["survey".to_owned(), text(&mesh), "--unit=mm".into(), "--of=oil-space".into(), "--output".into(), text(output)]
+        [
+            "survey".to_owned(),
+            text(&mesh),
+            "--unit=mm".into(),
+            "--of=oil-space".into(),
+            "--output".into(),
+            text(output),
+        ]
     };
     let go = |output: &std::path::Path| {
         let arguments = arguments(output);
@@ -139,6 +153,10 @@ fn a_file_that_exists_is_never_written_over() {
         std::fs::write(&new, written).unwrap();
         run(&["review", new.to_str().unwrap()])
     };
-    assert_eq!(review.status.code(), Some(1), "rules are inconclusive for want of families: {review:?}");
+    assert_eq!(
+        review.status.code(),
+        Some(1),
+        "rules are inconclusive for want of families: {review:?}"
+    );
     std::fs::remove_dir_all(&folder).unwrap();
 }

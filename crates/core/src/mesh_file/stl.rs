@@ -100,7 +100,7 @@ fn words(text: &str) -> Result<MeshFile, MeshFileError> {
         let Some(first) = words.next() else { continue };
         let first = first.to_ascii_lowercase();
         within = match (within, first.as_str()) {
-            (Within::File, "solid") => Within::Solid,
+            (Within::File, "solid") | (Within::AfterLoop, "endfacet") => Within::Solid,
             (Within::Solid, "facet") => Within::Facet,
             (Within::Solid, "endsolid") => Within::File,
             (Within::Facet, "outer") => Within::Loop,
@@ -126,7 +126,6 @@ fn words(text: &str) -> Result<MeshFile, MeshFileError> {
                 corners.clear();
                 Within::AfterLoop
             }
-            (Within::AfterLoop, "endfacet") => Within::Solid,
             _ => {
                 let what =
                     format!("`{}` was not expected; {}", shortened(&first), expected(within));

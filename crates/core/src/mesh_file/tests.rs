@@ -1,7 +1,8 @@
 //! Each format against the crate that others read it with, and every refusal with its place.
 
 use super::*;
-use std::io::{Cursor, Write};
+use std::fmt::Write;
+use std::io::Cursor;
 
 const TETRAHEDRON: [[f64; 3]; 4] =
     [[0.0, 0.0, -10.0], [30.0, 0.0, -10.0], [0.0, 20.0, -10.0], [1.5, 2.25, 0.0]];
@@ -39,7 +40,7 @@ fn text_stl() -> String {
     for face in expected() {
         text.push_str("  facet normal 0 0 0\n    outer loop\n");
         for [x, y, z] in face {
-            text.push_str(&format!("      vertex {x} {y:e} {z}\n"));
+            writeln!(text, "      vertex {x} {y:e} {z}").unwrap();
         }
         text.push_str("    endloop\n  endfacet\n");
     }
@@ -49,7 +50,7 @@ fn text_stl() -> String {
 fn obj() -> String {
     let mut text = "# a body\no body\n".to_owned();
     for [x, y, z] in TETRAHEDRON {
-        text.push_str(&format!("v {x} {y} {z}\n"));
+        writeln!(text, "v {x} {y} {z}").unwrap();
     }
     text + "vn 0 0 1\nf 1//1 3//1 2//1\nf 1 2 \\\n4\nf -3 -2 -1\nf 3 1 4\n"
 }
@@ -58,7 +59,7 @@ fn archive(parts: &[(&str, &str)]) -> Vec<u8> {
     let mut zip = zip::ZipWriter::new(Cursor::new(Vec::new()));
     for (name, text) in parts {
         zip.start_file(*name, zip::write::SimpleFileOptions::default()).unwrap();
-        zip.write_all(text.as_bytes()).unwrap();
+        std::io::Write::write_all(&mut zip, text.as_bytes()).unwrap();
     }
     zip.finish().unwrap().into_inner()
 }
@@ -118,10 +119,8 @@ fn obj_is_read_as_tobj_reads_it() {
     assert_eq!(corners(&mesh), expected());
     let options = tobj::LoadOptions { triangulate: true, ..tobj::LoadOptions::default() };
     let plain = obj().replace("\\\n", "");
-    let (models, _) = tobj::load_obj_buf(&mut Cursor::new(plain), &options, |_| {
-        Ok((Vec::new(), Default::default()))
-    })
-    .unwrap();
+    let no_materials = |_: &std::path::Path| Err(tobj::LoadError::OpenFileFailed);
+    let (models, _) = tobj::load_obj_buf(&mut Cursor::new(plain), &options, no_materials).unwrap();
     let theirs = &models[0].mesh;
     let place = |at: &u32| {
         let at = 3 * *at as usize;
@@ -156,7 +155,7 @@ fn a_model_of_3mf_is_put_together_in_its_own_unit() {
         let mesh = read_mesh("a.3mf", &archive(&parts)).unwrap();
         assert_eq!(mesh.unit, Some((0.0254, "in")));
         // Moved by 5 along x, mirrored in x, moved by 7 along z; a mirrored face is turned back.
-        assert_eq!(mesh.points[1].to_array(), [-35.0, 0.0, -3.0]);
+        assert_eq!(mesh.points[1], DVec3::new(-35.0, 0.0, -3.0));
         assert_eq!(mesh.faces[0], [0, 1, 2]);
     }
 }

@@ -308,7 +308,7 @@ impl<'t> Walk<'t> {
         let at = usize::try_from(self.reader.buffer_position()).unwrap_or(usize::MAX);
         let (from, lines) = self.counted;
         let passed = self.text.as_bytes().get(from..at).unwrap_or_default();
-        let more = passed.iter().filter(|byte| **byte == b'\n').count() as u64;
+        let more = passed.split(|byte| *byte == b'\n').count().saturating_sub(1) as u64;
         self.counted = (at, lines + more);
         self.counted.1
     }

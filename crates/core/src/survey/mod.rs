@@ -30,7 +30,9 @@ pub struct SurveyRequest<'a> {
 
 impl std::fmt::Debug for SurveyRequest<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("SurveyRequest").field("description", &self.description).finish_non_exhaustive()
+        f.debug_struct("SurveyRequest")
+            .field("description", &self.description)
+            .finish_non_exhaustive()
     }
 }
 
@@ -56,7 +58,8 @@ pub fn survey(request: SurveyRequest<'_>) -> Survey {
     for _ in 0..TRIES {
         let wanted = last.scene.as_ref().and_then(Scene::mesh_put_right).filter(|_| !stated);
         // To the hundredth of a millimetre, which is how it is written.
-        let rounded = wanted.map(|by| DVec3::from_array(by.to_array().map(|x| (x * 1e5).round() / 1e5)));
+        let rounded =
+            wanted.map(|by| DVec3::from_array(by.to_array().map(|x| (x * 1e5).round() / 1e5)));
         if rounded.is_none() || rounded == moved {
             break;
         }

@@ -12,19 +12,26 @@ const SAID_ALREADY: [&str; 5] = ["pan", "title", "object", "instruments", "inter
 /// Names of zones from the rail down; deeper ones are counted.
 const NAMES: [&str; 3] = ["shelf", "sump", "well"];
 
+fn add(text: &mut String, more: &str) {
+    text.push_str(more);
+}
+
 /// The lines of the interior.
 pub(super) fn interior(request: SurveyRequest<'_>, moved: Option<DVec3>) -> String {
     let mut lines = format!("interior:\n  {}:\n", request.shape);
     for (key, value) in request.keys {
-        lines.push_str(&format!("    {key}: {value}\n"));
+        add(&mut lines, &format!("    {key}: {value}\n"));
     }
     if let Some(by) = moved {
-        lines.push_str(&format!(
-            "    moved: {{ x: {}, y: {}, z: {} }}\n",
-            millimetres(by.x),
-            millimetres(by.y),
-            millimetres(by.z)
-        ));
+        add(
+            &mut lines,
+            &format!(
+                "    moved: {{ x: {}, y: {}, z: {} }}\n",
+                millimetres(by.x),
+                millimetres(by.y),
+                millimetres(by.z)
+            ),
+        );
     }
     lines
 }
@@ -66,26 +73,31 @@ fn shape(found: &Found) -> String {
         found.volume * 1e3
     );
     if found.overhangs {
-        text.push_str("#   walls     overhang in places, so that zones cannot be exactly this shape\n");
+        text.push_str(
+            "#   walls     overhang in places, so that zones cannot be exactly this shape\n",
+        );
     }
     for floor in &found.floors {
         let [low, high] = floor.bounds;
-        text.push_str(&format!(
-            "#   floor     at depth {}: {:.0} cm², x {} to {}, y {} to {}\n",
-            millimetres(floor.depth),
-            floor.area * 1e4,
-            millimetres(low.x),
-            millimetres(high.x),
-            millimetres(low.y),
-            millimetres(high.y)
-        ));
+        add(
+            &mut text,
+            &format!(
+                "#   floor     at depth {}: {:.0} cm², x {} to {}, y {} to {}\n",
+                millimetres(floor.depth),
+                floor.area * 1e4,
+                millimetres(low.x),
+                millimetres(high.x),
+                millimetres(low.y),
+                millimetres(high.y)
+            ),
+        );
     }
     if found.floors.is_empty() {
         text.push_str("#   floor     none is level\n");
     }
     text.push_str("#\n#   depth of a level surface   litres below it\n");
     for (depth, volume) in &found.volumes {
-        text.push_str(&format!("#   {:>24}   {:>15.3}\n", millimetres(*depth), volume * 1e3));
+        add(&mut text, &format!("#   {:>24}   {:>15.3}\n", millimetres(*depth), volume * 1e3));
     }
     text
 }
@@ -102,22 +114,31 @@ fn zones(found: &Found) -> String {
             .iter()
             .map(|p| format!("{{ x: {}, y: {} }}", millimetres(p.x), millimetres(p.y)))
             .collect();
-        text.push_str(&format!("#     {},\n", row.join(", ")));
+        add(&mut text, &format!("#     {},\n", row.join(", ")));
     }
     text.push_str("#   ] }\n#   zones:\n");
     for (number, floor) in found.floors.iter().enumerate() {
-        let name = NAMES.get(number).map_or_else(|| format!("floor-{}", number + 1), |n| (*n).to_owned());
+        let name =
+            NAMES.get(number).map_or_else(|| format!("floor-{}", number + 1), |n| (*n).to_owned());
         let inside = if number > 1 {
-            format!(", in: {}", NAMES.get(number - 1).map_or_else(|| format!("floor-{number}"), |n| (*n).to_owned()))
+            format!(
+                ", in: {}",
+                NAMES
+                    .get(number - 1)
+                    .map_or_else(|| format!("floor-{number}"), |n| (*n).to_owned())
+            )
         } else {
             String::new()
         };
-        text.push_str(&format!(
-            "#     {name}: {{ outline: {}, depth: {}, draft: {:.1} deg{inside} }}\n",
-            if number == 0 { "rail".to_owned() } else { rectangle(floor.mouth) },
-            millimetres(floor.depth),
-            draft(floor)
-        ));
+        add(
+            &mut text,
+            &format!(
+                "#     {name}: {{ outline: {}, depth: {}, draft: {:.1} deg{inside} }}\n",
+                if number == 0 { "rail".to_owned() } else { rectangle(floor.mouth) },
+                millimetres(floor.depth),
+                draft(floor)
+            ),
+        );
     }
     text
 }
@@ -137,7 +158,7 @@ fn rectangle([low, high]: [DVec2; 2]) -> String {
 fn draft(floor: &Floor) -> f64 {
     let (mouth, bottom) = (floor.mouth[1] - floor.mouth[0], floor.bounds[1] - floor.bounds[0]);
     let inward = ((mouth.x - bottom.x) + (mouth.y - bottom.y)) / 4.0;
-    let lean = libm::atan2(inward, floor.depth - floor.opens_at).to_degrees();
+    let lean = libm::atan2(inward, floor.depth - floor.opens_at) * 180.0 / core::f64::consts::PI;
     lean.clamp(0.0, 59.0)
 }
 
@@ -151,13 +172,13 @@ fn left_out() -> String {
         if SAID_ALREADY.contains(&family.path) {
             continue;
         }
-        text.push_str(&format!("#\n# {}: …  # {}\n", family.path, family.how_to_get));
+        add(&mut text, &format!("#\n# {}: …  # {}\n", family.path, family.how_to_get));
         let below = rows.iter().filter(|row| {
             row.path.strip_prefix(family.path).is_some_and(|rest| rest.starts_with('.'))
         });
         for row in below.filter(|row| is_asked(row)) {
             let key = row.path.get(family.path.len() + 1..).unwrap_or(row.path);
-            text.push_str(&format!("#   {key}: {}\n", row.how_to_get));
+            add(&mut text, &format!("#   {key}: {}\n", row.how_to_get));
         }
     }
     text
@@ -166,6 +187,5 @@ fn left_out() -> String {
 /// Rows that hold a value of their own and say how to get it.
 fn is_asked(row: &Field) -> bool {
     !matches!(row.form, Form::Mapping | Form::Named | Form::List | Form::NotYet | Form::TableKey)
-        && !row.path.ends_with(".x")
-        && !row.path.ends_with(".y")
+        && ![".x", ".y", ".below_rail", ".above_rail"].iter().any(|end| row.path.ends_with(end))
 }

@@ -288,8 +288,7 @@ pub fn rail_loops(mesh: &Mesh) -> Vec<Vec<DVec2>> {
     while let Some((&start, _)) = onward.iter().find(|(_, ways)| !ways.is_empty()) {
         let mut line = Vec::new();
         let (mut here, mut before) = (start, None);
-        loop {
-            let Some(ways) = onward.get_mut(&here).filter(|ways| !ways.is_empty()) else { break };
+        while let Some(ways) = onward.get_mut(&here).filter(|ways| !ways.is_empty()) {
             let taken =
                 before.map_or(0, |before| sharpest_left(plan(before), plan(here), ways, plan));
             let next = ways.remove(taken);
@@ -420,7 +419,7 @@ mod tests {
         };
         let walls = hole.faces.iter().filter(|face| {
             let z = face.map(|c| hole.points[c as usize].z);
-            z[0] != z[1] || z[1] != z[2]
+            (z[0] - z[1]).abs() > 1e-12 || (z[1] - z[2]).abs() > 1e-12
         });
         let walls = walls.map(|&[a, b, c]| [a, c, b]).collect();
         part.append(&Mesh { points: hole.points.clone(), faces: walls });

@@ -273,7 +273,7 @@ fn pieces(mesh: &Mesh, piece_of: &[u32], nest: bool) -> Vec<Piece> {
 /// Directions that no drawing has its edges along; the first that passes no edge of the mesh closely is taken.
 const RAYS: [[f64; 3]; 4] = [
     [0.301_511, 0.557_086, 0.773_957],
-    [-0.612_372, 0.353_553, 0.707_107],
+    [-0.612_731, 0.353_187, 0.706_983],
     [0.455_842, -0.683_763, 0.569_803],
     [-0.371_391, -0.742_781, 0.557_086],
 ];

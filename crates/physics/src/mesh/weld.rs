@@ -26,6 +26,7 @@ pub struct Welded {
 
 impl Mesh {
     /// The same faces over corners of which no two stand at exactly one position; −0 and 0 are one.
+    #[must_use]
     pub fn with_shared_corners(&self) -> Self {
         let clean: Vec<DVec3> = self.points.iter().map(|point| *point + DVec3::ZERO).collect();
         let mut order: Vec<u32> = (0..index_of(clean.len())).collect();

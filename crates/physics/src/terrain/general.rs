@@ -14,7 +14,7 @@ use super::query::{Under, clip, plan_bounds};
 use super::{Terrain, outline};
 use crate::mesh::{BoxTree, Mesh, is_inside, larger, smaller};
 use glam::{DVec2, DVec3};
-use uom::si::f64::Length;
+use uom::si::f64::{Area, Length};
 use uom::si::length::meter;
 
 /// The sine under which a face's slope against the plumb line is a wall's, not a floor's or a ceiling's.
@@ -91,7 +91,7 @@ impl Terrain {
             }
         }
         if least.is_finite() {
-            Under { least_depth: Length::new::<meter>(least), outside: Default::default(), ..all }
+            Under { least_depth: Length::new::<meter>(least), outside: Area::default(), ..all }
         } else {
             all
         }

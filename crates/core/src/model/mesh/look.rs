@@ -25,8 +25,6 @@ pub(crate) struct LookedOver {
     pub(crate) found: Diagnosis,
     /// Why it could not be read.
     pub(crate) unreadable: Option<Trouble>,
-    /// What is odd about its size.
-    pub(crate) odd: Option<Trouble>,
     /// A tolerance of welding that would close it, in metres.
     pub(crate) closes_at: Option<f64>,
     /// What it is and what was done to it; whole sentences.
@@ -41,8 +39,7 @@ impl LookedOver {
         if let Some(trouble) = &self.unreadable {
             return vec![trouble.clone()];
         }
-        let mut troubles: Vec<Trouble> = self.odd.iter().cloned().collect();
-        troubles.extend(super::trouble::of_diagnosis(&self.found, moved, self.closes_at));
+        let mut troubles = super::trouble::of_diagnosis(&self.found, moved, self.closes_at);
         if self.found.is_closed_and_clean() {
             troubles.extend(super::trouble::of_pieces(&self.found, moved, self.said_inward));
         }
@@ -67,16 +64,15 @@ pub(super) fn look_over(doc: &MeshDoc, file: &Attached) -> LookedOver {
     let points = read.points.iter().map(turned).map(DVec3::from_array).collect();
     let mut mesh = Mesh { points, faces: read.faces.clone() }.with_shared_corners();
     let mut notes = vec![format!(
-        "{} is a {} of {} faces in {}.",
+        "{} is {} with {} faces, its coordinates taken as {}.",
         file.path,
         read.format.name(),
         mesh.faces.len(),
-        metres.name
+        metres.words
     )];
-    let odd = match size(&mesh, metres) {
-        Ok(odd) => odd,
-        Err(trouble) => return not(*trouble),
-    };
+    if let Err(trouble) = size(&mesh, metres) {
+        return not(*trouble);
+    }
     if let Some(tolerance) = doc.weld {
         let welded = weld(&mesh, tolerance.value);
         notes.push(format!(
@@ -102,13 +98,14 @@ pub(super) fn look_over(doc: &MeshDoc, file: &Attached) -> LookedOver {
         .into_iter()
         .filter(|_| try_weld)
         .find(|gap| check(&weld(&mesh, crate::quantity::si(*gap)).mesh).is_ok());
-    LookedOver { mesh, found, unreadable: None, odd, closes_at, notes, said_inward }
+    LookedOver { mesh, found, unreadable: None, closes_at, notes, said_inward }
 }
 
 /// A unit as a number to multiply by and one to divide by, so that both are exact where the unit is.
 #[derive(Debug, Clone, Copy)]
 struct Metres {
     name: &'static str,
+    words: &'static str,
     times: f64,
     over: f64,
 }
@@ -120,15 +117,15 @@ impl Metres {
 }
 
 const fn metres(unit: MeshUnit) -> Metres {
-    let (name, times, over) = match unit {
-        MeshUnit::Micrometre => ("µm", 1.0, 1e6),
-        MeshUnit::Millimetre => ("mm", 1.0, 1e3),
-        MeshUnit::Centimetre => ("cm", 1.0, 1e2),
-        MeshUnit::Metre => ("m", 1.0, 1.0),
-        MeshUnit::Inch => ("in", 254.0, 1e4),
-        MeshUnit::Foot => ("ft", 3048.0, 1e4),
+    let (name, words, times, over) = match unit {
+        MeshUnit::Micrometre => ("µm", "micrometres", 1.0, 1e6),
+        MeshUnit::Millimetre => ("mm", "millimetres", 1.0, 1e3),
+        MeshUnit::Centimetre => ("cm", "centimetres", 1.0, 1e2),
+        MeshUnit::Metre => ("m", "metres", 1.0, 1.0),
+        MeshUnit::Inch => ("in", "inches", 254.0, 1e4),
+        MeshUnit::Foot => ("ft", "feet", 3048.0, 1e4),
     };
-    Metres { name, times, over }
+    Metres { name, words, times, over }
 }
 
 const ALL_UNITS: [MeshUnit; 6] = [
@@ -181,8 +178,8 @@ fn turn(doc: &MeshDoc, point: DVec3) -> [f64; 3] {
     [forward.dot(point), up.cross(forward).dot(point), up.dot(point)]
 }
 
-/// Whether a mesh has a size that a pan or a part of it can have; what is odd about it, if anything.
-fn size(mesh: &Mesh, stated: Metres) -> Result<Option<Trouble>, Box<Trouble>> {
+/// Whether a mesh has a size that a pan or a part of it can have.
+fn size(mesh: &Mesh, stated: Metres) -> Result<(), Box<Trouble>> {
     let [low, high] = mesh.bounds().unwrap_or_default();
     let extent = (high - low).max_element();
     let meant = |extent: f64| {
@@ -195,27 +192,25 @@ fn size(mesh: &Mesh, stated: Metres) -> Result<Option<Trouble>, Box<Trouble>> {
     let told = |meant: Metres| {
         let there = meant.of(extent * stated.over / stated.times);
         format!(
-            "in {} it would be {}: is that the unit it was exported in?",
-            meant.name,
+            "as {} it would be {}: is that the unit it was exported in?",
+            meant.words,
             millimetres(there)
         )
     };
-    let message = format!(
-        "the mesh is {} across, with its coordinates in {}",
-        millimetres(extent),
-        stated.name
-    );
     if (POSSIBLE[0]..=POSSIBLE[1]).contains(&extent) {
-        return Ok(None);
+        return Ok(());
     }
-    let trouble = Trouble::error(
-        Code::MeshUnit,
-        format!("{message}: no pan is that {}", if extent > 1.0 { "large" } else { "small" }),
+    let message = format!(
+        "the mesh is {} across, with its coordinates taken as {}: no pan is that {}",
+        millimetres(extent),
+        stated.words,
+        if extent > 1.0 { "large" } else { "small" }
     );
-    Err(Box::new(match meant(extent) {
-        Some(unit) => trouble.help(told(unit)).at(At::Unit),
-        None => trouble.help("state the unit that the mesh was exported in").at(At::Unit),
-    }))
+    let help = match meant(extent) {
+        Some(unit) => told(unit),
+        None => "state the unit that the mesh was exported in".to_owned(),
+    };
+    Err(Box::new(Trouble::error(Code::MeshUnit, message).help(help).at(At::Unit)))
 }
 
 /// What is odd about the size of an interior, though it is possible.

@@ -31,7 +31,14 @@ pub(crate) struct Trouble {
 
 impl Trouble {
     pub(crate) fn error(code: Code, message: impl Into<String>) -> Self {
-        Self { code, severity: Severity::Error, at: At::File, message: message.into(), help: None, moved: None }
+        Self {
+            code,
+            severity: Severity::Error,
+            at: At::File,
+            message: message.into(),
+            help: None,
+            moved: None,
+        }
     }
 
     pub(crate) fn warning(code: Code, message: impl Into<String>) -> Self {
