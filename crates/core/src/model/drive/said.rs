@@ -1,7 +1,7 @@
 //! What the measures of a drive share.
 
 use super::DriveRun;
-use super::tally::{HALF_RANGE, Moment, Tally};
+use super::tally::{Moment, Tally};
 use crate::model::oil_space::World;
 use crate::model::scene::{Scene, need};
 use crate::reading::{Bounds, StateValue, Unknown, Worst};
@@ -115,18 +115,11 @@ impl DriveRun {
             "Of {:.1} s the rim is uncovered for {uncovered:.1} s, the motion low-passed at {:.2} Hz.",
             tally.lasts, self.cutoff.value
         ));
-        let raw = match tally.raw_least {
-            Some(least) if least < HALF_RANGE => format!(
-                "Under the raw motion it is uncovered for {:.1} s, at the least {:.1} mm deep.",
-                tally.raw_uncovered,
-                least * 1000.0
-            ),
-            _ => format!(
-                "Under the raw motion it stays covered by {:.0} mm and more.",
-                HALF_RANGE * 1000.0
-            ),
-        };
-        notes.push(raw);
+        notes.push(format!(
+            "Under the raw motion it would be uncovered for {:.1} s: what is faster than the cut-off is too fast for \
+             the oil.",
+            tally.raw_uncovered
+        ));
         if self.has_gaps() {
             notes.push(format!(
                 "Nothing is known of {:.1} s: {} samples with a bad number, with less than 0.2 gn or next to a gap, \

@@ -55,8 +55,6 @@ pub struct Tally {
     pub unknown_samples: usize,
     /// Time in which the raw motion leaves the rim uncovered, in seconds.
     pub raw_uncovered: f64,
-    /// Least depth under the raw motion, in metres, where it is less than is passed over.
-    pub raw_least: Option<f64>,
     below: Vec<Below>,
     /// The least of each of the worst stretches, deepest last.
     worst: Vec<Moment>,
@@ -76,7 +74,6 @@ impl Tally {
             unknown: 0.0,
             unknown_samples: 0,
             raw_uncovered: 0.0,
-            raw_least: None,
             below: vec![Below::default(); 2 * STEPS + 1],
             worst: Vec::new(),
             nearest: Vec::new(),
@@ -106,13 +103,8 @@ impl Tally {
                 self.pass_unknown(moving.gap);
             }
             self.count(moving, seen.smooth);
-            if let Seen::Depth(depth) = seen.raw {
-                if depth < 0.0 {
-                    self.raw_uncovered += moving.span;
-                }
-                if self.raw_least.is_none_or(|least| depth < least) {
-                    self.raw_least = Some(depth);
-                }
+            if seen.raw_uncovers {
+                self.raw_uncovered += moving.span;
             }
         }
         self.close_stretch();

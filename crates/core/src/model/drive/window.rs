@@ -8,7 +8,7 @@ use sumpwright_physics::smooth::LowPass;
 use uom::si::f64::Frequency;
 
 /// Samples read at a time.
-const PIECE: usize = 1 << 14;
+const PIECE: usize = 1 << 12;
 /// Samples that one thread takes at a time.
 const SHARE: usize = 1 << 9;
 /// A step of more than so many usual ones is a gap, unless it is short beside what the oil follows.
@@ -85,8 +85,14 @@ impl Window {
 
     fn hand_out(&mut self, end: usize) -> Vec<Moving> {
         let from = self.next;
-        let stretch =
-            Stretch { rows: &self.rows, low_pass: &self.low_pass, longest_step: self.longest_step };
+        let spans: Vec<f64> =
+            (0..self.rows.len()).map(|at| span(&self.rows, self.longest_step, at)).collect();
+        let stretch = Stretch {
+            rows: &self.rows,
+            spans: &spans,
+            low_pass: &self.low_pass,
+            longest_step: self.longest_step,
+        };
         // Collected in the order of the rows, each computed by itself: threads change nothing.
         let piece: Vec<Moving> = (from..end)
             .into_par_iter()
@@ -108,21 +114,30 @@ impl Window {
 /// The rows that are held, as every thread may look at them.
 struct Stretch<'a> {
     rows: &'a [Sample],
+    /// The time that each row stands for, in seconds.
+    spans: &'a [f64],
     low_pass: &'a LowPass,
     longest_step: f64,
 }
 
+/// The step from one row to the next.
+fn step(rows: &[Sample], at: usize) -> Option<f64> {
+    Some(rows.get(at + 1)?.time - rows.get(at)?.time)
+}
+
+/// The time that a row stands for: half of the steps on both sides that are no gaps.
+fn span(rows: &[Sample], longest: f64, at: usize) -> f64 {
+    let half = |step: Option<f64>| step.filter(|s| *s <= longest).map_or(0.0, |s| s / 2.0);
+    half(at.checked_sub(1).and_then(|before| step(rows, before))) + half(step(rows, at))
+}
+
 impl Stretch<'_> {
-    /// The step from one row to the next.
     fn step(&self, at: usize) -> Option<f64> {
-        Some(self.rows.get(at + 1)?.time - self.rows.get(at)?.time)
+        step(self.rows, at)
     }
 
-    /// The time that a row stands for: half of the steps on both sides that are no gaps.
     fn span(&self, at: usize) -> f64 {
-        let half =
-            |step: Option<f64>| step.filter(|s| *s <= self.longest_step).map_or(0.0, |s| s / 2.0);
-        half(at.checked_sub(1).and_then(|before| self.step(before))) + half(self.step(at))
+        self.spans.get(at).copied().unwrap_or(0.0)
     }
 
     fn moving(&self, at: usize) -> Option<Moving> {
