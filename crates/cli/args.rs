@@ -96,6 +96,10 @@ pub(crate) struct Common {
     #[arg(value_name = "PAN")]
     pub(crate) pans: Vec<String>,
 
+    /// Write the drawings of each pan too: SVG files in this folder, which is made if it is not there
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) figures: Option<PathBuf>,
+
     #[command(flatten)]
     pub(crate) page: PageArguments,
 }

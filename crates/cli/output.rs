@@ -1,5 +1,6 @@
 //! The result to where it was asked: printed, or to a file that is old or new and never half.
 
+use std::collections::BTreeSet;
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
@@ -14,6 +15,29 @@ pub(crate) fn write(text: &str, file: Option<&Path>) -> Result<(), String> {
             .map_err(|error| format!("{} cannot be written: {error}", path.display())),
         None => print(text, &mut io::stdout().lock()),
     }
+}
+
+/// Writes files into a folder, which is made where it is not there. A name that was written before gets a number.
+///
+/// # Errors
+/// Says in one sentence what could not be written.
+pub(crate) fn write_all(
+    folder: &Path,
+    files: impl Iterator<Item = (String, String)>,
+) -> Result<(), String> {
+    fs::create_dir_all(folder)
+        .map_err(|error| format!("{} cannot be made: {error}", folder.display()))?;
+    let mut names = BTreeSet::new();
+    for (name, text) in files {
+        let mut own = name.clone();
+        let mut number = 2;
+        while !names.insert(own.clone()) {
+            own = format!("{number}-{name}");
+            number += 1;
+        }
+        write(&text, Some(&folder.join(own)))?;
+    }
+    Ok(())
 }
 
 fn print(text: &str, out: &mut impl Write) -> Result<(), String> {
@@ -84,6 +108,15 @@ mod tests {
         assert_eq!(write("new", Some(&path)), Ok(()));
         assert_eq!(fs::read_to_string(&path).unwrap(), "new");
         assert_eq!(folder.names(), ["review.txt"]);
+    }
+
+    #[test]
+    fn two_files_of_one_name_are_both_written() {
+        let folder = Folder::new("output-all");
+        let file = |text: &str| ("a.svg".to_owned(), text.to_owned());
+        let into = PathBuf::from(folder.path("figures"));
+        assert_eq!(write_all(&into, [file("1"), file("2")].into_iter()), Ok(()));
+        assert_eq!(fs::read_to_string(into.join("2-a.svg")).unwrap(), "2");
     }
 
     #[test]

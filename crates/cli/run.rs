@@ -6,6 +6,7 @@ use crate::exit::{self, Exit};
 use crate::project::{self, Project};
 use crate::{builtin, complain, output, page, progress, select};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
+use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::review::{self, Request};
 use sumpwright_core::source::{FileProblem, Files};
@@ -43,30 +44,65 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
 
 fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
     let (pans, selected) = pans(asked, project);
-    let found = review::review(Request { files: &Disk, pans: &pans, rulebook });
+    let found =
+        review::review(Request { files: &Disk, pans: &pans, rulebook, drawn: is_drawn(asked) });
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
-    selected.max(exit::of_review(&found)).max(written(&asked.page, &text))
+    let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
+    let drawings = drawings(asked, drawn);
+    selected.max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
 }
 
 fn measure(asked: &Common, project: &Project) -> Exit {
+    let Some(write) = able(&asked.page, |format| format.measured) else { return Exit::Fault };
     let (pans, selected) = pans(asked, project);
-    let found = review::measure(Request { files: &Disk, pans: &pans, rulebook: &[] });
-    let text = (format(&asked.page).measured)(&found, &page::options(&asked.page));
-    selected.max(exit::of_measured(&found)).max(written(&asked.page, &text))
+    let found = review::measure(Request {
+        files: &Disk,
+        pans: &pans,
+        rulebook: &[],
+        drawn: is_drawn(asked),
+    });
+    let text = write(&found, &page::options(&asked.page));
+    let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
+    let drawings = drawings(asked, drawn);
+    selected.max(exit::of_measured(&found)).max(written(&asked.page, &text)).max(drawings)
+}
+
+/// Whether drawings have to be made.
+fn is_drawn(asked: &Common) -> bool {
+    asked.figures.is_some() || format(&asked.page).drawn
+}
+
+/// Writes the drawings where they were asked for: path, title and drawings of each pan.
+fn drawings<'a>(
+    asked: &Common,
+    pans: impl Iterator<Item = (&'a str, Option<&'a str>, &'a [Figure])>,
+) -> Exit {
+    let Some(folder) = &asked.figures else { return Exit::NothingAgainst };
+    let all =
+        pans.flat_map(|(path, title, figures)| sumpwright_report::drawings(path, title, figures));
+    match output::write_all(folder, all) {
+        Ok(()) => Exit::NothingAgainst,
+        Err(complaint) => {
+            complain(&complaint);
+            Exit::Fault
+        }
+    }
 }
 
 fn prove(asked: &ProveArguments) -> Exit {
+    let Some(write) = able(&asked.page, |format| format.proof) else { return Exit::Fault };
     let Some(rulebook) = rulebook(&asked.rules) else { return Exit::Fault };
     let files: &dyn Files = if asked.rules.is_empty() { &builtin::Fixtures } else { &Disk };
     let line = progress::Line::new();
     let progress = |done, of| line.show(done, of);
     let proof = prove::prove(ProveRequest { files, rulebook: &rulebook, progress: &progress });
     line.clear();
-    let text = (format(&asked.page).proof)(&proof, &page::options(&asked.page));
+    let text = write(&proof, &page::options(&asked.page));
     exit::of_proof(&proof).max(written(&asked.page, &text))
 }
 
 fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
+    let Some(write) = able(&asked.page, |format| format.explanation) else { return Exit::Fault };
     let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
     let Some(rulebook) = rulebook(rules) else { return Exit::Fault };
     let Ok(pan) = asked.pan.as_deref().map(one_pan).transpose() else { return Exit::Fault };
@@ -84,7 +120,7 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
         );
         complain(&format!("there is no rule and no measure {name}; {meant}"));
     }
-    let text = (format(&asked.page).explanation)(&found, &page::options(&asked.page));
+    let text = write(&found, &page::options(&asked.page));
     exit::of_explanation(&found).max(written(&asked.page, &text))
 }
 
@@ -105,6 +141,24 @@ fn one_pan(wanted: &str) -> Result<String, Exit> {
 /// The format by its name, which the parser of arguments has checked; text for any other.
 fn format(asked: &PageArguments) -> &'static Format {
     sumpwright_report::find(&asked.format).unwrap_or(&sumpwright_report::TEXT)
+}
+
+/// What writes this in the format asked for; complains where the format has no place for it.
+fn able<T>(asked: &PageArguments, writer: impl Fn(&Format) -> Option<T>) -> Option<T> {
+    let found = writer(format(asked));
+    if found.is_none() {
+        let able: Vec<&str> = sumpwright_report::FORMATS
+            .iter()
+            .filter(|format| writer(format).is_some())
+            .map(|format| format.name)
+            .collect();
+        complain(&format!(
+            "the format {} is for a review only; this can be written as {}",
+            asked.format,
+            able.join(" or ")
+        ));
+    }
+    found
 }
 
 /// The pans named, or those of the project where none is named.

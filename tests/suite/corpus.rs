@@ -31,10 +31,10 @@ fn look(path: &Path) -> Review {
     let shown = path.strip_prefix(root()).unwrap().to_str().unwrap().to_owned();
     let disk = Disk::default();
     match path.parent().unwrap().file_name().unwrap().to_str().unwrap() {
-        "pan" => review(Request { files: &disk, pans: &[shown], rulebook: &[] }),
+        "pan" => review(Request { files: &disk, pans: &[shown], rulebook: &[], drawn: false }),
         "rulebook" => {
             let text = (shown, read(path));
-            review(Request { files: &disk, pans: &[], rulebook: &[text] })
+            review(Request { files: &disk, pans: &[], rulebook: &[text], drawn: false })
         }
         kind => {
             let kind = DocumentKind::ALL.into_iter().find(|k| k.key() == kind).expect("a kind");

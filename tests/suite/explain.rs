@@ -70,11 +70,11 @@ fn own(name: &str, pan: Option<&str>) -> Explanation {
 const PAGE: Options = Options { width: 100, colour: false, plain: false, all: false };
 
 fn text(explanation: &Explanation) -> String {
-    (TEXT.explanation)(explanation, &PAGE)
+    (TEXT.explanation.expect("text explains"))(explanation, &PAGE)
 }
 
 fn json(explanation: &Explanation) -> String {
-    (JSON.explanation)(explanation, &PAGE)
+    (JSON.explanation.expect("JSON explains"))(explanation, &PAGE)
 }
 
 #[test]
@@ -263,14 +263,16 @@ fn a_page_keeps_its_width_and_plain_text_is_ascii() {
             [("inlet.away", Some(DEEP)), ("inlet.away", None), ("pickup.rim_depth", None)]
         {
             let options = Options { width, plain: true, all: true, colour: false };
-            let said = (TEXT.explanation)(&own(name, pan), &options);
+            let said = (TEXT.explanation.expect("text explains"))(&own(name, pan), &options);
             assert!(said.is_ascii(), "{said}");
             for line in said.lines() {
                 assert!(line.len() <= width, "{width}: {line}");
             }
         }
-        let listed =
-            (TEXT.explanation)(&asked(&rulebook(), None, None), &Options { width, ..PAGE });
+        let listed = (TEXT.explanation.expect("text explains"))(
+            &asked(&rulebook(), None, None),
+            &Options { width, ..PAGE },
+        );
         assert!(listed.lines().all(|line| line.chars().count() <= width), "{listed}");
     }
 }

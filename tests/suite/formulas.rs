@@ -15,7 +15,12 @@ fn book(lines: &str) -> String {
 
 fn judged(text: String, pans: &[&str], disk: &Disk) -> Review {
     let pans: Vec<String> = pans.iter().map(|p| (*p).to_owned()).collect();
-    review(Request { files: disk, pans: &pans, rulebook: &[("r.yaml".to_owned(), text)] })
+    review(Request {
+        files: disk,
+        pans: &pans,
+        rulebook: &[("r.yaml".to_owned(), text)],
+        drawn: false,
+    })
 }
 
 /// What is wrong with a rule: code, the text it stands at, and the whole message with its help.
@@ -158,7 +163,8 @@ fn limits_on_length_and_depth_name_limit_and_actual() {
 fn one_id_in_two_files_is_told_with_both_places() {
     let text = book(&limit("8 mm"));
     let files = [("a.yaml".to_owned(), text.clone()), ("b.yaml".to_owned(), text)];
-    let review = review(Request { files: &Disk::default(), pans: &[], rulebook: &files });
+    let review =
+        review(Request { files: &Disk::default(), pans: &[], rulebook: &files, drawn: false });
     assert_eq!(review.problems.len(), 1, "{:?}", review.problems);
     let problem = &review.problems[0];
     assert_eq!(problem.code.word(), "duplicate-rule");

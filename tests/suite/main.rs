@@ -15,6 +15,7 @@ mod cli;
 mod corpus;
 mod demo;
 mod explain;
+mod figures;
 mod formulas;
 mod holes;
 mod language;

@@ -71,10 +71,20 @@ pub(crate) fn rulebook() -> Vec<(String, String)> {
 
 pub(crate) fn review(disk: &Disk, pans: &[&str]) -> Review {
     let pans: Vec<String> = pans.iter().map(|p| (*p).to_owned()).collect();
-    sumpwright_core::review::review(Request { files: disk, pans: &pans, rulebook: &rulebook() })
+    sumpwright_core::review::review(Request {
+        files: disk,
+        pans: &pans,
+        rulebook: &rulebook(),
+        drawn: false,
+    })
 }
 
 pub(crate) fn measure(disk: &Disk, pans: &[&str]) -> Measured {
     let pans: Vec<String> = pans.iter().map(|p| (*p).to_owned()).collect();
-    sumpwright_core::review::measure(Request { files: disk, pans: &pans, rulebook: &[] })
+    sumpwright_core::review::measure(Request {
+        files: disk,
+        pans: &pans,
+        rulebook: &[],
+        drawn: false,
+    })
 }

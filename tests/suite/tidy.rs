@@ -3,9 +3,9 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 11] = [
-    "source", "quantity", "document", "reading", "model", "measure", "rule", "verdict", "review",
-    "prove", "explain",
+const STAGES: [&str; 12] = [
+    "source", "quantity", "document", "reading", "model", "figure", "measure", "rule", "verdict",
+    "review", "prove", "explain",
 ];
 
 #[test]

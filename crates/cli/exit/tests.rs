@@ -43,6 +43,7 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
         findings: verdicts.iter().map(|(verdict, force)| finding(*verdict, *force)).collect(),
         inputs: Vec::new(),
         notes: Vec::new(),
+        figures: Vec::new(),
     }];
     of_review(&Review { sources: Sources::default(), pans, problems, rules: 1 }).code()
 }

@@ -1,7 +1,7 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `document` → `reading` → `model` → `measure` → `rule` → `verdict` → `review` →
+//! `source` → `quantity` → `document` → `reading` → `model` → `figure` → `measure` → `rule` → `verdict` → `review` →
 //! `prove` → `explain`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
@@ -10,6 +10,7 @@
 
 pub mod document;
 pub mod explain;
+pub mod figure;
 pub mod measure;
 pub mod model;
 pub mod prove;

@@ -1,6 +1,6 @@
 //! Every format, once: a name, what it is, and the functions that write it.
 
-use crate::{json, terminal};
+use crate::{html, json, junit, markdown, sarif, terminal};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -27,14 +27,16 @@ pub struct Format {
     pub media_type: &'static str,
     /// The usual ending of its files, without a dot.
     pub extension: &'static str,
+    /// Whether it has drawings, so that they have to be made.
+    pub drawn: bool,
     /// Writes a review.
     pub review: fn(&Review, &Options) -> String,
-    /// Writes readings.
-    pub measured: fn(&Measured, &Options) -> String,
-    /// Writes an explanation.
-    pub explanation: fn(&Explanation, &Options) -> String,
-    /// Writes a proof.
-    pub proof: fn(&Proof, &Options) -> String,
+    /// Writes readings; none where the format has no place for them.
+    pub measured: Option<fn(&Measured, &Options) -> String>,
+    /// Writes an explanation; likewise.
+    pub explanation: Option<fn(&Explanation, &Options) -> String>,
+    /// Writes a proof; likewise.
+    pub proof: Option<fn(&Proof, &Options) -> String>,
 }
 
 /// For people, on a terminal or on paper.
@@ -42,10 +44,11 @@ pub const TEXT: Format = Format {
     name: "text",
     media_type: "text/plain; charset=utf-8",
     extension: "txt",
+    drawn: false,
     review: terminal::review,
-    measured: terminal::measured,
-    explanation: terminal::explanation,
-    proof: terminal::proof,
+    measured: Some(terminal::measured),
+    explanation: Some(terminal::explanation),
+    proof: Some(terminal::proof),
 };
 
 /// For programs.
@@ -53,14 +56,63 @@ pub const JSON: Format = Format {
     name: "json",
     media_type: "application/json",
     extension: "json",
+    drawn: false,
     review: |review, _| json::review(review),
-    measured: |measured, _| json::measured(measured),
-    explanation: |explanation, _| json::explanation(explanation),
-    proof: |proof, _| json::proof(proof),
+    measured: Some(|measured, _| json::measured(measured)),
+    explanation: Some(|explanation, _| json::explanation(explanation)),
+    proof: Some(|proof, _| json::proof(proof)),
+};
+
+/// For programs that show the results of checks of files: SARIF 2.1.0.
+pub const SARIF: Format = Format {
+    name: "sarif",
+    media_type: "application/sarif+json",
+    extension: "sarif",
+    drawn: false,
+    review: |review, _| sarif::review(review),
+    measured: None,
+    explanation: None,
+    proof: None,
+};
+
+/// For programs that show the results of tests: JUnit XML.
+pub const JUNIT: Format = Format {
+    name: "junit",
+    media_type: "application/xml",
+    extension: "xml",
+    drawn: false,
+    review: |review, _| junit::review(review),
+    measured: None,
+    explanation: None,
+    proof: None,
+};
+
+/// For a merge request.
+pub const MARKDOWN: Format = Format {
+    name: "markdown",
+    media_type: "text/markdown; charset=utf-8",
+    extension: "md",
+    drawn: false,
+    review: |review, _| markdown::review(review),
+    measured: None,
+    explanation: None,
+    proof: None,
+};
+
+/// For a browser or a printer.
+pub const HTML: Format = Format {
+    name: "html",
+    media_type: "text/html; charset=utf-8",
+    extension: "html",
+    drawn: true,
+    review: |review, _| html::review(review),
+    measured: Some(|measured, _| html::measured(measured)),
+    explanation: None,
+    proof: None,
 };
 
 /// All formats; the first is the default.
-pub const FORMATS: &[Format] = &[TEXT, JSON];
+pub const FORMATS: &[Format] = &[TEXT, HTML, JSON, SARIF, JUNIT, MARKDOWN];
 
 /// The format of a name.
 pub fn find(name: &str) -> Option<&'static Format> {

@@ -1,18 +1,25 @@
-//! A review as bytes: terminal text and JSON. Owns every wire shape; computes nothing, opens nothing.
+//! A review as bytes: terminal text, JSON, HTML, SARIF, JUnit XML and Markdown. Owns every wire shape; computes nothing, opens nothing.
 //!
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
 mod counts;
 mod deciding;
 mod format;
+mod html;
 mod json;
+mod junit;
+mod markdown;
 mod place;
+mod said;
 #[cfg(test)]
 mod samples;
+mod sarif;
 mod scale;
 mod si;
+mod svg;
 mod terminal;
 mod visible;
 
-pub use format::{FORMATS, Format, JSON, Options, TEXT, find};
+pub use format::{FORMATS, Format, HTML, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
+pub use svg::drawings;
 pub use visible::visible as made_visible;

@@ -336,6 +336,7 @@ pub(crate) fn every_verdict() -> Review {
         findings,
         inputs: inputs(&world),
         notes: vec!["The drain was moved 0.4 mm to the rear wall of the shelf.".to_owned()],
+        figures: Vec::new(),
     }];
     Review { sources: world.sources, pans, problems: Vec::new(), rules: 8 }
 }
@@ -352,6 +353,7 @@ pub(crate) fn conforming() -> Review {
         findings: vec![finding],
         inputs: inputs(&world).into_iter().filter(|input| !input.assumed).collect(),
         notes: Vec::new(),
+        figures: Vec::new(),
     }];
     Review { sources: world.sources, pans, problems: Vec::new(), rules: 1 }
 }
@@ -434,6 +436,7 @@ pub(crate) fn readings() -> Measured {
         measures,
         inputs: inputs(&world),
         notes: Vec::new(),
+        figures: Vec::new(),
     }];
     Measured { sources: world.sources, pans, problems: Vec::new() }
 }

@@ -52,7 +52,7 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
         (pan, _) => (request.files, pan),
     };
     let pans: Vec<String> = pan.map(str::to_owned).into_iter().collect();
-    let opened = open(Request { files, pans: &pans, rulebook: request.rulebook });
+    let opened = open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false });
     let subject = subject(&request, spec, &opened);
     Explanation { sources: opened.sources, problems: opened.problems, subject }
 }

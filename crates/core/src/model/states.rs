@@ -37,6 +37,9 @@ impl DutyPoint<'_> {
     }
 }
 
+/// A state, and what was found in each world, or why nothing was.
+pub type InState<T> = (Worst, Result<Vec<T>, Unknown>);
+
 /// Whether a state can be judged at rest.
 #[derive(Debug, Clone, PartialEq)]
 pub enum StateCheck {
@@ -114,6 +117,36 @@ impl Scene {
             }
         }
         Ok(values)
+    }
+
+    /// What can be said in every state at every temperature, in every world; states too short to come to rest too.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn in_each_state<T>(
+        &self,
+        read: impl Fn(&DutyPoint<'_>) -> Result<T, Unknown>,
+    ) -> Result<Vec<InState<T>>, Unknown> {
+        let duty = self.duty()?;
+        let nose_up = self.nose_up()?;
+        let worlds = self.worlds()?;
+        let mut all = Vec::new();
+        for item in &need(&duty.states)?.entries {
+            let attitude = attitude(&item.value, nose_up);
+            for temperature in need(&duty.oil_temperature)? {
+                let at = Worst {
+                    state: item.name.clone(),
+                    span: item.name_span,
+                    oil_temperature: temperature.value.value,
+                };
+                let in_world = |world: &World| {
+                    let volume = self.volume_at(&self.fill(world)?, temperature.value)?;
+                    read(&DutyPoint { scene: self, world, attitude, volume })
+                };
+                all.push((at, worlds.iter().map(in_world).collect()));
+            }
+        }
+        Ok(all)
     }
 
     /// Whether a state lasts long enough for the oil to come to rest: three periods of the first sloshing

@@ -15,6 +15,7 @@ pub(crate) use sweep::Sweep;
 pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, review};
 
 use crate::document::rulebook::{Decision, Force};
+use crate::figure::Figure;
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
 use crate::source::{Diagnostic, Sources, Span};
@@ -48,6 +49,8 @@ pub struct PanReview {
     pub inputs: Vec<InputUsed>,
     /// What the reader has to know of how it was computed; whole sentences.
     pub notes: Vec<String>,
+    /// Drawings, where they were asked for.
+    pub figures: Vec<Figure>,
 }
 
 /// A stated quantity in words.
@@ -210,6 +213,8 @@ pub struct PanMeasured {
     pub inputs: Vec<InputUsed>,
     /// What the reader has to know of how it was computed.
     pub notes: Vec<String>,
+    /// Drawings, where they were asked for.
+    pub figures: Vec<Figure>,
 }
 
 /// One measure on one object.

@@ -10,6 +10,7 @@ use crate::document::project::Project;
 use crate::document::reader::{
     Findings, ReadOptions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
 };
+use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, resolve};
@@ -27,6 +28,8 @@ pub struct Request<'a> {
     pub pans: &'a [String],
     /// Path as shown and text of each file of the rulebook.
     pub rulebook: &'a [(String, String)],
+    /// Whether drawings are wanted, which take longer than a review does.
+    pub drawn: bool,
 }
 
 impl std::fmt::Debug for Request<'_> {
@@ -42,7 +45,8 @@ pub fn review(request: Request<'_>) -> Review {
     let rulebook = run.rulebook(request.rulebook);
     let book_stands = !has_error(&run.library.problems);
     let dossiers = run.dossiers(request.pans);
-    let mut pans = if book_stands { run.judged(&dossiers, &rulebook) } else { Vec::new() };
+    let mut pans =
+        if book_stands { run.judged(&dossiers, &rulebook, request.drawn) } else { Vec::new() };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();
@@ -56,7 +60,7 @@ pub fn measure(request: Request<'_>) -> Measured {
     let mut pans: Vec<PanMeasured> = dossiers
         .par_iter()
         .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo))
+        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo, request.drawn))
         .collect();
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let (sources, problems) = run.finish();
@@ -107,7 +111,7 @@ pub(crate) fn open(request: Request<'_>) -> Opened {
 
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
 pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
-    let request = Request { files, pans: &[], rulebook: &[] };
+    let request = Request { files, pans: &[], rulebook: &[], drawn: false };
     let mut run = Run::new(request);
     if let Some(part) = run.library.named_by_user(path) {
         let mut found = Findings::default();
@@ -137,7 +141,7 @@ pub struct ProjectRead {
 
 /// Reads a project file; its patterns are for the host to expand, who may add to the problems.
 pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
-    let mut run = Run::new(Request { files, pans: &[], rulebook: &[] });
+    let mut run = Run::new(Request { files, pans: &[], rulebook: &[], drawn: false });
     let part = run.library.named_by_user(path);
     let mut found = Findings::default();
     let project = part.and_then(|part| read_project(&part.node, &mut found));
@@ -227,11 +231,16 @@ impl<'a> Run<'a> {
             || self.library.problems.iter().skip(before).any(|p| error(&p))
     }
 
-    fn judged(&self, dossiers: &[(Dossier, bool)], rulebook: &Rulebook) -> Vec<PanReview> {
+    fn judged(
+        &self,
+        dossiers: &[(Dossier, bool)],
+        rulebook: &Rulebook,
+        drawn: bool,
+    ) -> Vec<PanReview> {
         dossiers
             .par_iter()
             .filter(|(_, sound)| *sound)
-            .filter_map(|(dossier, _)| pan_review(dossier, rulebook, &self.memo))
+            .filter_map(|(dossier, _)| pan_review(dossier, rulebook, &self.memo, drawn))
             .collect()
     }
 
@@ -249,7 +258,12 @@ fn has_error(problems: &[Diagnostic]) -> bool {
     problems.iter().any(|p| p.severity == Severity::Error)
 }
 
-fn pan_review(dossier: &Dossier, rulebook: &Rulebook, memo: &Arc<Memo>) -> Option<PanReview> {
+fn pan_review(
+    dossier: &Dossier,
+    rulebook: &Rulebook,
+    memo: &Arc<Memo>,
+    drawn: bool,
+) -> Option<PanReview> {
     let sweep = Sweep::new(dossier, memo)?;
     let findings = rulebook.rules.par_iter().flat_map_iter(|rule| judge(rule, &sweep)).collect();
     Some(PanReview {
@@ -259,10 +273,15 @@ fn pan_review(dossier: &Dossier, rulebook: &Rulebook, memo: &Arc<Memo>) -> Optio
         findings,
         inputs: inputs_used(&sweep),
         notes: notes(&sweep.nominal.own.scene),
+        figures: drawings(&sweep, drawn),
     })
 }
 
-fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>) -> Option<PanMeasured> {
+fn drawings(sweep: &Sweep, drawn: bool) -> Vec<Figure> {
+    if drawn { figures(&sweep.nominal.own.scene) } else { Vec::new() }
+}
+
+fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>, drawn: bool) -> Option<PanMeasured> {
     let sweep = Sweep::new(dossier, memo)?;
     let measures = MEASURES.par_iter().flat_map_iter(|spec| readings(spec, &sweep)).collect();
     Some(PanMeasured {
@@ -271,6 +290,7 @@ fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>) -> Option<PanMeasured> {
         measures,
         inputs: inputs_used(&sweep),
         notes: notes(&sweep.nominal.own.scene),
+        figures: drawings(&sweep, drawn),
     })
 }
 

@@ -5,9 +5,11 @@
 
 mod check;
 mod polygon;
+mod slice;
 mod solid;
 
 pub use check::{MeshProblem, check};
+pub use slice::slice;
 pub use solid::{Axis, Halves, Solid, SolidError, prism};
 
 pub(crate) use polygon::{halving, is_strictly_convex};

@@ -10,6 +10,9 @@ mod proof;
 mod review;
 mod wire;
 
+pub(crate) use review::counts;
+pub(crate) use wire::{ReadingWire, reading};
+
 use serde::Serialize;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
@@ -29,27 +32,27 @@ const PROOF_SCHEMA: &str = "sumpwright.proof/1";
 
 /// A rule, a measure, or the list of all.
 pub(crate) fn explanation(explanation: &Explanation) -> String {
-    written(&explain::document(explanation))
+    pretty(&explain::document(explanation))
 }
 
 /// A rulebook against its own cases.
 pub(crate) fn proof(proof: &Proof) -> String {
-    written(&proof::document(proof))
+    pretty(&proof::document(proof))
 }
 
 /// A review.
 pub(crate) fn review(review: &Review) -> String {
-    written(&review::document(review))
+    pretty(&review::document(review))
 }
 
 /// Readings.
 pub(crate) fn measured(measured: &Measured) -> String {
-    written(&measured::document(measured))
+    pretty(&measured::document(measured))
 }
 
 /// Pretty JSON with a final line end, in which characters that could act on a terminal are escaped too:
 /// the same text to a program, and nothing unseen to a person who looks.
-fn written(document: &impl Serialize) -> String {
+pub(crate) fn pretty(document: &impl Serialize) -> String {
     // Maps have text keys only and numbers are finite or null, so this does not fail.
     let text = serde_json::to_string_pretty(document).unwrap_or_else(|_| "null".to_owned());
     let mut out = String::with_capacity(text.len() + 1);

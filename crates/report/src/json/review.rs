@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use sumpwright_core::review::{Finding, PanReview, Review};
 
 /// How many findings have each verdict, named by the verdict's words with underscores.
-type Counts = BTreeMap<String, usize>;
+pub(crate) type Counts = BTreeMap<String, usize>;
 
 #[derive(Debug, Serialize)]
 pub(super) struct ReviewWire {
@@ -54,7 +54,8 @@ pub(super) fn document(review: &Review) -> ReviewWire {
     }
 }
 
-fn counts<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
+/// How many findings have each verdict, by its words with underscores.
+pub(crate) fn counts<'a>(findings: impl Iterator<Item = &'a Finding>) -> Counts {
     by_verdict(findings)
         .into_iter()
         .map(|(verdict, count)| (verdict.words().replace(' ', "_"), count))

@@ -48,7 +48,7 @@ pub(super) fn number(value: f64) -> Option<f64> {
 
 /// A reading: `value` only where it is one, `low` and `high` always, `null` where unbounded.
 #[derive(Debug, Serialize)]
-pub(super) struct ReadingWire {
+pub(crate) struct ReadingWire {
     kind: &'static str,
     value: Option<f64>,
     u: Option<f64>,
@@ -59,7 +59,7 @@ pub(super) struct ReadingWire {
     unit: String,
 }
 
-pub(super) fn reading(reading: Option<Reading>, dimension: Dimension) -> ReadingWire {
+pub(crate) fn reading(reading: Option<Reading>, dimension: Dimension) -> ReadingWire {
     let bounds = reading.map_or(UNBOUNDED, |reading| reading.bounds);
     let kind = kind(bounds);
     let is_value = kind == "value";

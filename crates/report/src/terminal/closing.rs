@@ -2,26 +2,18 @@
 
 use super::finding::is_told_in_full;
 use super::page::Page;
-use super::said;
 use crate::counts::by_verdict;
+use crate::said;
 use std::collections::BTreeSet;
 use sumpwright_core::review::{Finding, Review};
 use sumpwright_core::source::{Diagnostic, Severity};
-
-/// Said once under every review that holds something against a pan, or leaves something open.
-const CAUTIONS: &str = "This review holds a description against rules; it approves no part and no \
-vehicle. The vehicle maker's manual, local codes and licensed practice come first. Never go under a \
-vehicle that only a jack holds: rated stands, hard level ground, wheels chocked. With the engine \
-running keep clear of fans, shafts and exhaust. Fluid at 80 to 120 degC scalds: let it cool, wear \
-gloves and eye protection, keep it off a hot exhaust. An inlet that uncovers can cost drive, and with \
-it control, on a slope: do not try out margins there, least of all with people around.";
 
 /// Writes the end of a review.
 pub(super) fn write(page: &mut Page, review: &Review) {
     let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
     page.gap();
     if findings().any(is_told_in_full) {
-        page.paragraph(CAUTIONS);
+        page.paragraph(said::CAUTIONS);
         page.gap();
     }
     let decided = decided(findings()).map_or_else(String::new, |by| format!(" Decided by: {by}."));

@@ -2,11 +2,11 @@
 
 use super::atlas::Mark;
 use super::draw::{Weight, draw};
-use super::page::{Page, glued};
-use super::said;
+use super::page::Page;
+use crate::said;
 use crate::scale::{Scale, coarser};
 use crate::{deciding, place};
-use sumpwright_core::review::{Finding, LimitReading, LimitSide};
+use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
@@ -93,21 +93,7 @@ pub(super) fn limit_rows(page: &mut Page, finding: &Finding, limit: &LimitReadin
     if !decides && !page.options.all {
         return;
     }
-    let decision = said::decision(finding.decision);
-    match (limit.guard, limit.value.and_then(|value| value.bounds.value())) {
-        (Some(guard), Some(value)) if guard > 0.0 => {
-            let (accepted, side) = match limit.side {
-                LimitSide::AtLeast => (value + guard, "or more"),
-                LimitSide::AtMost => (value - guard, "or less"),
-            };
-            let taken = glued(&scale.size(guard));
-            let accepted = glued(&scale.value(accepted, guard));
-            let said =
-                format!("{decision}: {taken} taken off, so it conforms at {accepted} {side}");
-            page.row("decision", &said);
-        }
-        _ => page.row("decision", &format!("{decision}: nothing taken off")),
-    }
+    page.row("decision", &said::decided(finding, limit, scale));
 }
 
 fn everything(page: &mut Page, finding: &Finding, scale: &Scale) {

@@ -1,7 +1,9 @@
 //! Every reading of a pan, with what moves it most.
 
-use super::page::{Page, glued};
-use super::{closing, pan, problem, said};
+use super::page::Page;
+use super::{closing, pan, problem};
+use crate::said;
+use crate::said::glued;
 use crate::scale::{Scale, coarser};
 use sumpwright_core::review::{MeasureReading, Measured};
 

@@ -11,7 +11,6 @@ mod page;
 mod pan;
 mod problem;
 mod proof;
-mod said;
 #[cfg(test)]
 mod tests;
 

@@ -2,6 +2,7 @@
 //! in is made visible, in plain mode made ASCII, and wrapped; only this file writes escape codes.
 
 use crate::format::Options;
+use crate::said::GLUE;
 use crate::visible;
 use unicode_width::UnicodeWidthStr;
 
@@ -10,9 +11,6 @@ const WORD_COLUMNS: usize = 12;
 
 /// The narrowest page; below it text is not made narrower.
 const LEAST_WIDTH: usize = 40;
-
-/// Between a number and its unit, so that no line ends there; printed as a blank.
-pub(super) const GLUE: char = '\u{a0}';
 
 /// A growing page.
 #[derive(Debug)]
@@ -156,9 +154,4 @@ pub(super) fn wrap(text: &str, first: usize, rest: usize) -> Vec<String> {
         lines.push(line);
     }
     lines
-}
-
-/// A quantity as one word, so that number and unit stay on one line.
-pub(super) fn glued(text: &str) -> String {
-    text.replace(' ', &GLUE.to_string())
 }

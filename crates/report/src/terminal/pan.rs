@@ -1,9 +1,11 @@
 //! One pan: its heading, its findings, and what has to be known beside them.
 
-use super::page::{Page, glued};
-use super::{finding, said};
+use super::finding;
+use super::page::Page;
 use crate::counts::by_verdict;
 use crate::place;
+use crate::said;
+use crate::said::glued;
 use crate::scale::Scale;
 use std::collections::BTreeMap;
 use sumpwright_core::quantity::print_in;

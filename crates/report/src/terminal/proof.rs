@@ -1,8 +1,9 @@
 //! A proof for people: a line a rule, and more only where something is wrong.
 
-use super::page::{Page, glued};
-use super::said::number_of;
+use super::page::Page;
 use crate::place;
+use crate::said::glued;
+use crate::said::number_of;
 use sumpwright_core::prove::{CaseOutcome, Fate, Proof, RuleProof, Slack, Suggestion};
 use sumpwright_core::source::Sources;
 

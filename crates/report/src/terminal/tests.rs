@@ -123,6 +123,7 @@ fn one_pan(sources: Sources, findings: Vec<sumpwright_core::review::Finding>) ->
         findings,
         inputs: Vec::new(),
         notes: Vec::new(),
+        figures: Vec::new(),
     }];
     Review { sources, pans, problems: Vec::new(), rules: 1 }
 }

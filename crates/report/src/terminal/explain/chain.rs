@@ -3,8 +3,9 @@
 use super::{condition, finding, input, rule, said};
 use crate::deciding;
 use crate::place;
+use crate::said::glued;
 use crate::scale::{Scale, coarser};
-use crate::terminal::page::{Page, glued};
+use crate::terminal::page::Page;
 use crate::terminal::pan;
 use sumpwright_core::explain::{Chain, OnPan, RuleExplained, Term};
 use sumpwright_core::measure::Unknown;

@@ -5,9 +5,10 @@ mod condition;
 mod measure;
 mod rule;
 
+use super::finding;
 use super::page::Page;
-use super::{finding, said};
 use crate::place;
+use crate::said;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Everything, Explanation, Subject};
 use sumpwright_core::measure::ObjectKind;

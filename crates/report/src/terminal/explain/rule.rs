@@ -2,8 +2,9 @@
 
 use super::{force, read_for, unit};
 use crate::place;
-use crate::terminal::page::{Page, glued};
-use crate::terminal::said;
+use crate::said;
+use crate::said::glued;
+use crate::terminal::page::Page;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::explain::{Case, Cases, LimitAsked, Pin, RuleExplained};
 use sumpwright_core::review::LimitSide;

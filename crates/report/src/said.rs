@@ -1,6 +1,5 @@
 //! The phrases in which numbers, limits and states are said, the same wherever they occur.
 
-use super::page::glued;
 use crate::deciding;
 use crate::scale::{Scale, coarser, is_plain};
 use sumpwright_core::document::rulebook::Decision;
@@ -9,8 +8,19 @@ use sumpwright_core::quantity::{Dimension, print_amount};
 use sumpwright_core::review::{Contribution, Finding, LimitReading, LimitSide, Reading};
 use sumpwright_core::verdict::Verdict;
 
+/// Said once under every review that holds something against a pan, or leaves something open.
+pub(crate) const CAUTIONS: &str = "This review holds a description against rules; it approves no part and no \
+vehicle. The vehicle maker's manual, local codes and licensed practice come first. Never go under a \
+vehicle that only a jack holds: rated stands, hard level ground, wheels chocked. With the engine \
+running keep clear of fans, shafts and exhaust. Fluid at 80 to 120 degC scalds: let it cool, wear \
+gloves and eye protection, keep it off a hot exhaust. An inlet that uncovers can cost drive, and with \
+it control, on a slope: do not try out margins there, least of all with people around.";
+
+/// Between a number and its unit, so that no line ends there.
+pub(crate) const GLUE: char = '\u{a0}';
+
 /// What is said at the subject: it has to make sense alone.
-pub(super) fn in_short(finding: &Finding, scale: &Scale) -> String {
+pub(crate) fn in_short(finding: &Finding, scale: &Scale) -> String {
     let limit = deciding::deciding(finding);
     let parts = finding.reading.as_ref().zip(limit).and_then(|(r, l)| Some((r, l, l.margin?)));
     let Some((_, limit, margin)) = parts else {
@@ -38,7 +48,7 @@ pub(super) fn in_short(finding: &Finding, scale: &Scale) -> String {
 }
 
 /// What was computed, with its uncertainty.
-pub(super) fn computed(finding: &Finding, scale: &Scale) -> Option<String> {
+pub(crate) fn computed(finding: &Finding, scale: &Scale) -> Option<String> {
     let reading = finding.reading.as_ref()?;
     Some(match reading.bounds.value() {
         Some(_) => glued(&scale.with_u(value(finding, scale), coarser(reading))),
@@ -75,14 +85,14 @@ fn beside(margin: &Reading, side: LimitSide, scale: &Scale) -> String {
 }
 
 /// A margin in full: what is left, or what is lacking, with its uncertainty.
-pub(super) fn margin(margin: &Reading, side: LimitSide, scale: &Scale) -> String {
+pub(crate) fn margin(margin: &Reading, side: LimitSide, scale: &Scale) -> String {
     let u = coarser(margin);
     let said = beside(margin, side, scale);
     if u > 0.0 { format!("{said} {}", glued(&format!("(u {})", scale.size(u)))) } else { said }
 }
 
 /// `at least 10 mm`; a formula with the value it came to.
-pub(super) fn limit(finding: &Finding, limit: &LimitReading, scale: &Scale) -> String {
+pub(crate) fn limit(finding: &Finding, limit: &LimitReading, scale: &Scale) -> String {
     let side = match limit.side {
         LimitSide::AtLeast => "at least",
         LimitSide::AtMost => "at most",
@@ -102,7 +112,7 @@ pub(super) fn limit(finding: &Finding, limit: &LimitReading, scale: &Scale) -> S
 }
 
 /// What an input does to a value: `± 2.2 mm`.
-pub(super) fn effect(of: &Contribution, scale: &Scale) -> String {
+pub(crate) fn effect(of: &Contribution, scale: &Scale) -> String {
     let moved = bare_effect(of, scale);
     if of.of_last_digit {
         format!("{moved} for one of its last digit, taken as exact")
@@ -112,7 +122,7 @@ pub(super) fn effect(of: &Contribution, scale: &Scale) -> String {
 }
 
 /// As [`effect`], where what is said over it tells a last digit from an uncertainty.
-pub(super) fn bare_effect(of: &Contribution, scale: &Scale) -> String {
+pub(crate) fn bare_effect(of: &Contribution, scale: &Scale) -> String {
     let printed = glued(&scale.size(of.effect));
     if of.of_last_digit {
         return printed;
@@ -122,14 +132,14 @@ pub(super) fn bare_effect(of: &Contribution, scale: &Scale) -> String {
 }
 
 /// The state that decides, with the oil's temperature.
-pub(super) fn worst(worst: &Worst) -> String {
+pub(crate) fn worst(worst: &Worst) -> String {
     let point = Dimension { temperature: 1, point: true, ..Dimension::default() };
     let at = print_amount(worst.oil_temperature, 0.0, point);
     format!("{}, oil at {}", worst.state, glued(&at))
 }
 
 /// A state and what came out there, with the digits that an uncertainty deserves.
-pub(super) fn state(state: &StateValue, u: f64, scale: &Scale) -> String {
+pub(crate) fn state(state: &StateValue, u: f64, scale: &Scale) -> String {
     let value = match &state.bounds {
         Ok(bounds) => glued(&scale.bounds(*bounds, u)),
         Err(unknown) => format!("not known: {}", unknown.reason),
@@ -137,8 +147,25 @@ pub(super) fn state(state: &StateValue, u: f64, scale: &Scale) -> String {
     format!("{}: {value}", worst(&state.at))
 }
 
+/// How the margin to a limit was decided: what was taken off, and where the rule is met.
+pub(crate) fn decided(finding: &Finding, limit: &LimitReading, scale: &Scale) -> String {
+    let decision = decision(finding.decision);
+    match (limit.guard, limit.value.and_then(|value| value.bounds.value())) {
+        (Some(guard), Some(value)) if guard > 0.0 => {
+            let (accepted, side) = match limit.side {
+                LimitSide::AtLeast => (value + guard, "or more"),
+                LimitSide::AtMost => (value - guard, "or less"),
+            };
+            let taken = glued(&scale.size(guard));
+            let accepted = glued(&scale.value(accepted, guard));
+            format!("{decision}: {taken} taken off, so it conforms at {accepted} {side}")
+        }
+        _ => format!("{decision}: nothing taken off"),
+    }
+}
+
 /// A decision rule in words.
-pub(super) fn decision(decision: Decision) -> String {
+pub(crate) fn decision(decision: Decision) -> String {
     match decision {
         Decision::Guarded => "guarded, one-sided 95 %".to_owned(),
         Decision::Simple => "simple acceptance".to_owned(),
@@ -153,7 +180,7 @@ fn percent(share: f64) -> String {
 }
 
 /// Counts by verdict, those that are zero left out: `2 do not conform, 1 inconclusive`.
-pub(super) fn counts(counts: &[(Verdict, usize)]) -> String {
+pub(crate) fn counts(counts: &[(Verdict, usize)]) -> String {
     let parts: Vec<_> = counts
         .iter()
         .filter(|(_, count)| *count > 0)
@@ -171,6 +198,16 @@ fn plural(verdict: Verdict, count: usize) -> &'static str {
 }
 
 /// `1 rule`, `2 rules`.
-pub(super) fn number_of(count: usize, thing: &str) -> String {
+pub(crate) fn number_of(count: usize, thing: &str) -> String {
     if count == 1 { format!("1 {thing}") } else { format!("{count} {thing}s") }
+}
+
+/// A quantity as one word, so that number and unit stay on one line.
+pub(crate) fn glued(text: &str) -> String {
+    text.replace(' ', &GLUE.to_string())
+}
+
+/// A phrase with ordinary blanks, for formats that do not wrap.
+pub(crate) fn unglued(text: &str) -> String {
+    text.replace(GLUE, " ")
 }

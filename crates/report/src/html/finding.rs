@@ -1,0 +1,108 @@
+//! A finding in full.
+
+use super::{shown, source};
+use crate::scale::Scale;
+use crate::{deciding, place, said};
+use maud::{Markup, html};
+use sumpwright_core::review::{Finding, LimitReading};
+use sumpwright_core::source::Sources;
+use sumpwright_core::verdict::Verdict;
+
+/// Whether a finding is written in full: something is against the pan, or it could not be said.
+pub(super) fn is_told(finding: &Finding) -> bool {
+    !matches!(finding.verdict, Verdict::Conforms | Verdict::NotApplicable)
+}
+
+/// Rule id and object path.
+pub(super) fn identity(finding: &Finding) -> String {
+    match &finding.object {
+        Some(object) => format!("{} · {object}", finding.rule),
+        None => finding.rule.clone(),
+    }
+}
+
+/// The class by which a verdict looks; the words say it all the same.
+pub(super) fn class(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::DoesNotConform => "verdict breach",
+        Verdict::Inconclusive | Verdict::NotJudged => "verdict open",
+        Verdict::Conforms => "verdict held",
+        Verdict::Advisory | Verdict::NotApplicable => "verdict",
+    }
+}
+
+/// Everything that leads to the verdict.
+pub(super) fn article(sources: &Sources, finding: &Finding) -> Markup {
+    let scale = Scale::of_finding(finding);
+    html! {
+        article.finding {
+            h4 {
+                span class=(class(finding.verdict)) { (finding.verdict.words()) }
+                " " (shown(&finding.title))
+            }
+            p.place { (shown(&identity(finding))) }
+            p.said { (shown(&said::in_short(finding, &scale))) }
+            p.place { (shown(&place::text(sources, finding.subject))) }
+            (source::excerpt(sources, finding.subject))
+            dl {
+                @if let Some(value) = said::computed(finding, &scale) {
+                    (entry("computed", &format!("{} = {value}", finding.measure)))
+                }
+                @for limit in &finding.limits { (limit_entries(sources, finding, limit, &scale)) }
+                @if let Some(worst) = &finding.worst { (entry("worst", &said::worst(worst))) }
+                @if let Some(driver) = &finding.driver {
+                    (entry("moved most by", &format!(
+                        "{} ({}): {}", driver.path, place::text(sources, driver.span),
+                        said::effect(driver, &scale)
+                    )))
+                }
+                @if !finding.reason.is_empty() { (entry("reason", &finding.reason)) }
+                @for note in &finding.notes { (entry("note", note)) }
+                (entry("why", &finding.because))
+                (entry("source", &finding.source))
+                @if let Some(remedy) = &finding.remedy { (entry("remedy", remedy)) }
+                @if let Some(caution) = &finding.caution { (entry("caution", caution)) }
+                @for need in &finding.needs {
+                    (entry("to measure", &format!(
+                        "{} ({}): {}", need.path, place::text(sources, need.span), need.how_to_get
+                    )))
+                }
+            }
+            (states(finding, &scale))
+        }
+    }
+}
+
+fn entry(word: &str, text: &str) -> Markup {
+    html! { dt { (word) } dd { (shown(text)) } }
+}
+
+fn limit_entries(
+    sources: &Sources,
+    finding: &Finding,
+    limit: &LimitReading,
+    scale: &Scale,
+) -> Markup {
+    let at = place::text(sources, limit.span);
+    let decides = deciding::deciding(finding).is_some_and(|other| other.span == limit.span);
+    html! {
+        (entry("limit", &format!("{} ({at})", said::limit(finding, limit, scale))))
+        @if let Some(margin) = &limit.margin {
+            (entry("margin", &said::margin(margin, limit.side, scale)))
+        }
+        @if decides { (entry("decision", &said::decided(finding, limit, scale))) }
+    }
+}
+
+/// What came out in every state, folded away.
+fn states(finding: &Finding, scale: &Scale) -> Markup {
+    let u = finding.reading.as_ref().map_or(0.0, crate::scale::coarser);
+    html! {
+        @if finding.states.len() > 1 {
+            details {
+                summary { "In every state" }
+                ul { @for state in &finding.states { li { (shown(&said::state(state, u, scale))) } } }
+            }
+        }
+    }
+}

@@ -1,0 +1,231 @@
+//! A review as one page for a browser or a printer: no script, nothing fetched, every text of others escaped.
+
+mod finding;
+mod pan;
+mod source;
+
+use crate::counts::by_verdict;
+use crate::said::{self, unglued};
+use crate::{place, svg, visible};
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use core::fmt::Write as _;
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+use sha2::{Digest, Sha256};
+use sumpwright_core::review::{Measured, PanReview, Review};
+use sumpwright_core::source::{Diagnostic, Severity, Sources};
+use sumpwright_core::verdict::Verdict;
+
+const STYLE: &str = include_str!("page.css");
+
+/// Writes a review.
+pub(crate) fn review(review: &Review) -> String {
+    let heading = match review.pans.as_slice() {
+        [pan] => format!("Review of {}", pan.title.as_deref().unwrap_or(&pan.path)),
+        pans => format!("Review of {}", said::number_of(pans.len(), "pan")),
+    };
+    let body = html! {
+        h1 { (shown(&heading)) }
+        (summary(review))
+        (problems(&review.sources, &review.problems))
+        @if review.pans.len() > 1 { (across(&review.pans)) }
+        @for (number, one) in review.pans.iter().enumerate() {
+            (pan::section(&review.sources, one, number))
+        }
+        (cautions())
+        (made_from(&review.sources, review.rules))
+    };
+    page(&heading, &body)
+}
+
+/// Writes readings with their drawings.
+pub(crate) fn measured(measured: &Measured) -> String {
+    let heading = "Readings";
+    let body = html! {
+        h1 { (heading) }
+        (problems(&measured.sources, &measured.problems))
+        @for (number, one) in measured.pans.iter().enumerate() {
+            (pan::readings(&measured.sources, one, number))
+        }
+        (cautions())
+        (made_from(&measured.sources, 0))
+    };
+    page(heading, &body)
+}
+
+/// A whole page. Its policy allows nothing but the one style sheet in it, known by its digest.
+fn page(title: &str, body: &Markup) -> String {
+    let style = format!("{STYLE}{}", svg::STYLE);
+    let digest = STANDARD.encode(Sha256::digest(style.as_bytes()));
+    let policy = format!(
+        "default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+    );
+    let markup = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta http-equiv="Content-Security-Policy" content=(policy);
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { (shown(title)) }
+                style { (PreEscaped(style)) }
+            }
+            body { main { (body) } }
+        }
+    };
+    format!("{}\n", markup.into_string())
+}
+
+/// In words what came out: the first thing that is read, and for some the only one.
+fn summary(review: &Review) -> Markup {
+    let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
+    let counts = said::counts(&by_verdict(findings()));
+    let against: Vec<&PanReview> = review.pans.iter().filter(|pan| is_against(pan)).collect();
+    let outcome = if review.pans.is_empty() {
+        "Nothing was judged.".to_owned()
+    } else if against.is_empty() {
+        "Nothing was found against what was looked at.".to_owned()
+    } else {
+        let verb = if against.len() == 1 { "has" } else { "have" };
+        format!(
+            "{} of {} {verb} something against it that the rulebook does not allow.",
+            against.len(),
+            said::number_of(review.pans.len(), "pan")
+        )
+    };
+    html! {
+        p.lead { (outcome) }
+        p { "Held against " (said::number_of(review.rules, "rule")) ": " (counts) "." }
+        @let decisions = decisions(review);
+        @if !decisions.is_empty() { p { "Decided by: " (decisions) "." } }
+    }
+}
+
+fn decisions(review: &Review) -> String {
+    let findings = review.pans.iter().flat_map(|pan| &pan.findings);
+    let mut all: Vec<String> = findings.map(|f| said::decision(f.decision)).collect();
+    all.sort();
+    all.dedup();
+    all.join("; ")
+}
+
+fn is_against(pan: &PanReview) -> bool {
+    use sumpwright_core::document::rulebook::Force;
+    pan.findings.iter().any(|f| {
+        matches!(f.verdict, Verdict::DoesNotConform | Verdict::NotJudged)
+            || (f.verdict == Verdict::Inconclusive && f.force == Force::Shall)
+    })
+}
+
+/// Every pan in a line, every rule that is not met somewhere in a column.
+fn across(pans: &[PanReview]) -> Markup {
+    html! {
+        section {
+            h2 { "Across the pans" }
+            div.wide {
+                table {
+                    thead {
+                        tr {
+                            th scope="col" { "pan" }
+                            @for verdict in Verdict::ALL { th scope="col" { (verdict.words()) } }
+                        }
+                    }
+                    tbody {
+                        @for (number, pan) in pans.iter().enumerate() {
+                            tr {
+                                th scope="row" {
+                                    a href=(format!("#pan-{number}")) {
+                                        (shown(pan.title.as_deref().unwrap_or(&pan.path)))
+                                    }
+                                }
+                                @for (_, count) in by_verdict(&pan.findings) { td.number { (count) } }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn problems(sources: &Sources, problems: &[Diagnostic]) -> Markup {
+    html! {
+        @if !problems.is_empty() {
+            section {
+                h2 { "Problems of the documents" }
+                @for problem in problems {
+                    div.finding {
+                        h3 {
+                            span.verdict { (severity(problem)) }
+                            " " (shown(&problem.message))
+                        }
+                        p.place { (shown(&place::text(sources, problem.primary.span))) }
+                        (source::excerpt(sources, problem.primary.span))
+                        @if let Some(help) = &problem.help { p { (shown(help)) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn severity(problem: &Diagnostic) -> &'static str {
+    match problem.severity {
+        Severity::Error => "error",
+        Severity::Warning => "warning",
+    }
+}
+
+fn cautions() -> Markup {
+    html! {
+        section.cautions {
+            h2 { "Cautions" }
+            p { (said::CAUTIONS) }
+        }
+    }
+}
+
+/// Every text that was read, with its digest, so that the page can be held against what it is about.
+fn made_from(sources: &Sources, rules: usize) -> Markup {
+    html! {
+        section {
+            h2 { "Made from" }
+            p {
+                "sumpwright " (env!("CARGO_PKG_VERSION"))
+                @if rules > 0 { ", a rulebook of " (said::number_of(rules, "rule")) }
+                ". SHA-256 of every file as it was read:"
+            }
+            div.wide {
+                table {
+                    thead { tr { th scope="col" { "file" } th scope="col" { "SHA-256" } } }
+                    tbody {
+                        @for file in sources.files() {
+                            tr {
+                                th scope="row" { (shown(sources.path(file))) }
+                                td.digest { (hex(sources.text(file).as_bytes())) }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn hex(bytes: &[u8]) -> String {
+    let mut text = String::new();
+    for byte in Sha256::digest(bytes) {
+        // Writing into a string does not fail.
+        let _ = write!(text, "{byte:02x}");
+    }
+    text
+}
+
+/// Text of others: what could hide or turn is spelt out; the page escapes it.
+fn shown(text: &str) -> String {
+    visible::visible_paragraph(&unglued(text))
+}
+
+#[cfg(test)]
+mod tests;

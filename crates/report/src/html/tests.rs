@@ -1,0 +1,46 @@
+//! Pages: what is in them, and what never is.
+
+use super::*;
+use crate::samples;
+
+#[test]
+fn a_page_holds_every_verdict_and_no_script() {
+    let page = review(&samples::every_verdict());
+    for verdict in Verdict::ALL {
+        assert!(page.contains(verdict.words()), "{}", verdict.words());
+    }
+    assert!(!page.contains("<script") && !page.contains("http://") && !page.contains("https://"));
+}
+
+#[test]
+fn the_policy_allows_the_one_style_sheet_that_is_there() {
+    let page = review(&samples::conforming());
+    let style = page.split_once("<style>").and_then(|(_, rest)| rest.split_once("</style>"));
+    let (style, _) = style.expect("there is a style sheet");
+    let digest = STANDARD.encode(Sha256::digest(style.as_bytes()));
+    assert!(page.contains(&format!("style-src 'sha256-{digest}'")));
+    assert!(!page.contains(" style="), "a style attribute would be refused");
+}
+
+#[test]
+fn a_hostile_name_stays_text() {
+    let mut hostile = samples::every_verdict();
+    if let Some(pan) = hostile.pans.first_mut() {
+        pan.title = Some("</title><script>alert(1)</script>\u{202e}".to_owned());
+        pan.path = "\"><img src=x onerror=alert(1)>".to_owned();
+    }
+    let page = review(&hostile);
+    assert!(!page.contains("<script") && !page.contains("<img"));
+    assert!(page.contains("\\u{202e}"));
+}
+
+#[test]
+fn broken_documents_are_told_with_their_place() {
+    let page = review(&samples::broken());
+    assert!(page.contains("Nothing was judged.") && page.contains("Problems of the documents"));
+}
+
+#[test]
+fn a_review_as_a_page() {
+    insta::assert_snapshot!(review(&samples::every_verdict()));
+}

@@ -1,0 +1,138 @@
+//! A review as JUnit XML: a suite a pan, a case a rule on an object, those that pass too.
+//!
+//! A breach of a `shall` is a failure; an inconclusive `shall` and what was not judged are errors; what does not apply is
+//! skipped; a breach of a `should`, and a `should` that is inconclusive, are passing cases with a property that says so.
+//! There are no times in it: they would differ from run to run.
+
+use crate::said::{self, unglued};
+use crate::scale::Scale;
+use crate::{deciding, place};
+use quick_junit::{NonSuccessKind, Property, Report, TestCase, TestCaseStatus, TestSuite};
+use sumpwright_core::document::rulebook::Force;
+use sumpwright_core::review::{Finding, PanReview, Review};
+use sumpwright_core::source::{Diagnostic, Severity, Sources};
+use sumpwright_core::verdict::Verdict;
+
+/// Writes a review.
+pub(crate) fn review(review: &Review) -> String {
+    let mut report = Report::new("sumpwright review");
+    let errors: Vec<_> = review.problems.iter().filter(|p| p.severity == Severity::Error).collect();
+    if !errors.is_empty() || review.pans.is_empty() {
+        report.add_test_suite(documents(&review.sources, &errors));
+    }
+    for pan in &review.pans {
+        report.add_test_suite(suite(&review.sources, pan));
+    }
+    // Writing into memory fails only where text cannot be written, and it has been made printable.
+    report.to_string().map_or_else(|_| String::new(), |text| format!("{}\n", text.trim_end()))
+}
+
+/// What is wrong with the documents, an error each; one error where nothing was judged.
+fn documents(sources: &Sources, problems: &[&Diagnostic]) -> TestSuite {
+    let mut suite = TestSuite::new("documents");
+    for problem in problems {
+        let at = place::text(sources, problem.primary.span);
+        let mut status = TestCaseStatus::non_success(NonSuccessKind::Error);
+        let help = problem.help.as_deref().map_or_else(String::new, |help| format!("\n{help}"));
+        status
+            .set_type(problem.code.word())
+            .set_message(shown(&problem.message))
+            .set_description(shown(&format!("{at}: {}{help}", problem.message)));
+        suite.add_test_case(TestCase::new(shown(&at), status));
+    }
+    if problems.is_empty() {
+        let mut status = TestCaseStatus::non_success(NonSuccessKind::Error);
+        status.set_type("nothing judged").set_message("no pan was judged");
+        suite.add_test_case(TestCase::new("pans", status));
+    }
+    suite
+}
+
+fn suite(sources: &Sources, pan: &PanReview) -> TestSuite {
+    let mut suite = TestSuite::new(shown(&pan.path));
+    if let Some(title) = &pan.title {
+        suite.add_property(Property::new("title", shown(title)));
+    }
+    for finding in &pan.findings {
+        suite.add_test_case(case(sources, pan, finding));
+    }
+    suite
+}
+
+fn case(sources: &Sources, pan: &PanReview, finding: &Finding) -> TestCase {
+    let scale = Scale::of_finding(finding);
+    let name = match &finding.object {
+        Some(object) => format!("{} · {object}", finding.rule),
+        None => finding.rule.clone(),
+    };
+    let mut case = TestCase::new(shown(&name), status(sources, finding, &scale));
+    case.set_classname(shown(&pan.path));
+    for (name, value) in properties(finding, &scale) {
+        case.add_property(Property::new(name, shown(&value)));
+    }
+    case
+}
+
+fn status(sources: &Sources, finding: &Finding, scale: &Scale) -> TestCaseStatus {
+    let shall = finding.force == Force::Shall;
+    let kind = match finding.verdict {
+        Verdict::DoesNotConform if shall => NonSuccessKind::Failure,
+        Verdict::Inconclusive if shall => NonSuccessKind::Error,
+        Verdict::NotJudged => NonSuccessKind::Error,
+        Verdict::NotApplicable => {
+            let mut status = TestCaseStatus::skipped();
+            if !finding.reason.is_empty() {
+                status.set_message(shown(&finding.reason));
+            }
+            return status;
+        }
+        _ => return TestCaseStatus::success(),
+    };
+    let mut status = TestCaseStatus::non_success(kind);
+    let at = place::text(sources, finding.subject);
+    let said = said::in_short(finding, scale);
+    status
+        .set_type(finding.verdict.words())
+        .set_message(shown(&format!("{}: {said}", finding.title)))
+        .set_description(shown(&format!("{at}: {said}\nwhy: {}", finding.because)));
+    status
+}
+
+/// Verdict, value, limit and margin, so that a consumer need not read sentences.
+fn properties(finding: &Finding, scale: &Scale) -> Vec<(&'static str, String)> {
+    let mut all = vec![
+        ("verdict", finding.verdict.words().to_owned()),
+        ("force", if finding.force == Force::Shall { "shall" } else { "should" }.to_owned()),
+        ("measure", finding.measure.clone()),
+    ];
+    all.extend(said::computed(finding, scale).map(|value| ("value", value)));
+    if let Some(limit) = deciding::deciding(finding) {
+        all.push(("limit", said::limit(finding, limit, scale)));
+        all.extend(limit.margin.map(|m| ("margin", said::margin(&m, limit.side, scale))));
+    }
+    all.extend(finding.worst.as_ref().map(|worst| ("state", said::worst(worst))));
+    all
+}
+
+/// Text without glue, in which nothing is unseen.
+fn shown(text: &str) -> String {
+    text.split('\n')
+        .map(|line| crate::visible::visible(&unglued(line)).into_owned())
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::samples;
+
+    #[test]
+    fn a_review_is_told_with_what_passes() {
+        insta::assert_snapshot!(super::review(&samples::every_verdict()));
+    }
+
+    #[test]
+    fn broken_documents_are_errors() {
+        insta::assert_snapshot!(super::review(&samples::broken()));
+    }
+}

@@ -1,0 +1,166 @@
+//! A review as Markdown, for a merge request: what is against the pans first, then a table of all verdicts.
+//!
+//! Plain CommonMark with the tables that code hosts know. Text of others is escaped, so that a name can make no
+//! heading, link, image, mention or markup.
+
+use crate::counts::by_verdict;
+use crate::said::{self, unglued};
+use crate::scale::Scale;
+use crate::{deciding, place, visible};
+use sumpwright_core::review::{Finding, PanReview, Review};
+use sumpwright_core::source::{Diagnostic, Severity, Sources};
+use sumpwright_core::verdict::Verdict;
+
+/// Writes a review.
+pub(crate) fn review(review: &Review) -> String {
+    let mut out = String::from("# Oil pan review\n\n");
+    let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
+    let counts = unglued(&said::counts(&by_verdict(findings())));
+    let pans = said::number_of(review.pans.len(), "pan");
+    let rules = said::number_of(review.rules, "rule");
+    push(&mut out, &format!("Looked at {pans} against {rules}: {counts}."));
+    if review.pans.is_empty() {
+        push(&mut out, "**Nothing was judged.**");
+    }
+    if !review.problems.is_empty() {
+        push(&mut out, "## Problems of the documents");
+        for problem in &review.problems {
+            out.push_str(&problem_line(&review.sources, problem));
+        }
+        out.push('\n');
+    }
+    for pan in &review.pans {
+        write_pan(&mut out, &review.sources, pan);
+    }
+    push(&mut out, CAUTION);
+    format!("{}\n", out.trim_end())
+}
+
+const CAUTION: &str = "_This review holds a description against rules; it approves no part and no vehicle. The \
+vehicle maker's manual, local codes and licensed practice come first._";
+
+fn push(out: &mut String, paragraph: &str) {
+    out.push_str(paragraph);
+    out.push_str("\n\n");
+}
+
+fn problem_line(sources: &Sources, problem: &Diagnostic) -> String {
+    let word = match problem.severity {
+        Severity::Error => "error",
+        Severity::Warning => "warning",
+    };
+    let help = problem.help.as_deref().map_or_else(String::new, |h| format!(" – {}", escaped(h)));
+    let at = code(&place::text(sources, problem.primary.span));
+    format!("- **{word}** {at}: {}{help}\n", escaped(&problem.message))
+}
+
+fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {
+    let title = pan.title.as_deref().map_or_else(String::new, |t| format!(" · {}", escaped(t)));
+    push(out, &format!("## {}{title}", code(&pan.path)));
+    let told = |f: &&Finding| !matches!(f.verdict, Verdict::Conforms | Verdict::NotApplicable);
+    for finding in pan.findings.iter().filter(told) {
+        write_finding(out, sources, finding);
+    }
+    let counts = unglued(&said::counts(&by_verdict(&pan.findings)));
+    push(out, &format!("<details><summary>All verdicts: {counts}</summary>"));
+    out.push_str("| verdict | rule | computed | asked | margin |\n|---|---|---|---|---|\n");
+    for finding in &pan.findings {
+        out.push_str(&row(finding));
+    }
+    push(out, "\n</details>");
+}
+
+fn identity(finding: &Finding) -> String {
+    match &finding.object {
+        Some(object) => format!("{} · {object}", finding.rule),
+        None => finding.rule.clone(),
+    }
+}
+
+fn write_finding(out: &mut String, sources: &Sources, finding: &Finding) {
+    let scale = Scale::of_finding(finding);
+    let verdict = finding.verdict.words();
+    push(out, &format!("### {verdict}: {}", escaped(&finding.title)));
+    let mut line = |word: &str, text: &str| out.extend(["- ", word, ": ", text, "\n"]);
+    line("rule", &code(&identity(finding)));
+    line("at", &code(&place::text(sources, finding.subject)));
+    line("computed", &escaped(&said::in_short(finding, &scale)));
+    for limit in &finding.limits {
+        line("asked", &escaped(&said::limit(finding, limit, &scale)));
+    }
+    if let Some(worst) = &finding.worst {
+        line("worst", &escaped(&said::worst(worst)));
+    }
+    if let Some(driver) = &finding.driver {
+        let moved = format!("{}: {}", driver.path, said::effect(driver, &scale));
+        line("moved most by", &escaped(&moved));
+    }
+    line("why", &escaped(&finding.because));
+    line("source", &escaped(&finding.source));
+    let optional = [("remedy", &finding.remedy), ("caution", &finding.caution)];
+    for (word, text) in optional {
+        if let Some(text) = text {
+            line(word, &escaped(text));
+        }
+    }
+    for need in &finding.needs {
+        line("to measure", &escaped(&format!("{}: {}", need.path, need.how_to_get)));
+    }
+    out.push('\n');
+}
+
+fn row(finding: &Finding) -> String {
+    let scale = Scale::of_finding(finding);
+    let value = said::computed(finding, &scale).unwrap_or_default();
+    let limit = deciding::deciding(finding);
+    let asked = limit.map_or_else(String::new, |l| said::limit(finding, l, &scale));
+    let margin = limit.and_then(|l| l.margin.map(|m| said::margin(&m, l.side, &scale)));
+    let cells = [value, asked, margin.unwrap_or_default()].map(|cell| escaped(&cell));
+    let verdict = finding.verdict.words();
+    format!("| {verdict} | {} | {} |\n", code(&identity(finding)), cells.join(" | "))
+}
+
+/// Text in which no sign acts as markup.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in visible::visible_paragraph(&unglued(text)).chars() {
+        match c {
+            '\\' | '`' | '*' | '_' | '[' | ']' | '#' | '|' | '!' | '~' => {
+                out.push('\\');
+                out.push(c);
+            }
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '&' => out.push_str("&amp;"),
+            // Without this a host would notify a person whose name is in a file.
+            '@' => out.push_str("&#64;"),
+            _ => out.push(c),
+        }
+    }
+    out
+}
+
+/// A path or name as code; a grave accent in it would end it, and a bar would end a table's cell.
+fn code(text: &str) -> String {
+    let shown = visible::visible_paragraph(&unglued(text)).replace('`', "'").replace('|', "\\|");
+    format!("`{shown}`")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::samples;
+
+    #[test]
+    fn a_review_is_told_as_a_person_reads_it_in_a_merge_request() {
+        insta::assert_snapshot!(review(&samples::every_verdict()));
+    }
+
+    #[test]
+    fn a_name_can_make_no_markup_and_call_nobody() {
+        assert_eq!(
+            escaped("<img src=x> @all [a](b) *x* | `c`"),
+            "&lt;img src=x&gt; &#64;all \\[a\\](b) \\*x\\* \\| \\`c\\`"
+        );
+    }
+}

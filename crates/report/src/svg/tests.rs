@@ -1,0 +1,54 @@
+//! Drawings: their words, and names that stay text.
+
+use super::*;
+use glam::DVec2;
+use sumpwright_core::figure::{Part, SectionKind, Shape};
+use sumpwright_core::model::DrawnPart;
+
+fn shape(part: Part, name: &str, points: &[(f64, f64)]) -> Shape {
+    let points = points.iter().map(|&(x, y)| DVec2::new(x, y)).collect();
+    Shape { part, name: name.to_owned(), closed: true, points }
+}
+
+fn section(rim_depth: f64) -> Figure {
+    Figure {
+        name: "steep-climb".to_owned(),
+        kind: FigureKind::Section(SectionKind {
+            state: None,
+            rim_depth,
+            tilt: 0.4,
+            case_known: false,
+        }),
+        shapes: vec![
+            shape(
+                Part::Solid(DrawnPart::Interior),
+                "",
+                &[(0.0, 0.0), (0.2, 0.0), (0.2, 0.1), (0.0, 0.1)],
+            ),
+            shape(Part::Oil, "", &[(0.0, 0.0), (0.2, 0.0), (0.2, 0.03), (0.0, 0.03)]),
+            shape(Part::Solid(DrawnPart::Displaced), "<b>filter</b>", &[(0.05, 0.05), (0.1, 0.08)]),
+            shape(Part::Inlet, "inlet", &[(0.08, 0.02), (0.11, 0.02)]),
+        ],
+        arrows: vec![("front", DVec2::X)],
+    }
+}
+
+#[test]
+fn a_drawing_says_in_words_whether_the_inlet_is_dry() {
+    let dry = alone(&section(-0.0085), "Low pan");
+    assert!(dry.contains("inlet DRY: rim 8.5 mm above the surface"), "{dry}");
+    let wet = alone(&section(0.0231), "Low pan");
+    assert!(wet.contains("23.1 mm under the surface"), "{wet}");
+}
+
+#[test]
+fn a_name_is_text_and_never_markup() {
+    let drawing = alone(&section(0.01), "<script>");
+    assert!(!drawing.contains("<b>") && !drawing.contains("<script>"));
+    assert!(drawing.contains("&lt;b&gt;filter&lt;/b&gt;"));
+}
+
+#[test]
+fn a_drawing_alone_is_whole() {
+    insta::assert_snapshot!(alone(&section(-0.0085), "Low pan"));
+}

@@ -1,0 +1,103 @@
+//! What is said of a drawing: its title, and what can be seen in it, for those who do not see it.
+
+use crate::said::{self, unglued};
+use crate::scale::Scale;
+use sumpwright_core::figure::{Figure, FigureKind, Part, SectionKind};
+use sumpwright_core::quantity::Dimension;
+
+const LENGTH: Dimension =
+    Dimension { length: 1, mass: 0, time: 0, temperature: 0, angle: 0, point: false };
+
+/// A length in millimetres to a tenth.
+fn millimetres(metres: f64) -> String {
+    // Half a micrometre is no sign: what would print as zero has none.
+    let value = if metres.abs() < 5e-5 { 0.0 } else { metres };
+    let scale = Scale::of_value(LENGTH, 0.01);
+    unglued(&scale.difference(value, 1e-3))
+}
+
+/// The inlet and the surface, in short.
+pub(super) fn rim(depth: f64) -> String {
+    if depth >= 0.0 {
+        format!("inlet, {} under the surface", millimetres(depth))
+    } else {
+        format!("inlet DRY: rim {} above the surface", millimetres(-depth))
+    }
+}
+
+/// The title of a drawing.
+pub(super) fn title(figure: &Figure, pan: &str) -> String {
+    match &figure.kind {
+        FigureKind::Plan => format!("{pan}: the pan from above"),
+        FigureKind::Section(kind) => format!("{pan}: section through the inlet, {}", state(kind)),
+    }
+}
+
+fn state(kind: &SectionKind) -> String {
+    kind.state.as_ref().map_or_else(
+        || "vehicle on level ground, oil as at the check".to_owned(),
+        |worst| unglued(&said::worst(worst)),
+    )
+}
+
+/// What a drawing shows, in sentences.
+pub(crate) fn caption(figure: &Figure) -> String {
+    match &figure.kind {
+        FigureKind::Plan => plan(figure),
+        FigureKind::Section(kind) => section(kind),
+    }
+}
+
+fn section(kind: &SectionKind) -> String {
+    let tilt = kind.tilt * 180.0 / core::f64::consts::PI;
+    let rim = if kind.rim_depth >= 0.0 {
+        format!("The rim's highest point lies {} under the surface.", millimetres(kind.rim_depth))
+    } else {
+        format!(
+            "The rim's highest point stands {} above the surface: the inlet draws air.",
+            millimetres(-kind.rim_depth)
+        )
+    };
+    let case = if kind.case_known {
+        ""
+    } else {
+        " What is above the rail is not described; drawn as if a lid lay on the rail."
+    };
+    let state = state(kind);
+    format!(
+        "Section through the inlet, {state}. The paper is turned so that the oil surface lies level; the rail leans \
+         {tilt:.1} deg against it. {rim} One level for all oil.{case}"
+    )
+}
+
+fn plan(figure: &Figure) -> String {
+    let depths: Vec<f64> = figure
+        .shapes
+        .iter()
+        .filter_map(|shape| match shape.part {
+            Part::Contour(depth) => Some(depth),
+            _ => None,
+        })
+        .collect();
+    let deepest = depths.iter().copied().fold(0.0, |a, b| if b > a { b } else { a });
+    let names = |wanted: Part| {
+        let found = figure.shapes.iter().filter(|shape| shape.part == wanted);
+        found.map(|shape| shape.name.as_str()).collect::<Vec<_>>()
+    };
+    let drains = names(Part::Drain);
+    let drains = if drains.is_empty() {
+        "no drain".to_owned()
+    } else {
+        format!("{}: {}", said::number_of(drains.len(), "drain"), drains.join(", "))
+    };
+    let bolts = names(Part::Bolt).len();
+    let bolts = if bolts == 0 {
+        String::new()
+    } else {
+        format!(" {bolts} bolts are drawn evenly spaced: their places are not stated.")
+    };
+    format!(
+        "The pan from above, front to the right, with lines of equal depth down to {}; the inlet; {drains}.{bolts}",
+        millimetres(deepest)
+    )
+}
