@@ -45,7 +45,8 @@ pub(crate) fn write_all(
 /// # Errors
 /// Says in one sentence why it was not written: above all that something stands there already.
 pub(crate) fn write_only_new(text: &str, path: &Path) -> Result<(), String> {
-    let beside = beside(path).map_err(|error| format!("{} cannot be written: {error}", path.display()))?;
+    let beside =
+        beside(path).map_err(|error| format!("{} cannot be written: {error}", path.display()))?;
     // A link to the finished file, unlike a rename, fails where something stands already.
     let written = write_new(&beside, text).and_then(|()| fs::hard_link(&beside, path));
     drop(fs::remove_file(&beside));

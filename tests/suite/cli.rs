@@ -158,7 +158,13 @@ fn text_and_json_count_the_same() {
 
 #[test]
 fn the_same_bytes_come_out_for_any_number_of_threads_and_any_order_of_files() {
-    let pans = ["fixtures/pans/low-finned.yaml", "fixtures/pans/drain-retrofit.yaml", DEEP, STOCK];
+    let pans = [
+        "fixtures/pans/low-finned.yaml",
+        "fixtures/pans/drain-retrofit.yaml",
+        "fixtures/pans/twin-sump.yaml",
+        DEEP,
+        STOCK,
+    ];
     let mut turned = pans;
     turned.reverse();
     for format in ["text", "json"] {
@@ -430,7 +436,7 @@ fn what_cannot_be_explained_exits_2_and_says_why() {
         (vec!["explain", "pickup.uncoverd"], "did you mean pickup.uncovered?"),
         (vec!["explain", "pickup.rim-depth"], "did you mean pickup.rim_depth?"),
         (vec!["explain", "nothing-of-the-sort"], "lists them all"),
-        (vec!["explain", "pickup.uncovered", "fixtures/pans"], "names 4 pans"),
+        (vec!["explain", "pickup.uncovered", "fixtures/pans"], "names 5 pans"),
         (vec!["explain", "pickup.uncovered", "no/such/pan.yaml"], "no/such/pan.yaml"),
         (vec!["explain", "pickup.uncovered", &broken], "5 mm"),
         (vec!["explain", "a.b", "--rules", &rules], "force"),

@@ -201,7 +201,17 @@ fn every_measure_says_what_it_reads_and_how_to_get_it() {
         let shown = measure.shown_on.as_ref().expect("the demo pan was read");
         assert!(shown.is_demo && !shown.objects.is_empty(), "{}", spec.name);
         for seen in &shown.objects {
-            assert!(seen.reading.reading.is_ok(), "{}: {:?}", spec.name, seen.reading.reading);
+            // The demo's duty names no recorded drive.
+            let of_a_drive = spec.name.starts_with("pickup.log_");
+            assert!(
+                seen.reading.reading.is_ok() || of_a_drive,
+                "{}: {:?}",
+                spec.name,
+                seen.reading.reading
+            );
+            if of_a_drive {
+                continue;
+            }
             let moves = || seen.reading.contributions.iter().chain(&seen.exact);
             assert!(moves().all(|m| m.how_to_get.ends_with('.')), "{}", spec.name);
             let words = seen.subject.iter().filter(|subject| !subject.how_to_get.is_empty());

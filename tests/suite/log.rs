@@ -93,7 +93,10 @@ fn what_is_too_fast_for_the_oil_is_told_raw_and_not_judged() {
     assert!(bounds(&measured, "pickup.log_time_uncovered")[1] <= 0.0);
     assert!(bounds(&measured, "pickup.log_least_rim_depth")[0] > 0.045);
     let notes = reading(&measured, "pickup.log_least_rim_depth").notes.join(" ");
-    assert!(!notes.contains("uncovered for 0.0 s:") && notes.contains("Under the raw motion"), "{notes}");
+    assert!(
+        !notes.contains("uncovered for 0.0 s:") && notes.contains("Under the raw motion"),
+        "{notes}"
+    );
 }
 
 #[test]

@@ -11,8 +11,8 @@
     reason = "a test that cannot go on must fail"
 )]
 
-mod catalogue;
 mod basins;
+mod catalogue;
 mod cli;
 mod compare;
 mod compose;

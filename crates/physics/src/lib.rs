@@ -5,9 +5,9 @@
 
 pub mod aeration;
 pub mod atmosphere;
+pub mod basins;
 pub mod columns;
 pub mod distance;
-pub mod basins;
 pub mod drain;
 pub mod emptying;
 pub mod gasket;

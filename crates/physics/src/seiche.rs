@@ -363,7 +363,8 @@ mod tests {
 
     fn pan(outline: Outline, depth: f64) -> Terrain {
         let draft = uom::si::f64::Angle::new::<uom::si::angle::radian>(0.0);
-        Terrain::build(&[Zone { outline, opens_at: m(0.0), floor: m(depth), slope: None, draft }]).unwrap()
+        Terrain::build(&[Zone { outline, opens_at: m(0.0), floor: m(depth), slope: None, draft }])
+            .unwrap()
     }
 
     fn rectangle(x: f64, y: f64) -> Outline {

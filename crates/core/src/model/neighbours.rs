@@ -59,8 +59,8 @@ impl Scene {
 
     /// Each zone as the hull of its outline and its floor.
     fn hulls(&self) -> Result<Vec<Convex>, Unknown> {
-        let (_, zones) =
-            super::interior::zones(self.floor_zones()?).map_err(|(_, why)| Unknown::because(why))?;
+        let (_, zones) = super::interior::zones(self.floor_zones()?)
+            .map_err(|(_, why)| Unknown::because(why))?;
         self.with_terrain(|terrain| {
             let points = &terrain.mesh().points;
             let hull = |zone: &sumpwright_physics::terrain::Zone| {
@@ -99,8 +99,8 @@ impl Scene {
     pub(crate) fn fin_boxes(&self) -> Result<Vec<Convex>, Unknown> {
         let Some(sets) = stated(&self.pan.fins)? else { return Ok(Vec::new()) };
         let thickness = need(&need(&self.pan.wall)?.floor)?.value.value;
-        let (_, zones) =
-            super::interior::zones(self.floor_zones()?).map_err(|(_, why)| Unknown::because(why))?;
+        let (_, zones) = super::interior::zones(self.floor_zones()?)
+            .map_err(|(_, why)| Unknown::because(why))?;
         let deepest = zones
             .iter()
             .reduce(|a, b| if b.floor > a.floor { b } else { a })

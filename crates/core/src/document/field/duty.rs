@@ -1,7 +1,8 @@
 //! The fields of a duty.
 
 use super::{
-    ACCELERATION, COUNT, FILM, FORCE, FREQUENCY, Form, INSTRUMENT, Limits, MAPPING, NAMED, PATH, PLACE, SIZE, SLOPE, SPEED, TEMPERATURE, TEXT, TIME, q, quantity, rows, say, swept, words,
+    ACCELERATION, COUNT, FILM, FORCE, FREQUENCY, Form, INSTRUMENT, Limits, MAPPING, NAMED, PATH,
+    PLACE, SIZE, SLOPE, SPEED, TEMPERATURE, TEXT, TIME, q, quantity, rows, say, swept, words,
 };
 use crate::quantity::Kind;
 
