@@ -240,7 +240,9 @@ fn table(cases: &[Case], own: &[Vec<(&str, f64)>], peers: &Peers) {
     let sizes: Vec<f64> = cases.iter().map(|case| case.faces as f64).collect();
     let row = |name: &str, cells: Vec<String>| {
         print!("{name:44} ");
-        cells.iter().for_each(|cell| print!("{cell:>12}"));
+        for cell in &cells {
+            print!("{cell:>12}");
+        }
         println!();
     };
     row(

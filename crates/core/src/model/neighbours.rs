@@ -46,7 +46,9 @@ impl Scene {
         };
         let mut key = vec![DISTANCE];
         key.extend([skin[0], skin[1], down, roll].map(f64::to_bits));
-        attached.iter().for_each(|part| key_of(part, &mut key));
+        for part in &attached {
+            key_of(part, &mut key);
+        }
         key.extend(super::interior::displacer_key(solid));
         key.extend(self.terrain_key()?);
         let least = self.memo.number(&key, || {

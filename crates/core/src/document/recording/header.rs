@@ -296,7 +296,7 @@ impl Reader<'_> {
             self.problems.push(problem);
             return None;
         };
-        match self.unit(cell, unit, dimension) {
+        match self.unit(cell, unit.as_deref(), dimension) {
             Ok(unit) => {
                 Some((column, Cell { column: cell.column, unit, range: cell.range.clone() }))
             }
@@ -346,11 +346,11 @@ impl Reader<'_> {
     fn unit(
         &self,
         cell: &Written<'_>,
-        stated: Option<String>,
+        stated: Option<&str>,
         dimension: Dimension,
     ) -> Result<Unit, Box<Diagnostic>> {
-        let (text, range) = match (&stated, cell.unit) {
-            (Some(stated), _) => (stated.as_str(), cell.range.clone()),
+        let (text, range) = match (stated, cell.unit) {
+            (Some(stated), _) => (stated, cell.range.clone()),
             (None, Some((unit, at))) => (unit, at..at + unit.len()),
             (None, None) => ("", cell.range.clone()),
         };

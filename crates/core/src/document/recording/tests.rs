@@ -217,11 +217,10 @@ fn gravity_in_an_acceleration_is_noticed() {
 #[test]
 fn a_vehicle_that_never_stands_still_is_asked_to_and_may_say_no() {
     let header = format!("{HEADER}\n");
-    let shaken: String = (0..60)
-        .map(|i| {
-            format!("{:.1},{},0,1\n", f64::from(i) / 10.0, if i % 2 == 0 { 0.3 } else { -0.3 })
-        })
-        .collect();
+    let row = |i: i32| {
+        format!("{:.1},{},0,1\n", f64::from(i) / 10.0, if i % 2 == 0 { 0.3 } else { -0.3 })
+    };
+    let shaken = (0..60).map(row).collect::<Vec<String>>().concat();
     let text = header + &shaken;
     let (_, _, _, said) = refused(text.as_bytes(), &doc());
     assert!(said.contains("does not stand still") && said.contains("rest: none"), "{said}");
@@ -250,7 +249,8 @@ fn what_is_no_log_at_all_is_refused_without_a_panic() {
     assert!(refused(HEADER.as_bytes(), &doc()).3.contains("no drive"));
     let endless = format!("{HEADER}\n{}", "1".repeat(200_000));
     assert_eq!(refused(endless.as_bytes(), &doc()).0, Code::LimitReached);
-    let fast: String = (0..200).map(|i| format!("{},0,0,1\n", f64::from(i) * 1e-5)).collect();
+    let row = |i: i32| format!("{},0,0,1\n", f64::from(i) * 1e-5);
+    let fast = (0..200).map(row).collect::<Vec<String>>().concat();
     let (code, ..) = refused(format!("{HEADER}\n{fast}").as_bytes(), &doc());
     assert_eq!(code, Code::LimitReached);
 }
