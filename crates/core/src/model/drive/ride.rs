@@ -22,7 +22,7 @@ const LARGEST_TURN: f64 = 0.5;
 /// An arc is longer than its chord, for chords up to the largest turn by less than this.
 const ARC_OVER_CHORD: f64 = 1.02;
 /// So many directions that were looked at are kept: a shaken vehicle comes back to the same few.
-const ANCHORS: usize = 32;
+const ANCHORS: usize = 96;
 
 /// What is known of the rim at a sample.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -78,9 +78,11 @@ impl<'a> Rim<'a> {
             .flat_map_iter(|share| {
                 let mut smooth = Way::new(self, matters, first);
                 let mut raw = Anchors::default();
-                share.iter().map(move |moving| Both {
-                    smooth: smooth.next(moving.time, moving.smooth.as_ref()),
-                    raw_uncovers: self.uncovers(&mut raw, moving.raw.as_ref()),
+                share.iter().map(move |moving| {
+                    let seen = smooth.next(moving.time, moving.smooth.as_ref());
+                    let raw_uncovers =
+                        self.uncovers(&smooth.anchors, &mut raw, moving.raw.as_ref());
+                    Both { smooth: seen, raw_uncovers }
                 })
             })
             .collect()
@@ -88,27 +90,18 @@ impl<'a> Rim<'a> {
 
     /// Whether a motion uncovers the rim: one volume instead of a search for the level, and none where a direction
     /// near it has said so already.
-    fn uncovers(&self, anchors: &mut Anchors, motion: Option<&Motion>) -> bool {
+    fn uncovers(&self, smooth: &Anchors, raw: &mut Anchors, motion: Option<&Motion>) -> bool {
         let Some(up) = motion.and_then(|motion| up_of(motion, self.nose_up)) else { return false };
-        let known = anchors.find(
-            |depth, chord| {
-                let turn = self.per_radian * ARC_OVER_CHORD * chord;
-                if depth > turn {
-                    Some(false)
-                } else if depth < -turn {
-                    Some(true)
-                } else {
-                    None
-                }
-            },
-            up,
-        );
-        if let Some(uncovers) = known {
+        let says = |depth: f64, chord: f64| {
+            let turn = self.per_radian * ARC_OVER_CHORD * chord;
+            if depth.abs() > turn { Some(depth < 0.0) } else { None }
+        };
+        if let Some(uncovers) = raw.find(says, up).or_else(|| smooth.find(says, up)) {
             return uncovers;
         }
         let over = self.volume - self.space.least_volume(&self.mouth, si(0.0), up);
         // So much oil, spread over the largest surface, is the least depth it can have.
-        anchors.keep(up, over.value / self.largest_surface);
+        raw.keep(up, over.value / self.largest_surface);
         over.value < 0.0
     }
 }

@@ -6,10 +6,11 @@ use crate::document::recording::Motion;
 
 /// The worst moments are the least of stretches of this length, in seconds.
 pub(super) const WINDOW: f64 = 2.0;
-/// Depths are counted to this on both sides of the surface, in metres.
-pub(super) const HALF_RANGE: f64 = 0.020;
+/// Depths are counted to this on both sides of the surface, in metres: farther than an uncertain input moves a rim
+/// that is worth a judgement.
+pub(super) const HALF_RANGE: f64 = 0.010;
 /// One step of the count, in metres.
-const STEP: f64 = 0.0005;
+const STEP: f64 = 0.00025;
 /// Steps on one side.
 const STEPS: usize = 40;
 /// So many stretches are kept: of two that touch one is told, so that ten are left.
