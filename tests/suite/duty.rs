@@ -24,9 +24,8 @@ fn rim(measured: &Measured) -> &MeasureReading {
 #[test]
 fn a_swept_state_reads_as_its_points_written_one_by_one() {
     let swept = with_states("  climb: { climb: { from: 10 deg, to: 30 deg, steps: 5 } }");
-    let singly: String =
-        [10, 15, 20, 25, 30].iter().map(|a| format!("  at-{a}: {{ climb: {a} deg }}\n")).collect();
-    let singly = with_states(&singly);
+    let state = |a: i32| format!("  at-{a}: {{ climb: {a} deg }}\n");
+    let singly = with_states(&[10, 15, 20, 25, 30].map(state).concat());
     let (swept, singly) = (rim(&swept), rim(&singly));
     let value = |m: &MeasureReading| m.reading.as_ref().unwrap().bounds.low;
     assert!((value(swept) - value(singly)).abs() <= 0.0);

@@ -1,4 +1,10 @@
 //! A recorded drive from the file to the verdict, by the real program and by the library.
+#![expect(
+    clippy::format_push_string,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "rows of a table of some hundred lines, counted by small whole numbers"
+)]
 
 use crate::support::{Disk, measure, read, root};
 use std::process::{Command, Output};
@@ -106,9 +112,8 @@ fn what_is_unknown_leaves_a_bound_and_is_counted() {
     // A bad number, a gap of two seconds, and a free fall.
     let bad = whole.replacen("\n8.00,0.5", "\n8.00,x", 1);
     let gap: String = whole
-        .lines()
+        .split_inclusive('\n')
         .filter(|l| !l.starts_with("9.") && !l.starts_with("10."))
-        .map(|l| format!("{l}\n"))
         .collect();
     let fall = whole.replacen("\n8.00,0.500000000,0,0.866025404", "\n8.00,0.01,0,0.01", 1);
     for (csv, unknown) in [(bad, 0.05), (gap, 2.05), (fall, 0.0)] {
@@ -128,7 +133,7 @@ fn what_is_unknown_leaves_a_bound_and_is_counted() {
 #[test]
 fn a_log_that_is_too_slow_for_what_the_oil_follows_is_unknown() {
     let csv: String =
-        HEADER.to_owned() + &(0..40).map(|i| format!("{i},0,0,1\n")).collect::<String>();
+        HEADER.to_owned() + &(0..40).map(|i| format!("{i},0,0,1\n")).collect::<Vec<_>>().concat();
     let measured = looked_at(&csv, ", rest: 5 s");
     let unknown = reading(&measured, "pickup.log_least_rim_depth").reading.as_ref().unwrap_err();
     assert!(unknown.reason.contains("samples a second"), "{}", unknown.reason);
