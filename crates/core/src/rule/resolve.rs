@@ -41,7 +41,7 @@ pub struct Rule {
 pub struct Rulebook {
     /// The rules.
     pub rules: Vec<Rule>,
-    /// The digest of the rules: see [`super::edition`].
+    /// The digest of the rules: see `edition.rs`.
     pub edition: String,
     /// What it builds on, the nearest first, with every change against it.
     pub layers: Vec<Layer>,
