@@ -29,6 +29,11 @@ Exit status:
   0  the description was written
   2  the file, a path or the use was at fault, or the output exists already";
 
+const COMPARE_STATUSES: &str = "\
+Exit status; to compare is not to judge, so it is 0 whatever differs:
+  0  they were compared
+  2  a document, a path or the use was at fault";
+
 /// Judges descriptions of automatic-transmission oil pans by computation, against a written rulebook.
 ///
 /// It holds a description against rules; it approves no part and no vehicle. The vehicle maker's
@@ -54,9 +59,26 @@ pub(crate) enum Verb {
     /// Explain a rule or a measure, or how a rule came to its verdict on a pan; without a name, list all
     #[command(after_help = EXPLAIN_STATUSES)]
     Explain(ExplainArguments),
+    /// Hold two rulebooks beside each other: what asks more, less or neither, and which verdicts change
+    #[command(after_help = COMPARE_STATUSES)]
+    Compare(CompareArguments),
     /// Turn a mesh or soundings into the description of a pan to complete
     #[command(after_help = SURVEY_STATUSES)]
     Survey(SurveyArguments),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CompareArguments {
+    /// Two rulebooks, the old one first: each a file, a folder, a pattern, or 'built-in'
+    #[arg(value_name = "RULEBOOK", required = true)]
+    pub(crate) things: Vec<String>,
+
+    /// Pan on which both are tried: a file, a folder or a pattern; may be given again
+    #[arg(long, value_name = "PATH", num_args = 1..)]
+    pub(crate) pans: Vec<String>,
+
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
 }
 
 #[derive(Debug, Args)]

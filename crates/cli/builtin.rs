@@ -1,6 +1,8 @@
 //! The rulebook that travels with the program, and the fixtures that its cases change.
 
-use sumpwright_core::source::{FileProblem, Files};
+use crate::disk::Disk;
+use std::sync::Arc;
+use sumpwright_core::source::{FileProblem, Files, Recording};
 
 macro_rules! embedded {
     ($($name:literal)*) => {
@@ -10,14 +12,20 @@ macro_rules! embedded {
 
 /// Path as shown and text of each file of the rulebook, by name: the one list of them.
 const RULES: &[(&str, &str)] = embedded! {
+    "air.yaml"
     "baffle.yaml"
     "clearance.yaml"
     "drain.yaml"
     "fin.yaml"
+    "flange.yaml"
     "ground.yaml"
+    "heat.yaml"
+    "joint.yaml"
+    "motion.yaml"
     "oil.yaml"
     "pickup.yaml"
     "rotating.yaml"
+    "suction.yaml"
     "wall.yaml"
 };
 
@@ -29,12 +37,15 @@ macro_rules! fixtures {
 
 /// Path and text of every fixture that the rulebook's cases use.
 const FIXTURES: &[(&str, &str)] = fixtures! {
+    "duties/quarry-road.yaml"
     "duties/rock-trail.yaml"
+    "logs/quarry-road.csv"
     "oils/trail.yaml"
     "pans/deep-cast.yaml"
     "pans/drain-retrofit.yaml"
     "pans/low-finned.yaml"
     "pans/stock-stamped.yaml"
+    "pans/twin-sump.yaml"
     "vehicles/brindle.yaml"
 };
 
@@ -53,6 +64,43 @@ impl Files for Fixtures {
 
     fn exists(&self, path: &str) -> bool {
         FIXTURES.iter().any(|(name, _)| *name == path)
+    }
+}
+
+/// The files of this machine, and those that travel with the program by their own paths.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Host;
+
+impl Files for Host {
+    fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
+        match (Fixtures.exists(path), Disk.exists(path)) {
+            (true, false) => Fixtures.read(path, root, limit),
+            // Neither may pass for the other.
+            (true, true) => Err(FileProblem::Refused(
+                "a file of this machine has the name of one that is built in; work in another folder".to_owned(),
+            )),
+            (false, _) => Disk.read(path, root, limit),
+        }
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        Fixtures.exists(path) || Disk.exists(path)
+    }
+
+    fn recording(
+        &self,
+        path: &str,
+        root: Option<&str>,
+        limit: u64,
+    ) -> Result<Arc<dyn Recording>, FileProblem> {
+        if Fixtures.exists(path) {
+            return Fixtures.recording(path, root, limit);
+        }
+        Disk.recording(path, root, limit)
+    }
+
+    fn built_in(&self) -> Vec<(String, String)> {
+        rulebook()
     }
 }
 

@@ -1,10 +1,12 @@
 //! The files of this machine, as the library wants them lent: regular files only, of a limited size,
 //! and under the root after every link is resolved.
 
+use crate::progress;
 use std::fs::{File, Metadata};
 use std::io::{ErrorKind, Read};
-use std::path::Path;
-use sumpwright_core::source::{FileProblem, Files};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use sumpwright_core::source::{FileProblem, Files, Recording};
 
 /// The disk; paths are relative to the working directory.
 #[derive(Debug, Clone, Copy)]
@@ -12,18 +14,7 @@ pub(crate) struct Disk;
 
 impl Files for Disk {
     fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
-        let real = Path::new(path).canonicalize().map_err(|error| problem(&error))?;
-        if let Some(root) = root {
-            let root = if root.is_empty() { "." } else { root };
-            let root = Path::new(root).canonicalize().map_err(|error| problem(&error))?;
-            if !real.starts_with(root) {
-                return Err(FileProblem::OutsideRoot);
-            }
-        }
-        // Looked at before it is opened: opening a pipe would wait for a writer.
-        check(&real.metadata().map_err(|error| problem(&error))?, limit)?;
-        let file = File::open(&real).map_err(|error| problem(&error))?;
-        check(&file.metadata().map_err(|error| problem(&error))?, limit)?;
+        let (file, _) = opened(path, root, limit)?;
         let mut bytes = Vec::new();
         let mut within = file.take(limit.saturating_add(1));
         let size = within.read_to_end(&mut bytes).map_err(|error| problem(&error))?;
@@ -35,6 +26,57 @@ impl Files for Disk {
     fn exists(&self, path: &str) -> bool {
         Path::new(path).is_file()
     }
+
+    fn recording(
+        &self,
+        path: &str,
+        root: Option<&str>,
+        limit: u64,
+    ) -> Result<Arc<dyn Recording>, FileProblem> {
+        let (file, real) = opened(path, root, limit)?;
+        let size = file.metadata().map_err(|error| problem(&error))?.len();
+        Ok(Arc::new(OnDisk { real, size, line: progress::Line::new() }))
+    }
+}
+
+/// A recording, opened anew each time it is read.
+#[derive(Debug)]
+struct OnDisk {
+    real: PathBuf,
+    size: u64,
+    line: progress::Line,
+}
+
+impl Recording for OnDisk {
+    fn open(&self) -> Result<Box<dyn Read + Send>, FileProblem> {
+        // No more than was there when it was first looked at, or a file that grows would never end.
+        let file = File::open(&self.real).map_err(|error| problem(&error))?;
+        Ok(Box::new(file.take(self.size)))
+    }
+
+    fn worked_through(&self, bytes: Option<u64>) {
+        match bytes {
+            Some(bytes) => self.line.show_share(bytes, self.size),
+            None => self.line.clear(),
+        }
+    }
+}
+
+/// A regular file of at most `limit` bytes, under the root after every link is resolved, with its own path.
+fn opened(path: &str, root: Option<&str>, limit: u64) -> Result<(File, PathBuf), FileProblem> {
+    let real = Path::new(path).canonicalize().map_err(|error| problem(&error))?;
+    if let Some(root) = root {
+        let root = if root.is_empty() { "." } else { root };
+        let root = Path::new(root).canonicalize().map_err(|error| problem(&error))?;
+        if !real.starts_with(root) {
+            return Err(FileProblem::OutsideRoot);
+        }
+    }
+    // Looked at before it is opened: opening a pipe would wait for a writer.
+    check(&real.metadata().map_err(|error| problem(&error))?, limit)?;
+    let file = File::open(&real).map_err(|error| problem(&error))?;
+    check(&file.metadata().map_err(|error| problem(&error))?, limit)?;
+    Ok((file, real))
 }
 
 fn check(metadata: &Metadata, limit: u64) -> Result<(), FileProblem> {

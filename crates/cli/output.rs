@@ -17,27 +17,6 @@ pub(crate) fn write(text: &str, file: Option<&Path>) -> Result<(), String> {
     }
 }
 
-/// Writes to a file that is not there yet, in whole or not at all.
-///
-/// # Errors
-/// Says in one sentence why it was not written: above all that something stands there already.
-pub(crate) fn write_only_new(text: &str, path: &Path) -> Result<(), String> {
-    let beside =
-        beside(path).map_err(|error| format!("{} cannot be written: {error}", path.display()))?;
-    // A link to the finished file, unlike a rename, fails where something stands already.
-    let written = write_new(&beside, text).and_then(|()| fs::hard_link(&beside, path));
-    drop(fs::remove_file(&beside));
-    written.map_err(|error| match error.kind() {
-        ErrorKind::AlreadyExists => exists_already(path),
-        _ => format!("{} cannot be written: {error}", path.display()),
-    })
-}
-
-/// Why a file is not written over.
-pub(crate) fn exists_already(path: &Path) -> String {
-    format!("{} exists already and is not written over; name another file", path.display())
-}
-
 /// Writes files into a folder, which is made where it is not there. A name that was written before gets a number.
 ///
 /// # Errors
@@ -59,6 +38,27 @@ pub(crate) fn write_all(
         write(&text, Some(&folder.join(own)))?;
     }
     Ok(())
+}
+
+/// Writes to a file that is not there yet, in whole or not at all.
+///
+/// # Errors
+/// Says in one sentence why it was not written: above all that something stands there already.
+pub(crate) fn write_only_new(text: &str, path: &Path) -> Result<(), String> {
+    let beside =
+        beside(path).map_err(|error| format!("{} cannot be written: {error}", path.display()))?;
+    // A link to the finished file, unlike a rename, fails where something stands already.
+    let written = write_new(&beside, text).and_then(|()| fs::hard_link(&beside, path));
+    drop(fs::remove_file(&beside));
+    written.map_err(|error| match error.kind() {
+        ErrorKind::AlreadyExists => exists_already(path),
+        _ => format!("{} cannot be written: {error}", path.display()),
+    })
+}
+
+/// Why a file is not written over.
+pub(crate) fn exists_already(path: &Path) -> String {
+    format!("{} exists already and is not written over; name another file", path.display())
 }
 
 fn print(text: &str, out: &mut impl Write) -> Result<(), String> {

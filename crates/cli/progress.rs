@@ -19,6 +19,12 @@ impl Line {
         self.write(&format!("\r{done} of {of} rules"));
     }
 
+    /// Says what share of a drive log is worked through.
+    pub(crate) fn show_share(&self, done: u64, of: u64) {
+        let percent = done.saturating_mul(100).checked_div(of).unwrap_or(100);
+        self.write(&format!("\r{percent} % of the drive log"));
+    }
+
     /// Takes the line away.
     pub(crate) fn clear(&self) {
         self.write("\r                              \r");

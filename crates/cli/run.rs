@@ -1,15 +1,22 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
-use crate::args::{Arguments, Common, ExplainArguments, PageArguments, ProveArguments, Verb};
+use crate::args::{
+    Arguments, Common, CompareArguments, ExplainArguments, PageArguments, ProveArguments, Verb,
+};
+use crate::builtin::Host;
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
 use crate::{builtin, complain, output, page, progress, select, survey};
+use sumpwright_core::compare::{self, CompareRequest};
+use sumpwright_core::document::DocumentKind;
+use sumpwright_core::document::reader::kind_of;
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::review::{self, Request};
-use sumpwright_core::source::{FileProblem, Files};
+use sumpwright_core::rule::BUILT_IN;
+use sumpwright_core::source::{self, FileProblem, Files, Sources};
 use sumpwright_report::Format;
 
 /// A rulebook file of more bytes is refused.
@@ -29,12 +36,13 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Prove(asked) => prove(&asked),
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
         Verb::Survey(asked) => survey::survey(&asked),
+        Verb::Compare(asked) => compare(&asked),
     }
 }
 
 /// Goes on with the project that bears on this run, or prints what is wrong with its file.
 fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> Exit {
-    match project::nearest(&Disk) {
+    match project::nearest(&Host) {
         Ok(project) => go_on(&project),
         Err(wrong) => {
             let text = (format(page).review)(&wrong, &page::options(page));
@@ -46,7 +54,7 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
 fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
     let (pans, selected) = pans(asked, project);
     let found =
-        review::review(Request { files: &Disk, pans: &pans, rulebook, drawn: is_drawn(asked) });
+        review::review(Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) });
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);
@@ -56,12 +64,10 @@ fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Ex
 fn measure(asked: &Common, project: &Project) -> Exit {
     let Some(write) = able(&asked.page, |format| format.measured) else { return Exit::Fault };
     let (pans, selected) = pans(asked, project);
-    let found = review::measure(Request {
-        files: &Disk,
-        pans: &pans,
-        rulebook: &[],
-        drawn: is_drawn(asked),
-    });
+    let request = Request { files: &Host, pans: &pans, rulebook: &[], drawn: is_drawn(asked) };
+    // The coverage map is long: it is for a program, or for who asks for all.
+    let with_map = asked.page.all || asked.page.format == "json";
+    let found = if with_map { review::measure_with_map(request) } else { review::measure(request) };
     let text = write(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);
@@ -93,7 +99,7 @@ fn drawings<'a>(
 fn prove(asked: &ProveArguments) -> Exit {
     let Some(write) = able(&asked.page, |format| format.proof) else { return Exit::Fault };
     let Some(rulebook) = rulebook(&asked.rules) else { return Exit::Fault };
-    let files: &dyn Files = if asked.rules.is_empty() { &builtin::Fixtures } else { &Disk };
+    let files: &dyn Files = if asked.rules.is_empty() { &builtin::Fixtures } else { &Host };
     let line = progress::Line::new();
     let progress = |done, of| line.show(done, of);
     let proof = prove::prove(ProveRequest { files, rulebook: &rulebook, progress: &progress });
@@ -108,7 +114,7 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
     let Some(rulebook) = rulebook(rules) else { return Exit::Fault };
     let Ok(pan) = asked.pan.as_deref().map(one_pan).transpose() else { return Exit::Fault };
     let found = explain::explain(ExplainRequest {
-        files: &Disk,
+        files: &Host,
         rulebook: &rulebook,
         name: asked.name.as_deref(),
         pan: pan.as_deref(),
@@ -123,6 +129,47 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
     }
     let text = write(&found, &page::options(&asked.page));
     exit::of_explanation(&found).max(written(&asked.page, &text))
+}
+
+/// Two rulebooks; what else could be compared is refused by name.
+fn compare(asked: &CompareArguments) -> Exit {
+    let Some(write) = able(&asked.page, |format| format.comparison) else { return Exit::Fault };
+    let [old_name, new_name] = asked.things.as_slice() else {
+        let found = asked.things.len();
+        complain(&format!("compare takes two rulebooks, the old one first, and found {found}"));
+        return Exit::Fault;
+    };
+    let mut books = Vec::new();
+    for name in [old_name, new_name] {
+        let Some(book) = rulebook(std::slice::from_ref(name)) else { return Exit::Fault };
+        if let Some((path, _)) = book.iter().find(|(_, text)| is_pan(text)) {
+            complain(&format!(
+                "{path} is a pan: pans are not compared by this version yet, two rulebooks are"
+            ));
+            return Exit::Fault;
+        }
+        books.push(book);
+    }
+    let [old, new] = books.as_slice() else { return Exit::Fault };
+    let selection = select::select(&asked.pans);
+    complain_of(&selection.complaints);
+    if !selection.complaints.is_empty() {
+        return Exit::Fault;
+    }
+    let names = [old_name.as_str(), new_name.as_str()];
+    let files = &Host;
+    let pans = &selection.files;
+    let found = compare::compare(CompareRequest { files, names, old, new, pans });
+    let text = write(&found, &page::options(&asked.page));
+    exit::of_comparison(&found).max(written(&asked.page, &text))
+}
+
+/// Whether a text says by its first key that it is a pan.
+fn is_pan(text: &str) -> bool {
+    let mut sources = Sources::default();
+    let file = sources.add("", text.to_owned());
+    let node = source::parse(&sources, file, &mut Vec::new());
+    node.is_some_and(|node| kind_of(&node) == Some(DocumentKind::Pan))
 }
 
 /// The one pan that is meant; the complaint has been made where it is not one.
@@ -181,9 +228,11 @@ fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
     if wanted.is_empty() {
         return Some(builtin::rulebook());
     }
-    let selection = select::select(wanted);
+    let (built_in, wanted): (Vec<String>, Vec<String>) =
+        wanted.iter().cloned().partition(|name| name == BUILT_IN);
+    let selection = select::select(&wanted);
     let mut complaints = selection.complaints;
-    let mut rulebook = Vec::new();
+    let mut rulebook = if built_in.is_empty() { Vec::new() } else { builtin::rulebook() };
     for path in selection.files {
         match Disk.read(&path, None, RULES_LIMIT).map(String::from_utf8) {
             Ok(Ok(text)) => rulebook.push((path, text)),

@@ -5,7 +5,7 @@ use crate::disk::Disk;
 use crate::exit::Exit;
 use crate::{complain, output};
 use std::path::{Component, Path};
-use sumpwright_core::review::Review;
+use sumpwright_core::review::{BookUsed, Review};
 use sumpwright_core::survey::{SurveyRequest, survey as surveyed};
 use sumpwright_report::Options;
 
@@ -38,8 +38,13 @@ pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
     let found = surveyed(request);
     let Some(text) = found.text else {
         let options = Options { width: 100, colour: false, plain: false, all: false };
-        let review =
-            Review { sources: found.sources, pans: Vec::new(), problems: found.problems, rules: 0 };
+        let review = Review {
+            sources: found.sources,
+            pans: Vec::new(),
+            problems: found.problems,
+            rules: 0,
+            book: BookUsed::default(),
+        };
         let page = (sumpwright_report::TEXT.review)(&review, &options);
         return said(output::write(&page, None)).max(Exit::Fault);
     };

@@ -158,7 +158,13 @@ fn text_and_json_count_the_same() {
 
 #[test]
 fn the_same_bytes_come_out_for_any_number_of_threads_and_any_order_of_files() {
-    let pans = ["fixtures/pans/low-finned.yaml", "fixtures/pans/drain-retrofit.yaml", DEEP, STOCK];
+    let pans = [
+        "fixtures/pans/low-finned.yaml",
+        "fixtures/pans/drain-retrofit.yaml",
+        "fixtures/pans/twin-sump.yaml",
+        DEEP,
+        STOCK,
+    ];
     let mut turned = pans;
     turned.reverse();
     for format in ["text", "json"] {
@@ -354,6 +360,50 @@ fn a_proof_is_the_same_bytes_on_one_thread_and_on_many() {
 }
 
 #[test]
+fn a_rulebook_that_builds_on_the_one_built_in_works_anywhere() {
+    let here = folder("builds-on");
+    let ours = write(
+        &here,
+        "ours.yaml",
+        "rulebook: 1\nbuilds_on: { book: built-in }\ndropped:\n  fin.packs-with-mud: We drive in sand.\n",
+    );
+    let ask = |arguments: &[&str]| program().current_dir(&here).args(arguments).output().unwrap();
+    let proof = ask(&["prove", "ours.yaml"]);
+    assert_eq!(proof.status.code(), Some(0), "{}", out(&proof));
+    assert!(out(&proof).contains("dropped     fin.packs-with-mud: "), "{}", out(&proof));
+    let explained = ask(&["explain", "pickup.uncovered", "--rules", "ours.yaml"]);
+    assert!(out(&explained).contains("before one notices"), "{}", out(&explained));
+    let compared = ask(&["compare", "built-in", "ours.yaml"]);
+    assert_eq!(compared.status.code(), Some(0), "{}", out(&compared));
+    assert!(out(&compared).contains("1 removed, 0 looser"), "{}", out(&compared));
+    let tried = run(&["compare", "built-in", &ours, "--pans", STOCK, DEEP, "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_str(&out(&tried)).unwrap();
+    assert_eq!(json["pans"].as_array().unwrap().len(), 2);
+    // A file here that has the name of one built in: neither may pass for the other.
+    write(&here, "built-in/fixtures/pans/stock-stamped.yaml", "pan: 1\n");
+    let hidden = ask(&["prove", "ours.yaml"]);
+    assert_eq!(hidden.status.code(), Some(1));
+    assert!(out(&hidden).contains("cannot be run"), "{}", out(&hidden));
+}
+
+#[test]
+fn what_cannot_be_compared_is_refused_by_name() {
+    for (arguments, said) in [
+        (vec!["compare", DEEP, STOCK], "is a pan"),
+        (vec!["compare", "built-in", DEEP], "is a pan"),
+        (vec!["compare", "built-in"], "two rulebooks"),
+        (vec!["compare", "built-in", "no-such.yaml"], "no file no-such.yaml"),
+        (vec!["compare", "built-in", "built-in", "--pans", "no-such.yaml"], "no file no-such.yaml"),
+    ] {
+        let output = run(&arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        let told = String::from_utf8(output.stderr.clone()).unwrap();
+        assert!(told.contains(said), "{arguments:?}: {told}");
+    }
+    assert_eq!(run(&["compare", "built-in", "fixtures/oils/trail.yaml"]).status.code(), Some(2));
+}
+
+#[test]
 fn a_rule_a_measure_and_the_list_of_all_are_explained_anywhere() {
     for (arguments, said) in [
         (vec!["explain"], "pickup.uncovered"),
@@ -386,7 +436,7 @@ fn what_cannot_be_explained_exits_2_and_says_why() {
         (vec!["explain", "pickup.uncoverd"], "did you mean pickup.uncovered?"),
         (vec!["explain", "pickup.rim-depth"], "did you mean pickup.rim_depth?"),
         (vec!["explain", "nothing-of-the-sort"], "lists them all"),
-        (vec!["explain", "pickup.uncovered", "fixtures/pans"], "names 4 pans"),
+        (vec!["explain", "pickup.uncovered", "fixtures/pans"], "names 5 pans"),
         (vec!["explain", "pickup.uncovered", "no/such/pan.yaml"], "no/such/pan.yaml"),
         (vec!["explain", "pickup.uncovered", &broken], "5 mm"),
         (vec!["explain", "a.b", "--rules", &rules], "force"),

@@ -4,6 +4,7 @@ use crate::support::{Disk, read, root};
 use sumpwright_core::prove::{
     CaseOutcome, CaseProof, Fate, Proof, ProveRequest, RuleProof, Suggestion, prove,
 };
+use sumpwright_report::{Options, TEXT};
 
 fn text(name: &str) -> String {
     read(&root().join(format!("tests/proofs/{name}.yaml")))
@@ -109,6 +110,24 @@ fn the_slack_of_a_limit_is_what_the_cases_leave() {
     let slack = &rule(&proof, "pickup.never-breached").slacks[0];
     assert_eq!(slack.low, None);
     assert!((slack.high.unwrap() * 1e3 - 8.05).abs() < 1e-3, "{slack:?}");
+}
+
+/// How a proof of a rulebook with holes, and of one with wrong cases, reads to its author.
+#[test]
+fn a_proof_that_is_not_whole_reads_well() {
+    let page = Options { width: 100, colour: false, plain: false, all: false };
+    for name in ["loose", "wrong"] {
+        let proof = proof(name, text(name));
+        insta::assert_snapshot!(format!("proof_{name}"), (TEXT.proof.unwrap())(&proof, &page));
+    }
+}
+
+/// Written from the page on the language alone.
+#[test]
+fn the_rule_of_a_newcomer_is_proven() {
+    let proof = proof("newcomer", text("newcomer"));
+    assert!(proof.problems.is_empty() && proof.is_whole(), "{proof:#?}");
+    assert_eq!(proof.score().percent(), 100);
 }
 
 #[test]

@@ -5,6 +5,7 @@ use sumpwright_core::document::dossier::Library;
 use sumpwright_core::document::reader::{Findings, read_rulebook};
 use sumpwright_core::explain::{Demo, ExplainRequest, Subject, explain};
 use sumpwright_core::prove::{ProveRequest, prove};
+use sumpwright_core::review::{Request, review};
 use sumpwright_core::rule::{Function, Rulebook, Truth, resolve};
 use sumpwright_core::source::Diagnostic;
 
@@ -94,10 +95,11 @@ fn printed(condition: &str) -> String {
 
 #[test]
 fn every_block_is_of_a_sort_that_is_run() {
-    let known: [&[&str]; 9] = [
+    let known: [&[&str]; 10] = [
+        &["yaml", "builds-on"],
+        &["yaml", "refused", "builds-on"],
         &["yaml", "rule"],
         &["yaml", "rulebook"],
-        &["yaml", "refused"],
         &["text", "formula"],
         &["text", "condition"],
         &["text", "truths"],
@@ -130,6 +132,7 @@ fn every_rule_of_the_page_is_read_and_its_cases_hold() {
         });
         assert!(proof.problems.is_empty(), "line {line}: {:#?}", proof.problems);
         assert_eq!(proof.rules.len(), 1, "line {line}");
+        assert!(proof.rules[0].stale.is_empty(), "line {line}: {:?}", proof.rules[0].stale);
         for case in proof.rules.iter().flat_map(|rule| &rule.cases) {
             assert!(case.holds(), "line {line}: {:?} instead of {:?}", case.outcome, case.expected);
             cases += 1;
@@ -155,19 +158,55 @@ fn every_formula_and_condition_of_the_page_prints_as_it_is_written() {
 }
 
 fn refused_with(block: &Block, text: &str) {
+    refused_as(block, &resolved(text).1);
+}
+
+fn refused_as(block: &Block, problems: &[Diagnostic]) {
     let first = block.text.lines().next().unwrap_or_default();
     let code = first.strip_prefix("# ").unwrap_or_else(|| panic!("line {}: no code", block.line));
-    let (_, problems) = resolved(text);
     let codes: Vec<&str> = problems.iter().map(|problem| problem.code.word()).collect();
     assert_eq!(codes, [code], "line {}: {problems:#?}", block.line);
     let said = problems[0].help.is_some();
     assert!(said, "line {}: it does not say what to do: {problems:#?}", block.line);
 }
 
+/// What the page builds on the shipped rulebook is proven where it changes it, and all of it is said.
+#[test]
+fn the_rulebook_of_the_page_that_builds_on_another_is_proven_and_said() {
+    for block in of(&["yaml", "builds-on"]) {
+        let rulebook = [("rules/page.yaml".to_owned(), block.text.clone())];
+        let proof = prove(ProveRequest {
+            files: &Disk::default(),
+            rulebook: &rulebook,
+            progress: &|_, _| (),
+        });
+        assert!(proof.problems.is_empty(), "line {}: {:#?}", block.line, proof.problems);
+        let [layer] = proof.book.layers.as_slice() else { panic!("{:#?}", proof.book) };
+        let said: Vec<(&str, &str)> = layer
+            .changes
+            .iter()
+            .map(|change| (change.rule.as_str(), change.what.strictness().word()))
+            .collect();
+        let meant = [("fin.packs-with-mud", "looser"), ("pickup.too-close-to-floor", "stricter")];
+        assert_eq!(said, meant);
+        assert!(!layer.pinned);
+        let open: Vec<&str> =
+            proof.rules.iter().filter(|r| !r.is_whole()).map(|r| r.id.as_str()).collect();
+        assert!(proof.is_whole(), "{open:?}");
+    }
+}
+
 #[test]
 fn what_the_page_says_is_refused_is_refused_for_that_reason() {
-    for block in of(&["yaml", "refused"]) {
-        refused_with(&block, &book_of(&block.text));
+    for block in of(&["yaml", "refused", "builds-on"]) {
+        let rulebook = [("rules/page.yaml".to_owned(), block.text.clone())];
+        let review = review(Request {
+            files: &Disk::default(),
+            pans: &[],
+            rulebook: &rulebook,
+            drawn: false,
+        });
+        refused_as(&block, &review.problems);
     }
     for block in of(&["text", "refused", "formula"]) {
         for line in block.lines() {

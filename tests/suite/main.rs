@@ -11,14 +11,22 @@
     reason = "a test that cannot go on must fail"
 )]
 
+mod basins;
+mod catalogue;
 mod cli;
+mod compare;
+mod compose;
 mod corpus;
+mod coverage;
 mod demo;
+mod duty;
 mod explain;
 mod figures;
 mod formulas;
 mod holes;
 mod language;
+mod log;
+mod measured;
 mod meshes;
 mod proof;
 mod published;

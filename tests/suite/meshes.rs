@@ -173,7 +173,7 @@ fn assert_same(measured: &Measured, within: f64) {
     assert!(measured.problems.is_empty(), "{:#?}", measured.problems);
     let pan = |path: &str| measured.pans.iter().find(|pan| pan.path == path).unwrap();
     let (zones, mesh) = (pan(STOCK), pan(MESHED));
-    let mut compared = 0;
+    let (mut compared, mut unsaid) = (0, 0);
     for (one, other) in zones.measures.iter().zip(&mesh.measures) {
         assert_eq!((one.spec.name, &one.object), (other.spec.name, &other.object));
         match (&one.reading, &other.reading) {
@@ -192,9 +192,14 @@ fn assert_same(measured: &Measured, within: f64) {
                 compared += 1;
             }
             (Err(a), Err(b)) => assert_eq!(a.reason, b.reason, "{}", one.spec.name),
+            // A mesh does not say where a zone ends, nor what draft or corner its maker meant.
+            (Ok(_), Err(b)) if b.reason.contains("described by floor zones") => unsaid += 1,
+            // How oil swings round a mesh is not computed, and said to be so.
+            (Ok(_), Err(b)) if b.reason.contains("swings round a mesh") => unsaid += 1,
             (a, b) => panic!("{}: {a:?} and {b:?}", one.spec.name),
         }
     }
+    assert!(unsaid < 20, "{unsaid} readings ask for floor zones");
     assert!(compared > 20, "{compared} readings were compared");
 }
 

@@ -26,7 +26,10 @@ fn verdicts(review: &Review) -> Vec<String> {
             format!("{} {} {object} {}", pan.path, f.rule, f.verdict.words())
         })
     });
-    all.collect()
+    // Objects of one rule stand as they are written.
+    let mut all: Vec<String> = all.collect();
+    all.sort();
+    all
 }
 
 fn changed(change: impl Fn(&str) -> String) -> Disk {
@@ -131,6 +134,9 @@ fn inches_give_the_same_verdicts_and_the_same_readings() {
         for (a, b) in a.measures.iter().zip(&b.measures) {
             let (Ok(x), Ok(y)) = (&a.reading, &b.reading) else { continue };
             let (x, y) = (x.bounds.low, y.bounds.low);
+            if x.is_infinite() && x.to_bits() == y.to_bits() {
+                continue;
+            }
             // The rail is 0.4 m wide: rounding of the rewritten numbers moves a level by some 1e-16 of that.
             assert!((x - y).abs() <= 1e-11 * y.abs() + 1e-13, "{}: {x} {y}", a.spec.name);
         }

@@ -57,6 +57,10 @@ impl Files for Disk {
     fn exists(&self, path: &str) -> bool {
         root().join(path).is_file()
     }
+
+    fn built_in(&self) -> Vec<(String, String)> {
+        rulebook()
+    }
 }
 
 /// The project's files, with some added.

@@ -3,18 +3,20 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 14] = [
+const STAGES: [&str; 16] = [
     "source",
     "quantity",
     "mesh_file",
     "document",
     "reading",
     "model",
+    "coverage",
     "figure",
     "measure",
     "rule",
     "verdict",
     "review",
+    "compare",
     "prove",
     "explain",
     "survey",

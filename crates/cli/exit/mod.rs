@@ -1,5 +1,6 @@
 //! What the caller is told by the exit status. The larger number wins.
 
+use sumpwright_core::compare::Comparison;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
@@ -36,6 +37,11 @@ impl Exit {
 pub(crate) fn of_explanation(explanation: &Explanation) -> Exit {
     let named = !matches!(explanation.subject, Subject::Unknown { .. } | Subject::Nothing);
     if named && !has_error(&explanation.problems) { Exit::NothingAgainst } else { Exit::Fault }
+}
+
+/// What a comparison comes to: a difference is held against nobody.
+pub(crate) fn of_comparison(comparison: &Comparison) -> Exit {
+    if comparison.has_error() { Exit::Fault } else { Exit::NothingAgainst }
 }
 
 /// What a proof comes to.

@@ -3,6 +3,7 @@
 use super::*;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::quantity::Dimension;
+use sumpwright_core::review::BookUsed;
 use sumpwright_core::source::{Code, FileId, Sources, Span};
 
 const NOWHERE: Span = Span { file: FileId(0), start: 0, end: 0 };
@@ -45,7 +46,14 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
         notes: Vec::new(),
         figures: Vec::new(),
     }];
-    of_review(&Review { sources: Sources::default(), pans, problems, rules: 1 }).code()
+    of_review(&Review {
+        sources: Sources::default(),
+        pans,
+        problems,
+        rules: 1,
+        book: BookUsed::default(),
+    })
+    .code()
 }
 
 #[test]
@@ -80,6 +88,12 @@ fn a_faulty_document_outweighs_findings_but_not_an_unfinished_judgement() {
 #[test]
 fn no_pan_at_all_is_never_a_pass() {
     let (sources, rules) = (Sources::default(), 1);
-    let none = Review { sources, pans: Vec::new(), problems: Vec::new(), rules };
+    let none = Review {
+        sources,
+        pans: Vec::new(),
+        problems: Vec::new(),
+        rules,
+        book: BookUsed::default(),
+    };
     assert_eq!(of_review(&none).code(), 2);
 }

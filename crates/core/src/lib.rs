@@ -1,13 +1,15 @@
 //! From the texts of pan descriptions and a rulebook to a review.
 //!
 //! The way through is one direction, a module a stage:
-//! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `figure` → `measure` → `rule` → `verdict` →
-//! `review` → `prove` → `explain` → `survey`.
+//! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `coverage` → `figure` → `measure` →
+//! `rule` → `verdict` → `review` → `compare` → `prove` → `explain` → `survey`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
 //! [`source::Files`], a [`review::Review`] goes out.
 
+pub mod compare;
+pub mod coverage;
 pub mod document;
 pub mod explain;
 pub mod figure;

@@ -65,10 +65,22 @@ impl Unknown {
 pub struct Worst {
     /// Its name.
     pub state: String,
+    /// For a swept state, the values at which it decides, in words.
+    pub point: Option<String>,
     /// Where it stands.
     pub span: Span,
     /// Oil temperature in kelvin.
     pub oil_temperature: f64,
+}
+
+impl Worst {
+    /// The state, and for a swept one where in it: `rocks at climb 15 deg`.
+    pub fn words(&self) -> String {
+        match &self.point {
+            Some(point) => format!("{} at {point}", self.state),
+            None => self.state.clone(),
+        }
+    }
 }
 
 /// A measure in one state of the duty.

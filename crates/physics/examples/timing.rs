@@ -5,11 +5,13 @@ use glam::{DVec2, DVec3};
 use std::hint::black_box;
 use std::sync::Arc;
 use std::time::Instant;
+use sumpwright_physics::basins::{Chamber, Vessel};
 use sumpwright_physics::level::{Body, OilSpace};
 use sumpwright_physics::terrain::{Outline, OutlineError, Terrain, Zone};
 use uom::si::angle::degree;
-use uom::si::f64::{Angle, Length, Volume};
+use uom::si::f64::{Angle, Length, Ratio, Volume};
 use uom::si::length::millimeter;
+use uom::si::ratio::ratio;
 use uom::si::volume::liter;
 
 fn zone(outline: Outline, opens_at: f64, floor: f64, draft: f64) -> Zone {
@@ -81,6 +83,26 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     time("ground under a footprint", 1000, || terrain.under(&footprint));
     time("depth at a place", 1000, || terrain.depth_at(footprint[0]));
     time("profile across", 1000, || terrain.profile(DVec2::new(-0.3, 0.01), DVec2::new(0.3, 0.02)));
+    basins(&zones)?;
     time("wall from a place", 1000, || terrain.nearest_wall(DVec3::new(0.0, 0.0, -0.05), DVec3::X));
+    Ok(())
+}
+
+/// Times the basins of the pan with a pocket behind its sump, which keeps its oil nose down.
+fn basins(zones: &[Zone; 2]) -> Result<(), Box<dyn std::error::Error>> {
+    let pocket = rectangle(-0.15, [90.0, 220.0, 15.0]).map_err(|fault| format!("{fault:?}"))?;
+    let zones = [zones[0].clone(), zones[1].clone(), zone(pocket, 42.0, 78.0, 10.0)];
+    let Ok(terrain) = Terrain::build(&zones) else { return Err("the pan is refused".into()) };
+    let space = terrain.mesh().clone();
+    println!("pan with a pocket: {} points, {} faces", space.points.len(), space.faces.len());
+    let free_share = Ratio::new::<ratio>(1.0);
+    let chamber = Chamber { space, displaced: Vec::new(), dams: Vec::new(), free_share };
+    let vessel = Vessel::new(&[chamber], &[])?;
+    let nose_down = DVec3::new(-0.45, 0.0, 1.0).normalize();
+    time("height above which all oil is one body", 200, || vessel.joined_above(nose_down).is_ok());
+    time("basins of one direction", 200, || vessel.basins(nose_down).is_ok());
+    let volume = Volume::new::<liter>(4.0);
+    println!("pools {}", vessel.turned_with(DVec3::Z, nose_down, volume)?.pools().len());
+    time("oil turned nose down", 20, || vessel.turned_with(DVec3::Z, nose_down, volume).is_ok());
     Ok(())
 }

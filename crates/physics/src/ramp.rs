@@ -20,6 +20,33 @@ pub fn breakover_angle(height: Length, behind: Length, wheelbase: Length) -> Opt
     between.then(|| Angle::new::<radian>(libm::atan2(h, a) + libm::atan2(h, rest)))
 }
 
+/// Ramp breakover angle over a belly point as [`breakover_angle`], with tyres: the lines from the point touch the
+/// tyres' arcs. None unless the point lies between the arcs and over the ground.
+///
+/// # Formula
+/// Each side (R − h) cos t + a sin t = R for the line's slope t; the angle is the sum of the two slopes.
+///
+/// # Valid for
+/// Tyres that stand on level ground with the static loaded radius R, front and rear alike; 0 ≤ h < R.
+///
+/// # Source
+/// Wording of 49 CFR 523.2 and SAE J1100 (tangent to the static loaded radius arcs), from memory.
+pub fn breakover_angle_over_tyres(
+    height: Length,
+    behind: Length,
+    wheelbase: Length,
+    radius: Length,
+) -> Option<Angle> {
+    let (h, r) = (height.value, radius.value);
+    let side = |a: f64| {
+        // (R − h) cos t + a sin t = √((R − h)² + a²) cos(t − δ), δ = atan2(a, R − h).
+        let reach = ((r - h) * (r - h) + a * a).sqrt();
+        (h >= 0.0 && h < r && a > r).then(|| libm::atan2(a, r - h) - libm::acos(r / reach))
+    };
+    let slopes = side(behind.value)? + side((wheelbase - behind).value)?;
+    Some(Angle::new::<radian>(slopes))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -43,6 +70,19 @@ mod tests {
     #[test]
     fn a_belly_off_the_middle_has_the_worked_angle() {
         assert!((angle(0.30, 1.10, 2.80) / 25.263_099 - 1.0).abs() < 1e-6);
+    }
+
+    // Wording of 49 CFR 523.2 / SAE J1100, worked elsewhere: 0.30 m over the ground in the middle of 2.80 m, tyres of
+    // 0.40 m: 24.945053 deg. The line is the tangent: its distance from the wheel's middle is the radius.
+    #[test]
+    fn tyres_add_the_worked_angle() {
+        let m = Length::new::<meter>;
+        let found = breakover_angle_over_tyres(m(0.30), m(1.40), m(2.80), m(0.40)).unwrap();
+        assert!((found.get::<degree>() / 24.945_053 - 1.0).abs() < 1e-5);
+        let small = breakover_angle_over_tyres(m(0.30), m(1.10), m(2.80), m(0.300_001)).unwrap();
+        assert!(small.get::<degree>() > angle(0.30, 1.10, 2.80));
+        assert_eq!(breakover_angle_over_tyres(m(0.30), m(0.35), m(2.80), m(0.40)), None);
+        assert_eq!(breakover_angle_over_tyres(m(0.45), m(1.40), m(2.80), m(0.40)), None);
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! Every format, once: a name, what it is, and the functions that write it.
 
 use crate::{html, json, junit, markdown, sarif, terminal};
+use sumpwright_core::compare::Comparison;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -37,6 +38,8 @@ pub struct Format {
     pub explanation: Option<fn(&Explanation, &Options) -> String>,
     /// Writes a proof; likewise.
     pub proof: Option<fn(&Proof, &Options) -> String>,
+    /// Writes a comparison; likewise.
+    pub comparison: Option<fn(&Comparison, &Options) -> String>,
 }
 
 /// For people, on a terminal or on paper.
@@ -49,6 +52,7 @@ pub const TEXT: Format = Format {
     measured: Some(terminal::measured),
     explanation: Some(terminal::explanation),
     proof: Some(terminal::proof),
+    comparison: Some(terminal::comparison),
 };
 
 /// For programs.
@@ -61,6 +65,7 @@ pub const JSON: Format = Format {
     measured: Some(|measured, _| json::measured(measured)),
     explanation: Some(|explanation, _| json::explanation(explanation)),
     proof: Some(|proof, _| json::proof(proof)),
+    comparison: Some(|comparison, _| json::comparison(comparison)),
 };
 
 /// For programs that show the results of checks of files: SARIF 2.1.0.
@@ -73,6 +78,7 @@ pub const SARIF: Format = Format {
     measured: None,
     explanation: None,
     proof: None,
+    comparison: None,
 };
 
 /// For programs that show the results of tests: JUnit XML.
@@ -85,6 +91,7 @@ pub const JUNIT: Format = Format {
     measured: None,
     explanation: None,
     proof: None,
+    comparison: None,
 };
 
 /// For a merge request.
@@ -97,6 +104,7 @@ pub const MARKDOWN: Format = Format {
     measured: None,
     explanation: None,
     proof: None,
+    comparison: None,
 };
 
 /// For a browser or a printer.
@@ -109,6 +117,7 @@ pub const HTML: Format = Format {
     measured: Some(|measured, _| html::measured(measured)),
     explanation: None,
     proof: None,
+    comparison: None,
 };
 
 /// All formats; the first is the default.

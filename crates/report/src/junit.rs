@@ -6,7 +6,7 @@
 
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{deciding, place};
+use crate::{changes, deciding, place};
 use quick_junit::{NonSuccessKind, Property, Report, TestCase, TestCaseStatus, TestSuite};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::review::{Finding, PanReview, Review};
@@ -19,6 +19,15 @@ pub(crate) fn review(review: &Review) -> String {
     let errors: Vec<_> = review.problems.iter().filter(|p| p.severity == Severity::Error).collect();
     if !errors.is_empty() || review.pans.is_empty() {
         report.add_test_suite(documents(&review.sources, &errors));
+    }
+    let changes = changes::lines(&review.book);
+    if !changes.is_empty() {
+        // Properties alone: a change is no test, and passes or fails nothing.
+        let mut suite = TestSuite::new("rulebook");
+        for line in changes {
+            suite.add_property(Property::new(line.word, shown(&line.placed(&review.sources))));
+        }
+        report.add_test_suite(suite);
     }
     for pan in &review.pans {
         report.add_test_suite(suite(&review.sources, pan));

@@ -2,6 +2,7 @@
 //!
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
+mod changes;
 mod counts;
 mod deciding;
 mod format;

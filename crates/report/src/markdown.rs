@@ -6,7 +6,7 @@
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{deciding, place, visible};
+use crate::{changes, deciding, place, visible};
 use sumpwright_core::review::{Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
@@ -26,6 +26,14 @@ pub(crate) fn review(review: &Review) -> String {
         push(&mut out, "## Problems of the documents");
         for problem in &review.problems {
             out.push_str(&problem_line(&review.sources, problem));
+        }
+        out.push('\n');
+    }
+    let changes = changes::lines(&review.book);
+    if !changes.is_empty() {
+        push(&mut out, &format!("## {}", changes::HEADING));
+        for line in changes {
+            out.extend(["- **", line.word, "** ", &escaped(&line.placed(&review.sources)), "\n"]);
         }
         out.push('\n');
     }

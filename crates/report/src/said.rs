@@ -131,11 +131,12 @@ pub(crate) fn bare_effect(of: &Contribution, scale: &Scale) -> String {
     if of.assumed { format!("{moved}, only assumed") } else { moved }
 }
 
-/// The state that decides, with the oil's temperature.
+/// The state that decides, for a swept one where in it, with the oil's temperature.
 pub(crate) fn worst(worst: &Worst) -> String {
     let point = Dimension { temperature: 1, point: true, ..Dimension::default() };
     let at = print_amount(worst.oil_temperature, 0.0, point);
-    format!("{}, oil at {}", worst.state, glued(&at))
+    let point = worst.point.as_ref().map(|point| format!(" at {}", glued(point)));
+    format!("{}{}, oil at {}", worst.state, point.unwrap_or_default(), glued(&at))
 }
 
 /// A state and what came out there, with the digits that an uncertainty deserves.

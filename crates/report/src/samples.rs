@@ -4,8 +4,8 @@ use sumpwright_core::document::rulebook::{Decision, Force};
 use sumpwright_core::measure::{Bounds, ObjectKind, Spec, StateValue, Unknown, Worst};
 use sumpwright_core::quantity::{Dimension, Unit};
 use sumpwright_core::review::{
-    Contribution, Finding, InputUsed, LimitReading, LimitSide, MeasureReading, Measured, Need,
-    PanMeasured, PanReview, Reading, Review,
+    BookUsed, Contribution, Finding, InputUsed, LimitReading, LimitSide, MeasureReading, Measured,
+    Need, PanMeasured, PanReview, Reading, Review,
 };
 use sumpwright_core::source::{Code, Diagnostic, FileId, Sources, Span};
 use sumpwright_core::verdict::Verdict;
@@ -85,6 +85,7 @@ fn climb(world: &World) -> Worst {
         state: "steep-climb".to_owned(),
         span: world.span(2, "steep-climb"),
         oil_temperature: 313.15,
+        point: None,
     }
 }
 
@@ -338,7 +339,13 @@ pub(crate) fn every_verdict() -> Review {
         notes: vec!["The drain was moved 0.4 mm to the rear wall of the shelf.".to_owned()],
         figures: Vec::new(),
     }];
-    Review { sources: world.sources, pans, problems: Vec::new(), rules: 8 }
+    Review {
+        sources: world.sources,
+        pans,
+        problems: Vec::new(),
+        rules: 8,
+        book: BookUsed::default(),
+    }
 }
 
 /// One pan that conforms throughout.
@@ -355,7 +362,13 @@ pub(crate) fn conforming() -> Review {
         notes: Vec::new(),
         figures: Vec::new(),
     }];
-    Review { sources: world.sources, pans, problems: Vec::new(), rules: 1 }
+    Review {
+        sources: world.sources,
+        pans,
+        problems: Vec::new(),
+        rules: 1,
+        book: BookUsed::default(),
+    }
 }
 
 /// Documents with an error and a warning, and no pan to judge.
@@ -377,7 +390,13 @@ pub(crate) fn broken() -> Review {
         )
         .also(world.span(0, "../vehicles/brindle.yaml"), "read from here"),
     ];
-    Review { sources: world.sources, pans: Vec::new(), problems, rules: 8 }
+    Review {
+        sources: world.sources,
+        pans: Vec::new(),
+        problems,
+        rules: 8,
+        book: BookUsed::default(),
+    }
 }
 
 static COVERAGE: Spec = Spec {
@@ -436,6 +455,7 @@ pub(crate) fn readings() -> Measured {
         measures,
         inputs: inputs(&world),
         notes: Vec::new(),
+        coverage: None,
         figures: Vec::new(),
     }];
     Measured { sources: world.sources, pans, problems: Vec::new() }

@@ -2,10 +2,11 @@
 //!
 //! Each file is read and parsed once a run, however many pans name it.
 
-use super::DocumentKind;
 use super::attached::{ATTACHED_LIMIT, Attached, Attachments, named_in, soundings_in};
 use super::project::PROJECT_FILE;
+use super::recording::Log;
 use super::soundings::{SoundingTable, read_soundings};
+use super::{DocumentKind, Text};
 use crate::source::{
     Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
 };
@@ -14,6 +15,9 @@ use std::sync::Arc;
 
 /// Largest pan, vehicle, oil or duty document, in bytes: they are a few kB when written by hand.
 pub const DOCUMENT_LIMIT: u64 = 4 * 1024 * 1024;
+
+/// Largest drive log, in bytes: it is read in pieces, and an hour at 100 samples a second takes some 20 MB.
+pub const LOG_LIMIT: u64 = 16 * 1024 * 1024 * 1024;
 
 /// One parsed document.
 #[derive(Debug, Clone)]
@@ -24,8 +28,8 @@ pub struct Part {
     pub file: FileId,
     /// Its tree.
     pub node: Arc<Node>,
-    /// Another text that some of its values were put in from: the rulebook whose case changes them.
-    pub also: Option<FileId>,
+    /// Other texts that some of its values were put in from: the rulebooks whose cases change them.
+    pub also: Vec<FileId>,
     /// The files of data that it names.
     pub attached: Arc<Attachments>,
 }
@@ -33,7 +37,7 @@ pub struct Part {
 impl Part {
     /// Whether some of its values stand in this text.
     pub fn reads(&self, file: FileId) -> bool {
-        self.file == file || self.also == Some(file)
+        self.file == file || self.also.contains(&file)
     }
 }
 
@@ -50,6 +54,8 @@ pub struct Dossier {
     pub duty: Option<Part>,
     /// Its baseline pans, in the order named.
     pub baselines: Vec<Part>,
+    /// The recording that its duty names.
+    pub log: Option<Arc<Log>>,
 }
 
 impl Dossier {
@@ -57,6 +63,13 @@ impl Dossier {
     #[must_use]
     pub fn of_baseline(&self, baseline: &Part) -> Self {
         Self { pan: baseline.clone(), baselines: Vec::new(), ..self.clone() }
+    }
+
+    /// Whether a text is one that values were put in from.
+    pub fn takes_from(&self, file: FileId) -> bool {
+        let own = [Some(&self.pan), self.vehicle.as_ref(), self.oil.as_ref(), self.duty.as_ref()];
+        let mut parts = own.into_iter().flatten().chain(&self.baselines);
+        parts.any(|part| part.also.contains(&file))
     }
 
     /// Whether a text is one of those the pan itself (not its baselines) is read from.
@@ -77,6 +90,8 @@ pub struct Library<'a> {
     pub problems: Vec<Diagnostic>,
     parsed: BTreeMap<String, Option<Part>>,
     attached: BTreeMap<String, Arc<Attached>>,
+    /// By the path of the duty that names them: each is gone through once a run.
+    logs: BTreeMap<String, Option<Arc<Log>>>,
 }
 
 impl std::fmt::Debug for Library<'_> {
@@ -88,13 +103,43 @@ impl std::fmt::Debug for Library<'_> {
 impl<'a> Library<'a> {
     /// An empty library over the host's files.
     pub fn new(files: &'a dyn Files) -> Self {
+        Self::over(files, Sources::default())
+    }
+
+    /// A library over the host's files that goes on from texts read before.
+    pub(crate) fn over(files: &'a dyn Files, sources: Sources) -> Self {
         Self {
             files,
-            sources: Sources::default(),
+            sources,
             problems: Vec::new(),
             parsed: BTreeMap::new(),
             attached: BTreeMap::new(),
+            logs: BTreeMap::new(),
         }
+    }
+
+    /// Whether the host has a file there.
+    pub(crate) fn has(&self, path: &str) -> bool {
+        self.files.exists(path)
+    }
+
+    /// The rulebook that the host brings along, each file parsed once.
+    pub(crate) fn built_in(&mut self) -> Vec<Part> {
+        let mut parts = Vec::new();
+        for (path, text) in self.files.built_in() {
+            let part = match self.parsed.get(&path) {
+                Some(known) => known.clone(),
+                None => self.keep(&path, text.as_bytes()),
+            };
+            parts.extend(part);
+        }
+        parts
+    }
+
+    /// The rulebook that one names by the path of its file.
+    pub(crate) fn rulebook_named(&mut self, from: &Part, name: &Text) -> Option<Part> {
+        let root = self.root_of(&tidy(&from.path));
+        self.follow(from, &name.text, name.span, DocumentKind::Rulebook, &root)
     }
 
     /// A pan that the user named, with all it refers to.
@@ -109,14 +154,22 @@ impl<'a> Library<'a> {
         let root = self.root_of(&pan.path.clone());
         if super::reader::kind_of(&pan.node) != Some(DocumentKind::Pan) {
             // The reader of pans says what it is; its keys are no references.
-            return Dossier { pan, vehicle: None, oil: None, duty: None, baselines: Vec::new() };
+            return Dossier {
+                pan,
+                vehicle: None,
+                oil: None,
+                duty: None,
+                baselines: Vec::new(),
+                log: None,
+            };
         }
         let vehicle = self.referred(&pan, "vehicle", DocumentKind::Vehicle, &root);
         let oil = self.referred(&pan, "oil", DocumentKind::Oil, &root);
         let duty = self.referred(&pan, "duty", DocumentKind::Duty, &root);
         let baselines = self.baselines(&pan, &root);
         let pan = self.with_attached(pan, &root);
-        Dossier { pan, vehicle, oil, duty, baselines }
+        let log = duty.as_ref().and_then(|duty| self.log(duty, &root));
+        Dossier { pan, vehicle, oil, duty, baselines, log }
     }
 
     /// A text that the host brings along, such as a built-in rulebook.
@@ -131,7 +184,7 @@ impl<'a> Library<'a> {
             path: path.to_owned(),
             file,
             node: Arc::new(node),
-            also: None,
+            also: Vec::new(),
             attached: Arc::default(),
         })
     }
@@ -188,7 +241,34 @@ impl<'a> Library<'a> {
         if node.is_none_word() {
             return None;
         }
-        self.follow(pan, &node, kind, root)
+        // The reader of the pan reports a value that is no text; here there is nothing to follow.
+        self.follow(pan, &node.scalar()?.text, node.span, kind, root)
+    }
+
+    /// The recording that a duty names, checked.
+    fn log(&mut self, duty: &Part, root: &str) -> Option<Arc<Log>> {
+        if let Some(known) = self.logs.get(&duty.path) {
+            return known.clone();
+        }
+        let log = self.checked_log(duty, root).map(Arc::new);
+        self.logs.insert(duty.path.clone(), log.clone());
+        log
+    }
+
+    fn checked_log(&mut self, duty: &Part, root: &str) -> Option<Log> {
+        // What is wrong with the duty itself is told where it is read as one of the pan's documents.
+        let mut aside = super::reader::Findings::default();
+        let options = super::reader::ReadOptions { shifts: &[], exact: false, prefix: "" };
+        let read = super::reader::read_duty(&duty.node, options, &mut aside)?;
+        let doc = read.log.stated()?;
+        let path = self.path_within(duty, &doc.file.text, doc.file.span, root)?;
+        match self.files.recording(&path, Some(root), LOG_LIMIT) {
+            Ok(source) => Log::check(&path, doc, source, &mut self.sources, &mut self.problems),
+            Err(problem) => {
+                self.cannot_be_read(doc.file.span, &path, &problem, root);
+                None
+            }
+        }
     }
 
     fn baselines(&mut self, pan: &Part, root: &str) -> Vec<Part> {
@@ -202,7 +282,9 @@ impl<'a> Library<'a> {
         };
         let mut parts: Vec<Part> = Vec::new();
         for node in nodes {
-            let Some(part) = self.follow(pan, &node, DocumentKind::Pan, root) else { continue };
+            let Some(name) = node.scalar() else { continue };
+            let followed = self.follow(pan, &name.text, node.span, DocumentKind::Pan, root);
+            let Some(part) = followed else { continue };
             if parts.iter().any(|p| p.file == part.file) {
                 let message = "this baseline is named twice";
                 self.problems.push(Diagnostic::error(Code::Contradiction, node.span, message));
@@ -245,7 +327,7 @@ impl<'a> Library<'a> {
                             path: target,
                             file,
                             node: Arc::new(node),
-                            also: None,
+                            also: Vec::new(),
                             attached: Arc::default(),
                         });
                     }
@@ -277,7 +359,8 @@ impl<'a> Library<'a> {
         root: &str,
         is_table: bool,
     ) -> Option<Arc<Attached>> {
-        let path = self.path_within(pan, node, root)?;
+        // The reader of the pan reports a value that is no text; here there is nothing to follow.
+        let path = self.path_within(pan, &node.scalar()?.text, node.span, root)?;
         if let Some(known) = self.attached.get(&path)
             && (known.soundings.is_some() || !is_table)
         {
@@ -294,7 +377,7 @@ impl<'a> Library<'a> {
                 Some(file)
             }
             Err(problem) => {
-                self.cannot_be_read(node, &path, &problem, root);
+                self.cannot_be_read(node.span, &path, &problem, root);
                 None
             }
         }
@@ -312,22 +395,20 @@ impl<'a> Library<'a> {
     }
 
     /// The path that a reference leads to, where it is one and stays under the root; else it says why not.
-    fn path_within(&mut self, from: &Part, node: &Node, root: &str) -> Option<String> {
-        // The reader of the pan reports a value that is no text; here there is nothing to follow.
-        let text = &node.scalar()?.text;
-        let error = |code, message: String| Diagnostic::error(code, node.span, message);
+    fn path_within(&mut self, from: &Part, text: &str, at: Span, root: &str) -> Option<String> {
+        let error = |code, message: String| Diagnostic::error(code, at, message);
         let path = tidy(&join(&parent(&from.path), text));
         let problem = if text.starts_with('/') || text.contains('\\') || text.contains(':') {
             let message = format!("{text:?} is not a path relative to this file");
             error(Code::BadReference, message)
                 .help("write it with forward slashes, from this file's folder")
-        } else if path == from.path {
+        } else if path == tidy(&from.path) {
             error(Code::CyclicReference, "this reference names the file it stands in".into())
         } else if !within(&path, root) {
             let message = format!("this reference leaves the folder {}", shown_folder(root));
             error(Code::EscapingReference, message).help(
                 "references stay under the folder of the nearest sumpwright.yaml, or without one \
-                 under the parent of the pan's folder",
+                 under the parent of the folder that the file lies in",
             )
         } else {
             return Some(path);
@@ -336,7 +417,7 @@ impl<'a> Library<'a> {
         None
     }
 
-    fn cannot_be_read(&mut self, node: &Node, path: &str, problem: &FileProblem, root: &str) {
+    fn cannot_be_read(&mut self, at: Span, path: &str, problem: &FileProblem, root: &str) {
         let (code, message) = match problem {
             FileProblem::OutsideRoot => {
                 let folder = shown_folder(root);
@@ -345,25 +426,33 @@ impl<'a> Library<'a> {
             }
             problem => (Code::BadReference, format!("{path} cannot be read: {}", words(problem))),
         };
-        self.problems.push(Diagnostic::error(code, node.span, message));
+        self.problems.push(Diagnostic::error(code, at, message));
     }
 
-    fn follow(&mut self, from: &Part, node: &Node, kind: DocumentKind, root: &str) -> Option<Part> {
-        let path = self.path_within(from, node, root)?;
+    /// The document that a reference at `at` leads to.
+    fn follow(
+        &mut self,
+        from: &Part,
+        text: &str,
+        at: Span,
+        kind: DocumentKind,
+        root: &str,
+    ) -> Option<Part> {
+        let path = self.path_within(from, text, at, root)?;
         let part = match self.parsed.get(&path) {
             Some(known) => known.clone(),
             None => match self.files.read(&path, Some(root), DOCUMENT_LIMIT) {
                 Ok(bytes) => self.keep(&path, &bytes),
                 Err(problem) => {
-                    self.cannot_be_read(node, &path, &problem, root);
+                    self.cannot_be_read(at, &path, &problem, root);
                     return None;
                 }
             },
         }?;
-        self.of_kind(part, node, kind)
+        self.of_kind(part, at, kind)
     }
 
-    fn of_kind(&mut self, part: Part, node: &Node, kind: DocumentKind) -> Option<Part> {
+    fn of_kind(&mut self, part: Part, at: Span, kind: DocumentKind) -> Option<Part> {
         let found = super::reader::kind_of(&part.node);
         if found == Some(kind) {
             return Some(part);
@@ -374,7 +463,7 @@ impl<'a> Library<'a> {
         };
         let is = found.map_or_else(|| "of no kind this program knows".to_owned(), one);
         let message = format!("{} was expected here, but {} is {is}", one(kind), part.path);
-        let mut problem = Diagnostic::error(Code::WrongKind, node.span, message);
+        let mut problem = Diagnostic::error(Code::WrongKind, at, message);
         if let Value::Mapping(entries) = &part.node.value
             && let Some(first) = entries.first()
         {

@@ -1,10 +1,14 @@
 //! The states a pan must live in.
 
+use super::log::DriveLog;
 use super::pan::Word;
 use super::{Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
-use uom::si::f64::{Acceleration, Angle, Force, Length, ThermodynamicTemperature, Time};
+use uom::si::f64::{
+    Acceleration, Angle, Force, Frequency, HeatTransfer, Length, ThermodynamicTemperature, Time,
+    Velocity,
+};
 
 /// A duty.
 #[derive(Debug, Clone)]
@@ -15,14 +19,39 @@ pub struct Duty {
     pub title: Given<Text>,
     /// `oil_temperature`: each of a list, or the steps of a sweep.
     pub oil_temperature: Given<Vec<Stated<ThermodynamicTemperature>>>,
-    /// `states`.
+    /// `states`; a swept one stands here once for each of its points, under one name.
     pub states: Given<Named<State>>,
+    /// `log`: a recorded drive.
+    pub log: Given<DriveLog>,
     /// `strike.force`.
     pub strike_force: Given<Stated<Force>>,
     /// `strike.contact`.
     pub strike_contact: Given<Stated<Length>>,
+    /// `cooling.air_speed`.
+    pub air_speed: Given<Stated<Velocity>>,
+    /// `cooling.air_at`.
+    pub air_at: Given<Stated<ThermodynamicTemperature>>,
+    /// `cooling.oil_film`: heat transfer between oil and pan.
+    pub oil_film: Given<Stated<HeatTransfer>>,
     /// `parked_to_drain`; its `climb`, `descent`, `side_slope` and `high` only.
     pub parked_to_drain: Given<State>,
+    /// `altitude`: of the highest place it is used at.
+    pub altitude: Given<Stated<Length>>,
+    /// `cold_start`.
+    pub cold_start: Given<ColdStart>,
+    /// `humps`: how often humps or holes of the track shake it.
+    pub humps: Given<Stated<Frequency>>,
+}
+
+/// `cold_start`: the coldest oil the pump has to draw.
+#[derive(Debug, Clone)]
+pub struct ColdStart {
+    /// The whole mapping.
+    pub span: Span,
+    /// `oil_temperature`.
+    pub oil_temperature: Given<Stated<ThermodynamicTemperature>>,
+    /// `flow`: a name of the pump's flows; the largest if left out.
+    pub flow: Option<Text>,
 }
 
 /// One state. What is left out is not there: no slope, no acceleration, lasts without end.
@@ -48,6 +77,8 @@ pub struct State {
     pub flow: Option<Text>,
     /// `lasts`.
     pub lasts: Option<Stated<Time>>,
+    /// The values of a swept state at this point, in words: `climb 15 deg, braking 0.3 gn`.
+    pub point: Option<String>,
 }
 
 /// A climb or a descent as written.

@@ -4,8 +4,8 @@ use super::Text;
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
 use uom::si::f64::{
-    DiffusionCoefficient, MassDensity, SpecificHeatCapacity, TemperatureCoefficient,
-    ThermalConductivity, ThermodynamicTemperature,
+    DiffusionCoefficient, MassDensity, Pressure, Ratio, SpecificHeatCapacity,
+    TemperatureCoefficient, ThermalConductivity, ThermodynamicTemperature,
 };
 
 /// An oil.
@@ -25,6 +25,10 @@ pub struct Oil {
     pub heat_capacity: Given<Stated<SpecificHeatCapacity>>,
     /// `conductivity`.
     pub conductivity: Given<Stated<ThermalConductivity>>,
+    /// `air_share`: entrained air, by volume at the pressure of the surroundings.
+    pub air_share: Given<Stated<Ratio>>,
+    /// `bulk_modulus`: of the oil without air.
+    pub bulk_modulus: Given<Stated<Pressure>>,
 }
 
 /// A table over temperature, by rising temperature.

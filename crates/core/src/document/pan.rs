@@ -5,7 +5,11 @@ use super::outline::{OutlineDoc, PlanPoint};
 use super::{Item, Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
-use uom::si::f64::{Length, Pressure, ThermodynamicTemperature, Torque, Volume};
+use uom::si::f64::{
+    DiffusionCoefficient, Length, Mass, Pressure, Ratio, SpecificHeatCapacity,
+    TemperatureCoefficient, ThermalConductivity, ThermodynamicTemperature, Torque, Volume,
+    VolumeRate,
+};
 
 /// A pan.
 #[derive(Debug, Clone)]
@@ -26,6 +30,8 @@ pub struct Pan {
     pub baseline: Vec<Text>,
     /// `material`.
     pub material: Given<Material>,
+    /// `mass`: of the dry pan.
+    pub mass: Given<Stated<Mass>>,
     /// `interior`.
     pub interior: Given<Interior>,
     /// `wall`.
@@ -57,6 +63,35 @@ pub struct Material {
     pub process: Given<Word<Process>>,
     /// `yield`.
     pub yield_strength: Given<Stated<Pressure>>,
+    /// `metal`: which metal it is.
+    pub metal: Given<Word<Metal>>,
+    /// `tensile`: strength at which it breaks.
+    pub tensile: Given<Stated<Pressure>>,
+    /// `modulus`.
+    pub modulus: Given<Stated<Pressure>>,
+    /// `conductivity`.
+    pub conductivity: Given<Stated<ThermalConductivity>>,
+    /// `expansion`: linear.
+    pub expansion: Given<Stated<TemperatureCoefficient>>,
+    /// `heat_capacity`.
+    pub heat_capacity: Given<Stated<SpecificHeatCapacity>>,
+    /// `emissivity` of the outside.
+    pub emissivity: Given<Stated<Ratio>>,
+}
+
+/// The metal of a part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Metal {
+    /// `aluminium`.
+    Aluminium,
+    /// `magnesium`.
+    Magnesium,
+    /// `steel`, bare or painted.
+    Steel,
+    /// `galvanised steel` of a pan, `zinc-plated steel` of a bolt.
+    ZincOnSteel,
+    /// `stainless steel`.
+    StainlessSteel,
 }
 
 /// A word out of a fixed list, with its place.
@@ -378,6 +413,51 @@ pub struct Pickup {
     pub fixed_to: Given<Text>,
     /// `inlet`.
     pub inlet: Given<Inlet>,
+    /// `anti_vortex`: what breaks a whirl over the mouth.
+    pub anti_vortex: Given<Text>,
+    /// `line`: from the mouth to the pump.
+    pub line: Given<Line>,
+    /// `filter`.
+    pub filter: Given<Filter>,
+}
+
+/// `pickup.line`: the way from the mouth to the pump.
+#[derive(Debug, Clone)]
+pub struct Line {
+    /// The whole mapping.
+    pub span: Span,
+    /// `length`, along its middle.
+    pub length: Given<Stated<Length>>,
+    /// `bore`, at its narrowest.
+    pub bore: Given<Stated<Length>>,
+    /// `fittings`: what bends the flow.
+    pub fittings: Given<Named<Word<Bend>>>,
+}
+
+/// Forms of a bend.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bend {
+    /// `bend`: a right angle with a middle radius of the bore.
+    Standard,
+    /// `long bend`: a right angle with a middle radius of one and a half bores.
+    Long,
+    /// `half bend`: 45 degrees.
+    Half,
+    /// `mitre`: a right angle with no radius.
+    Mitre,
+}
+
+/// `pickup.filter`: what it takes of the pressure.
+#[derive(Debug, Clone)]
+pub struct Filter {
+    /// The whole mapping.
+    pub span: Span,
+    /// `drop`.
+    pub drop: Given<Stated<Pressure>>,
+    /// `at_flow`.
+    pub at_flow: Given<Stated<VolumeRate>>,
+    /// `at_viscosity`.
+    pub at_viscosity: Given<Stated<DiffusionCoefficient>>,
 }
 
 /// The inlet: the bore at its mouth.
@@ -469,17 +549,29 @@ pub struct Drain {
     pub boss: Given<Stated<Length>>,
     /// Height of the plug's head outside the boss.
     pub head: Given<Stated<Length>>,
+    /// The maker's torque for the plug.
+    pub torque: Given<Stated<Torque>>,
+    /// Torque over preload times diameter.
+    pub torque_factor: Given<Stated<Ratio>>,
+    /// `ring`: inner and outer diameter of the sealing ring.
+    pub ring: Given<[Stated<Length>; 2]>,
+    /// Stress at which the ring gives and seals.
+    pub ring_yields_at: Given<Stated<Pressure>>,
+    /// Widest diameter of the socket that turns the plug.
+    pub spanner: Given<Stated<Length>>,
 }
 
-/// A metric thread as written: exact by its designation.
+/// A thread as written: exact by its designation.
 #[derive(Debug, Clone, Copy)]
 pub struct ThreadDoc {
     /// Where it stands.
     pub span: Span,
-    /// Nominal diameter.
+    /// Nominal diameter; of a taper pipe thread the outer diameter of the pipe.
     pub diameter: Length,
     /// Pitch: the one written, or that of the coarse series.
     pub pitch: Length,
+    /// Whether it is a taper pipe thread (NPT), not a metric one.
+    pub taper: bool,
 }
 
 /// A set of fins.
@@ -505,25 +597,78 @@ pub struct FinSet {
     pub at: Option<PlanPoint>,
 }
 
-/// `flange`: read and checked here, used by later measures.
+/// `flange`: the rail's metal, its bolts and its gasket.
 #[derive(Debug, Clone)]
 pub struct Flange {
     /// The whole mapping.
     pub span: Span,
     /// `thickness`.
     pub thickness: Given<Stated<Length>>,
-    /// `bolts.count`.
-    pub bolt_count: Given<Word<u32>>,
-    /// `bolts.thread`.
-    pub bolt_thread: Given<ThreadDoc>,
-    /// `bolts.torque`.
-    pub bolt_torque: Given<Stated<Torque>>,
-    /// `gasket.material`.
-    pub gasket_material: Given<Text>,
-    /// `gasket.thickness`.
-    pub gasket_thickness: Given<Stated<Length>>,
-    /// `gasket.width`.
-    pub gasket_width: Given<Stated<Length>>,
+    /// `width` of the rail.
+    pub width: Given<Stated<Length>>,
+    /// `bead`: by how many times it is stiffer than a flat strip.
+    pub bead: Given<Stated<Ratio>>,
+    /// `bolts`.
+    pub bolts: Bolts,
+    /// `gasket`.
+    pub gasket: Gasket,
+}
+
+/// `flange.bolts`.
+#[derive(Debug, Clone)]
+pub struct Bolts {
+    /// `count`.
+    pub count: Given<Word<u32>>,
+    /// `thread`.
+    pub thread: Given<ThreadDoc>,
+    /// `torque`: the maker's.
+    pub torque: Given<Stated<Torque>>,
+    /// `pitch`: the longest way from bolt to bolt.
+    pub pitch: Given<Stated<Length>>,
+    /// `torque_factor`: torque over preload times diameter.
+    pub torque_factor: Given<Stated<Ratio>>,
+    /// `class`: its property class.
+    pub class: Given<Word<BoltClass>>,
+    /// `metal`.
+    pub metal: Given<Word<Metal>>,
+    /// `engaged`: length of thread in the case.
+    pub engaged: Given<Stated<Length>>,
+    /// `hole`: narrowest diameter of a hole in the rail.
+    pub hole: Given<Stated<Length>>,
+}
+
+/// `flange.gasket`.
+#[derive(Debug, Clone)]
+pub struct Gasket {
+    /// `material`.
+    pub material: Given<Text>,
+    /// `thickness` before it is squeezed.
+    pub thickness: Given<Stated<Length>>,
+    /// `width`.
+    pub width: Given<Stated<Length>>,
+    /// `modulus`: stress over share of thickness.
+    pub modulus: Given<Stated<Pressure>>,
+    /// `seats_at`: the least stress at which it seals.
+    pub seats_at: Given<Stated<Pressure>>,
+    /// `crushes_at`: the stress that it bears.
+    pub crushes_at: Given<Stated<Pressure>>,
+    /// `clamped`: thickness that limiters or a groove leave it.
+    pub clamped: Given<Stated<Length>>,
+}
+
+/// A property class of ISO 898-1.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BoltClass {
+    /// `4.8`.
+    C48,
+    /// `5.8`.
+    C58,
+    /// `8.8`.
+    C88,
+    /// `10.9`.
+    C109,
+    /// `12.9`.
+    C129,
 }
 
 /// `check`: how the maker says the oil is checked.

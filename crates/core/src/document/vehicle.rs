@@ -3,10 +3,12 @@
 use super::Named;
 use super::Text;
 use super::outline::{OutlineDoc, PlanPoint};
-use super::pan::{Check, Displacer};
+use super::pan::{Check, Displacer, PanPoint, Word};
 use crate::quantity::{Given, Stated, Stiffness};
 use crate::source::Span;
-use uom::si::f64::{Angle, Force, Length, Pressure, Ratio, Volume, VolumeRate};
+use uom::si::f64::{
+    Angle, Force, Length, Pressure, Ratio, TemperatureCoefficient, Time, Volume, VolumeRate,
+};
 
 /// A vehicle.
 #[derive(Debug, Clone)]
@@ -31,6 +33,32 @@ pub struct Vehicle {
     pub pump: Given<Pump>,
     /// `skid`.
     pub skid: Given<Skid>,
+    /// `tyres.loaded_radius`.
+    pub tyre_radius: Given<Stated<Length>>,
+    /// `neighbours`.
+    pub neighbours: Given<Named<Neighbour>>,
+}
+
+/// Something that stands near the pan.
+#[derive(Debug, Clone)]
+pub struct Neighbour {
+    /// `kind`.
+    pub kind: Given<Word<NeighbourKind>>,
+    /// Its form and place, as a displacer's.
+    pub solid: Displacer,
+    /// `moves`: how far it comes towards the pan at work.
+    pub moves: Given<Stated<Length>>,
+}
+
+/// What a neighbour does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NeighbourKind {
+    /// It stands still.
+    Rigid,
+    /// It turns.
+    Rotating,
+    /// It is hot.
+    Exhaust,
 }
 
 /// `mount`.
@@ -63,6 +91,10 @@ pub struct Case {
     pub height: Stated<Length>,
     /// `free_share`; 1 is all free.
     pub free_share: Given<Stated<Ratio>>,
+    /// `tensile` strength of its metal.
+    pub tensile: Given<Stated<Pressure>>,
+    /// `expansion` of its metal, linear.
+    pub expansion: Given<Stated<TemperatureCoefficient>>,
 }
 
 /// `pump`.
@@ -74,6 +106,12 @@ pub struct Pump {
     pub flow: Given<Named<Stated<VolumeRate>>>,
     /// `suction_limit`: absolute.
     pub suction_limit: Given<Stated<Pressure>>,
+    /// `at`: the middle of the pump's own inlet.
+    pub at: Given<PanPoint>,
+    /// `flow_rises_in`: from the least of its flows to the largest.
+    pub flow_rises_in: Given<Stated<Time>>,
+    /// `pressure`: what it works against, absolute.
+    pub pressure: Given<Stated<Pressure>>,
 }
 
 /// `skid`: below the rail, parallel to it, fixed to the frame.
@@ -87,6 +125,12 @@ pub struct Skid {
     pub stiffness: Given<Stated<Stiffness>>,
     /// `load`.
     pub load: Given<Stated<Force>>,
+    /// `size`: between its supports, along and across.
+    pub size: Given<[Stated<Length>; 2]>,
+    /// `thickness`.
+    pub thickness: Given<Stated<Length>>,
+    /// `modulus`.
+    pub modulus: Given<Stated<Pressure>>,
     /// `holes`.
     pub holes: Given<Named<SkidHole>>,
 }

@@ -11,8 +11,9 @@ pub use run::{Demo, ExplainRequest, explain};
 
 use crate::document::rulebook::{Decision, Expected, Force};
 use crate::measure::{ObjectKind, Spec, StateValue, Unknown, Worst};
+use crate::prove::Slack;
 use crate::quantity::Dimension;
-use crate::review::{Contribution, Finding, LimitSide, MeasureReading, Need, Reading};
+use crate::review::{BookUsed, Contribution, Finding, LimitSide, MeasureReading, Need, Reading};
 use crate::rule::Truth;
 use crate::source::{Diagnostic, Sources, Span};
 
@@ -25,6 +26,8 @@ pub struct Explanation {
     pub problems: Vec<Diagnostic>,
     /// What is explained.
     pub subject: Subject,
+    /// The rulebook's edition, and what it changes of those that it builds on.
+    pub book: BookUsed,
 }
 
 /// What is explained.
@@ -111,6 +114,8 @@ pub struct RuleExplained {
     pub since: Option<u32>,
     /// Its cases.
     pub cases: Cases,
+    /// What other rulebooks changed of it, in whole sentences.
+    pub changed: Vec<String>,
     /// How it came to its verdict on the pan asked for.
     pub on_pan: Option<OnPan>,
 }
@@ -135,6 +140,8 @@ pub struct Pin {
     pub span: Span,
     /// How far it may move before a case notices; nothing where the rule states none.
     pub pin: Option<String>,
+    /// How far it could move before one does; nothing where that was not looked into.
+    pub slack: Option<Slack>,
 }
 
 /// The cases of a rule.
@@ -146,6 +153,8 @@ pub struct Cases {
     pub failing: Option<Case>,
     /// How many others expect each verdict, in the order of first occurrence.
     pub others: Vec<(Expected, usize)>,
+    /// How many do not come out as expected, and so hold nothing.
+    pub failed: usize,
 }
 
 /// A case of a rule.

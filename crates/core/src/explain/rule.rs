@@ -3,6 +3,7 @@
 use super::{Case, Cases, LimitAsked, Pin, RuleExplained, RuleLine, Written};
 use crate::document::rulebook::{CaseDoc, Expected, RuleDoc};
 use crate::measure::Spec;
+use crate::prove::Held;
 use crate::review::LimitSide;
 use crate::rule::{Condition, Formula, FormulaKind, Number, Rule, Test, TestKind};
 use crate::source::{Scalar, Sources, Span, Value};
@@ -37,6 +38,7 @@ pub(super) fn explained(rule: &Rule, sources: &Sources) -> RuleExplained {
         caution: text(&doc.caution),
         since: doc.since.map(|since| since.value),
         cases: cases(doc, sources),
+        changed: rule.notes.clone(),
         on_pan: None,
     }
 }
@@ -131,6 +133,7 @@ fn pins(rule: &Rule) -> Vec<Pin> {
             number: number.written.clone(),
             span,
             pin: pin_of(&rule.doc, &number.written),
+            slack: None,
         })
         .collect()
 }
@@ -150,7 +153,19 @@ fn pin_of(doc: &RuleDoc, number: &str) -> Option<String> {
     node.scalar().map(|scalar| scalar.text.clone())
 }
 
+/// Puts beside each number what the cases leave it.
+pub(super) fn with_slack(explained: &mut RuleExplained, held: Held) {
+    explained.cases.failed = held.cases - held.holding;
+    for (pin, slack) in explained.pins.iter_mut().zip(held.slacks) {
+        pin.slack = Some(slack);
+    }
+}
+
+/// The rule's own cases, where it has any, and else those of the rule below.
 fn cases(doc: &RuleDoc, sources: &Sources) -> Cases {
+    if let (Some(below), true) = (&doc.overridden, doc.cases.is_empty()) {
+        return cases(&below.base, sources);
+    }
     let first =
         |wanted: fn(Expected) -> bool| doc.cases.iter().position(|case| wanted(case.expect.value));
     let passing = first(|expected| expected == Expected::Conforms);
@@ -167,7 +182,7 @@ fn cases(doc: &RuleDoc, sources: &Sources) -> Cases {
         }
     }
     let told = |place: Option<usize>| Some(told(doc.cases.get(place?)?, sources));
-    Cases { passing: told(passing), failing: told(failing), others }
+    Cases { passing: told(passing), failing: told(failing), others, failed: 0 }
 }
 
 fn told(case: &CaseDoc, sources: &Sources) -> Case {

@@ -2,7 +2,8 @@
 
 use super::{Everything, Explanation, Subject, measure, on_pan, rule};
 use crate::measure::{MEASURES, Spec, find};
-use crate::review::{Opened, Request, open};
+use crate::prove::held_by_cases;
+use crate::review::{BookUsed, Opened, Request, open};
 use crate::source::{Diagnostic, Files, Severity, nearest};
 
 /// What is asked for.
@@ -52,9 +53,19 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
         (pan, _) => (request.files, pan),
     };
     let pans: Vec<String> = pan.map(str::to_owned).into_iter().collect();
-    let opened = open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false });
-    let subject = subject(&request, spec, &opened);
-    Explanation { sources: opened.sources, problems: opened.problems, subject }
+    let mut opened = open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false });
+    let mut subject = subject(&request, spec, &opened);
+    let book = &opened.rulebook;
+    if let (Subject::Rule(explained), None) = (&mut subject, request.pan)
+        && let Some(rule) = book.rules.iter().find(|rule| rule.doc.id.text == explained.line.id)
+    {
+        let sources = std::mem::take(&mut opened.sources);
+        let (sources, held) = held_by_cases(request.files, sources, book, rule);
+        opened.sources = sources;
+        rule::with_slack(explained, held);
+    }
+    let book = BookUsed::of(&opened.rulebook, &opened.problems);
+    Explanation { sources: opened.sources, problems: opened.problems, subject, book }
 }
 
 fn subject(request: &ExplainRequest<'_>, spec: Option<&'static Spec>, opened: &Opened) -> Subject {

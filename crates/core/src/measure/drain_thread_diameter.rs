@@ -13,7 +13,7 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "Nominal diameter of the drain plug's thread, by its designation",
     formula: "d of M d x P",
     source: "ISO 68-1 and ISO 261, from memory",
-    range: "Metric threads.",
+    range: "Metric threads; of a taper pipe thread the outer diameter of the pipe.",
     read,
 };
 

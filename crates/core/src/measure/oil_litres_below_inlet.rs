@@ -10,16 +10,15 @@ pub(super) const SPEC: Spec = Spec {
     kind: ObjectKind::Pan,
     dimension: Volume::DIMENSION,
     over_duty: false,
-    meaning: "Oil that lies below the highest point of the inlet's rim on level ground: the pump draws air before it takes it",
-    formula: "V = sum of weight times body below the level plane through the highest rim point",
+    meaning: "Oil of the inlet's basin that lies below the highest point of its rim on level ground: the pump draws air before it takes it",
+    formula: "V = sum of weight times body, of the connected part round the inlet, below the level plane through the highest rim point",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
-    range: "Level ground, oil at rest, whatever the fill; no vortex and no draw-down at the mouth.",
+    range: "Level ground, oil at rest, whatever the fill; what ridges keep apart from the inlet's basin is not counted; no vortex and no draw-down at the mouth.",
     read,
 };
 
 fn read(scene: &Scene, _: usize) -> Outcome {
     let mouth = scene.mouth()?;
-    let up = scene.level_up()?;
-    let bounds = scene.in_all_worlds(|world| Ok(world.below(up, mouth.highest(up)).value))?;
+    let bounds = scene.in_all_worlds(|world| Ok(scene.below_inlet(world, &mouth)?.value))?;
     Ok(Sample::of(bounds, scene.inlet_depth_span()?))
 }

@@ -1,6 +1,6 @@
 //! The cylinder between the inlet's rim and the floor that all oil must pass.
 
-use super::{Bounds, ObjectKind, Outcome, Sample, Spec, Unknown};
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
 use crate::model::{Scene, need};
 use crate::quantity::Kind;
 use uom::si::f64::Area;
@@ -18,12 +18,8 @@ pub(super) const SPEC: Spec = Spec {
 };
 
 fn read(scene: &Scene, _: usize) -> Outcome {
-    let mouth = scene.mouth()?;
-    if mouth.normal.z > -0.5 {
-        return Err(Unknown::because("the inlet does not face down, so that there is no curtain"));
-    }
     let diameter = need(&scene.inlet()?.diameter)?.value;
-    let gap = scene.floor_gap()?;
+    let gap = scene.curtain_gap()?;
     let area = sumpwright_physics::opening::curtain_area(diameter, gap);
     Ok(Sample::of(Bounds::exactly(area.value), scene.inlet_depth_span()?))
 }

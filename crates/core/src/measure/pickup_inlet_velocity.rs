@@ -1,6 +1,6 @@
 //! How fast the oil goes through the inlet.
 
-use super::{Bounds, ObjectKind, Outcome, Sample, Spec, Unknown};
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
 use crate::model::{Scene, need};
 use crate::quantity::Kind;
 use sumpwright_physics::opening::{circle_area, mean_velocity};
@@ -19,14 +19,7 @@ pub(super) const SPEC: Spec = Spec {
 };
 
 fn read(scene: &Scene, _: usize) -> Outcome {
-    let flows = need(&need(&scene.vehicle()?.pump)?.flow)?;
-    let largest = flows
-        .entries
-        .iter()
-        .map(|flow| flow.value.value)
-        .reduce(|a, b| if b > a { b } else { a })
-        .ok_or_else(|| Unknown::because("the pump has no flow"))?;
     let diameter = need(&scene.inlet()?.diameter)?;
-    let velocity = mean_velocity(largest, circle_area(diameter.value));
+    let velocity = mean_velocity(scene.largest_flow()?.value, circle_area(diameter.value));
     Ok(Sample::of(Bounds::exactly(velocity.value), diameter.span))
 }

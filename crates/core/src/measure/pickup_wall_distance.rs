@@ -1,6 +1,6 @@
 //! How much room the inlet has round its rim.
 
-use super::{Bounds, ObjectKind, Outcome, Sample, Spec, Unknown};
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
 use crate::model::Scene;
 use crate::quantity::Kind;
 use uom::si::f64::Length;
@@ -18,12 +18,5 @@ pub(super) const SPEC: Spec = Spec {
 };
 
 fn read(scene: &Scene, _: usize) -> Outcome {
-    let mouth = scene.mouth()?;
-    if mouth.normal.z.abs() < 0.5 {
-        return Err(Unknown::because("the inlet faces sideways"));
-    }
-    let depth = crate::quantity::si(-mouth.centre.z);
-    let room = scene.with_terrain(|terrain| Ok(terrain.room(mouth.centre.truncate(), depth)))?;
-    let distance = room.value - mouth.diameter.value / 2.0;
-    Ok(Sample::of(Bounds::exactly(distance), scene.inlet_depth_span()?))
+    Ok(Sample::of(Bounds::exactly(scene.wall_distance()?.value), scene.inlet_depth_span()?))
 }

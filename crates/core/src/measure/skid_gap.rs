@@ -13,7 +13,7 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "Distance from the pan's lowest point to the skid plate, with the plate under its load and the mounts moved down and rolled",
     formula: "top face - load / stiffness - moved down - largest of (depth cos r + |y| sin r) over the pan's underside, r roll",
     source: "statics and plain geometry",
-    range: "A plate parallel to the rail that bends evenly; the rounding of outer corners, side walls, heat and dirt are not counted.",
+    range: "A plate parallel to the rail that bends evenly; without a stated stiffness bounds between a stiff plate and a flat one; the rounding of outer corners, side walls, heat and dirt are not counted.",
     read,
 };
 
@@ -28,8 +28,9 @@ fn read(scene: &Scene, _: usize) -> Outcome {
         crate::quantity::Given::Absent(_) => si(0.0),
         given => need(given)?.value,
     };
+    let top = need(&skid.top_face)?;
     let (lowest, subject) = lowest_below_rail(scene, roll, Underside::Whole)?;
-    let bends = need(&skid.load)?.value.value / need(&skid.stiffness)?.value.value;
-    let gap = need(&skid.top_face)?.value.value - bends - down.value - lowest.value;
-    Ok(Sample::of(Bounds::exactly(gap), subject))
+    let bends = scene.skid_deflection()?;
+    let gap = |bends: f64| top.value.value - bends - down.value - lowest.value;
+    Ok(Sample::of(Bounds::between(gap(bends.low), gap(bends.high)), subject))
 }

@@ -16,16 +16,19 @@ pub enum ObjectKind {
     Baffle,
     /// Each set of fins.
     FinSet,
+    /// Each neighbour of the pan in the vehicle.
+    Neighbour,
 }
 
 impl ObjectKind {
-    /// Path of the family in the pan: `drains`; empty for the pan itself.
+    /// Path of the family from the pan: `drains`, `vehicle.neighbours`; empty for the pan itself.
     pub fn family(self) -> &'static str {
         match self {
             Self::Pan => "",
             Self::Drain => "drains",
             Self::Baffle => "baffles",
             Self::FinSet => "fins",
+            Self::Neighbour => "vehicle.neighbours",
         }
     }
 
@@ -36,6 +39,7 @@ impl ObjectKind {
             Self::Drain => "drain",
             Self::Baffle => "baffle",
             Self::FinSet => "fin",
+            Self::Neighbour => "neighbour",
         }
     }
 }

@@ -27,7 +27,7 @@ pub struct Attitude {
 ///
 /// # Source
 /// Hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); directions of ISO 8855, from memory.
-pub(super) fn attitude(state: &State, nose_up: Angle) -> Attitude {
+pub(crate) fn attitude(state: &State, nose_up: Angle) -> Attitude {
     let climb = state.climb.map_or(0.0, |slope| {
         let sine = libm::sin(slope.angle.value.value);
         if slope.descent { -sine } else { sine }
@@ -61,7 +61,8 @@ pub fn level_ground(nose_up: Angle) -> DVec3 {
     to_pan(DVec3::Z, nose_up)
 }
 
-fn to_pan(direction: DVec3, nose_up: Angle) -> DVec3 {
+/// A direction in the vehicle as a unit vector in the pan.
+pub(crate) fn to_pan(direction: DVec3, nose_up: Angle) -> DVec3 {
     let (sine, cosine) = (libm::sin(nose_up.value), libm::cos(nose_up.value));
     let x = DVec3::new(cosine, 0.0, sine);
     let z = DVec3::new(-sine, 0.0, cosine);
@@ -98,6 +99,7 @@ mod tests {
             turn: None,
             flow: None,
             lasts: None,
+            point: None,
         }
     }
 

@@ -4,9 +4,10 @@ use super::interior::point;
 use super::mouth::direction;
 use super::scene::{Scene, need};
 use crate::document::Item;
-use crate::document::pan::{Drain, Facing};
+use crate::document::pan::{Drain, Facing, ThreadDoc};
 use crate::reading::Unknown;
 use glam::DVec3;
+use sumpwright_physics::pipe_thread::PipeThread;
 use sumpwright_physics::thread::Thread;
 use uom::si::f64::Length;
 
@@ -45,7 +46,7 @@ pub fn placed_drain(scene: &Scene, drain: &Item<Drain>) -> Result<PlacedDrain, U
     let at = point(need(&drain.value.at)?);
     let axis = direction(need(&drain.value.axis)?.value);
     let thread = need(&drain.value.thread)?;
-    let bore = Thread { nominal: thread.diameter, pitch: thread.pitch }.internal_minor_diameter();
+    let bore = bore_of(thread)?;
     scene.with_terrain(|terrain| {
         // The stated place may lie a little inside the metal, so both ways are looked along.
         let outward = terrain.nearest_wall(at, axis).map(|d| d.value);
@@ -57,6 +58,32 @@ pub fn placed_drain(scene: &Scene, drain: &Item<Drain>) -> Result<PlacedDrain, U
             .ok_or_else(|| Unknown::because("no wall lies along the drain's axis"))?;
         Ok(PlacedDrain { middle: at + axis * moved, axis, bore, moved })
     })
+}
+
+/// The bore that a thread leaves for the oil.
+///
+/// # Errors
+/// Says that a taper thread has no size of the table.
+pub(super) fn bore_of(thread: &ThreadDoc) -> Result<Length, Unknown> {
+    if !thread.taper {
+        return Ok(metric(thread)?.internal_minor_diameter());
+    }
+    PipeThread::of_outside(thread.diameter)
+        .map(|pipe| pipe.bore())
+        .ok_or_else(|| Unknown::because("there is no taper thread of this size"))
+}
+
+/// A metric thread.
+///
+/// # Errors
+/// Says that it is a taper pipe thread.
+pub fn metric(thread: &ThreadDoc) -> Result<Thread, Unknown> {
+    if thread.taper {
+        return Err(Unknown::because(
+            "it is a taper pipe thread, which wedges and is not held by a preload",
+        ));
+    }
+    Ok(Thread { nominal: thread.diameter, pitch: thread.pitch })
 }
 
 impl Scene {

@@ -5,7 +5,7 @@ use super::mouth::direction;
 use super::outlines::{outline, plan};
 use super::scene::{Scene, need};
 use crate::document::Named;
-use crate::document::pan::{Baffle, BaffleBottom, Drain};
+use crate::document::pan::{Baffle, BaffleBottom, Displacer, Drain};
 use crate::quantity::{Given, si};
 use crate::reading::Unknown;
 use glam::{DVec2, DVec3};
@@ -50,10 +50,10 @@ impl Scene {
         let mut all = vec![DrawnSolid { part: DrawnPart::Interior, name: String::new(), mesh }];
         all.extend(self.drawn_case());
         for item in &self.interior()?.displaced {
-            add(&mut all, DrawnPart::Displaced, &item.name, self.displaced_meshes(&item.value));
+            put(&mut all, DrawnPart::Displaced, &item.name, self.displaced_meshes(&item.value));
         }
         if let Given::Stated(magnet) = &self.pan.magnet {
-            add(&mut all, DrawnPart::Magnet, "magnet", displacer_meshes(magnet));
+            add(&mut all, DrawnPart::Magnet, "magnet", magnet);
         }
         if let Given::Stated(baffles) = &self.pan.baffles {
             all.extend(self.drawn_baffles(baffles));
@@ -62,7 +62,7 @@ impl Scene {
             && let Given::Stated(rotating) = &vehicle.rotating
         {
             for item in &rotating.entries {
-                add(&mut all, DrawnPart::Rotating, &item.name, displacer_meshes(&item.value));
+                add(&mut all, DrawnPart::Rotating, &item.name, &item.value);
             }
         }
         Ok(all)
@@ -126,13 +126,17 @@ impl Scene {
     /// their places are not.
     pub fn drawn_bolts(&self) -> Vec<DVec2> {
         let Given::Stated(flange) = &self.pan.flange else { return Vec::new() };
-        let Given::Stated(count) = &flange.bolt_count else { return Vec::new() };
+        let Given::Stated(count) = &flange.bolts.count else { return Vec::new() };
         let Ok(rail) = self.rail() else { return Vec::new() };
         evenly_along(rail.points(), count.value)
     }
 }
 
-fn add(
+fn add(all: &mut Vec<DrawnSolid>, part: DrawnPart, name: &str, displacer: &Displacer) {
+    put(all, part, name, displacer_meshes(displacer));
+}
+
+fn put(
     all: &mut Vec<DrawnSolid>,
     part: DrawnPart,
     name: &str,

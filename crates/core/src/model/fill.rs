@@ -82,7 +82,19 @@ impl Scene {
         Ok(Fill { at_check, running, temperature })
     }
 
-    fn held_up(&self) -> Result<Volume, Unknown> {
+    /// Height along up of the surface on level ground for so much oil in pan and case.
+    ///
+    /// # Errors
+    /// Says what is not stated, or why there is no level.
+    pub fn level_on_the_flat(&self, world: &World, volume: Volume) -> Result<f64, Unknown> {
+        Ok(world.level(self, level_ground(self.nose_up()?), volume)?.value)
+    }
+
+    /// What is held up outside the pan while the engine runs.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn held_up(&self) -> Result<Volume, Unknown> {
         match &self.vehicle()?.held_up {
             Given::Stated(volume) => Ok(volume.value),
             Given::Absent(_) => Ok(si(0.0)),

@@ -93,6 +93,16 @@ fn zones_key(interior: &FloorZones) -> Vec<u64> {
 }
 
 impl Scene {
+    /// The floor zones.
+    ///
+    /// # Errors
+    /// Says that the interior is described in another way, or what is not stated.
+    pub fn floor_zones(&self) -> Result<&FloorZones, Unknown> {
+        self.interior()?.floor_zones().ok_or_else(|| {
+            Unknown::because("only an interior described by floor zones says where they end")
+        })
+    }
+
     /// The numbers that floor and walls are made of.
     pub(super) fn terrain_key(&self) -> Result<Vec<u64>, Unknown> {
         match &self.interior()?.shape {
@@ -192,7 +202,7 @@ pub(super) fn solid(displacer: &Displacer) -> Solid {
 }
 
 /// The numbers a displacer is made of.
-fn displacer_key(displacer: &Displacer) -> Vec<u64> {
+pub(super) fn displacer_key(displacer: &Displacer) -> Vec<u64> {
     let at = position(displacer);
     let mut key = vec![at.x.to_bits(), at.y.to_bits(), at.z.to_bits()];
     match &displacer.form {

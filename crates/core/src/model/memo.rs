@@ -5,7 +5,10 @@ use super::mesh::{LookedOver, Settled, Trouble};
 use crate::reading::{Bounds, Unknown};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
+use sumpwright_physics::basins::{self, Vessel};
+use sumpwright_physics::columns::Columns;
 use sumpwright_physics::level::{Body, LevelError};
+use sumpwright_physics::seiche::Seiche;
 use sumpwright_physics::terrain::{Terrain, TerrainError};
 use uom::si::f64::Length;
 
@@ -21,6 +24,12 @@ pub struct Memo {
     looked_over: Kept<Arc<LookedOver>>,
     settled: Kept<Arc<Result<Settled, Trouble>>>,
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
+    columns: Kept<Option<Arc<Columns>>>,
+    seiches: Kept<Option<Seiche>>,
+    vessels: Kept<Result<Arc<Vessel>, Unknown>>,
+    joined: Kept<Result<Length, Unknown>>,
+    pools: Kept<Result<Arc<basins::Settled>, Unknown>>,
+    numbers: Kept<Result<f64, Unknown>>,
 }
 
 impl Memo {
@@ -73,6 +82,24 @@ impl Memo {
         keep(&self.levels, key, make)
     }
 
+    /// The columns of a key.
+    pub(super) fn columns(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Option<Columns>,
+    ) -> Option<Arc<Columns>> {
+        keep(&self.columns, key, || make().map(Arc::new))
+    }
+
+    /// What swings, of a key.
+    pub(super) fn seiche(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Option<Seiche>,
+    ) -> Option<Seiche> {
+        keep(&self.seiches, key, make)
+    }
+
     /// What stays after draining, of a key.
     pub(super) fn drained(
         &self,
@@ -80,6 +107,42 @@ impl Memo {
         make: impl FnOnce() -> Result<(Bounds, Vec<String>), Unknown>,
     ) -> Result<(Bounds, Vec<String>), Unknown> {
         keep(&self.drained, key, make)
+    }
+
+    /// The vessel of a key.
+    pub(super) fn vessel(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Arc<Vessel>, Unknown>,
+    ) -> Result<Arc<Vessel>, Unknown> {
+        keep(&self.vessels, key, make)
+    }
+
+    /// The height above which all oil is one body, of a key.
+    pub(super) fn joined(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Length, Unknown>,
+    ) -> Result<Length, Unknown> {
+        keep(&self.joined, key, make)
+    }
+
+    /// The pools of a key.
+    pub(super) fn pools(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<Arc<basins::Settled>, Unknown>,
+    ) -> Result<Arc<basins::Settled>, Unknown> {
+        keep(&self.pools, key, make)
+    }
+
+    /// A number of a key, in SI units; the key begins with what kind of number it is.
+    pub(super) fn number(
+        &self,
+        key: &[u64],
+        make: impl FnOnce() -> Result<f64, Unknown>,
+    ) -> Result<f64, Unknown> {
+        keep(&self.numbers, key, make)
     }
 }
 

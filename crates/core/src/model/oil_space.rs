@@ -26,12 +26,33 @@ const OPEN_HEIGHT: f64 = 20.0;
 pub struct World {
     space: OilSpace,
     key: Vec<u64>,
+    top: Option<Top>,
+}
+
+/// The space above the rail in a world that is open there.
+#[derive(Debug, Clone)]
+pub(super) struct Top {
+    pub(super) outline: Outline,
+    /// Which share of it oil can fill.
+    pub(super) share: f64,
+    /// In metres.
+    pub(super) height: f64,
 }
 
 impl World {
     /// The weighted bodies.
     pub fn space(&self) -> &OilSpace {
         &self.space
+    }
+
+    /// What is above the rail; nothing where the world is closed there.
+    pub(super) fn top(&self) -> Option<&Top> {
+        self.top.as_ref()
+    }
+
+    /// The numbers it is made of.
+    pub(super) fn key(&self) -> &[u64] {
+        &self.key
     }
 
     /// Height along `up` of the surface that has `volume` below it.
@@ -68,7 +89,8 @@ impl Scene {
             let rail = self.rail()?;
             let mut open = below.clone();
             self.add_top(&mut open, &rail, 1.0, OPEN_HEIGHT, &[OPEN_HEIGHT.to_bits()]);
-            return Ok(vec![below.into_world(), open.into_world()]);
+            let top = Top { outline: rail, share: 1.0, height: OPEN_HEIGHT };
+            return Ok(vec![below.into_world(None), open.into_world(Some(top))]);
         };
         let mut closed = below;
         let mut key = vec![height.to_bits()];
@@ -78,7 +100,7 @@ impl Scene {
             outlines::key(&case.outline, &mut key);
         }
         self.add_top(&mut closed, &top, share, height, &key);
-        Ok(vec![closed.into_world()])
+        Ok(vec![closed.into_world(Some(Top { outline: top, share, height }))])
     }
 
     /// Outline, free share and height (m) of the case above the rail, where it is described.
@@ -120,7 +142,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn volume_below_rail(&self) -> Result<Volume, Unknown> {
-        Ok(self.parts_below()?.into_world().space.capacity())
+        Ok(self.parts_below()?.into_world(None).space.capacity())
     }
 
     fn displacers(&self) -> Result<impl Iterator<Item = &Displaced>, Unknown> {
@@ -181,7 +203,7 @@ impl Parts {
         }
     }
 
-    fn into_world(self) -> World {
-        World { space: OilSpace { parts: self.bodies }, key: self.key }
+    fn into_world(self, top: Option<Top>) -> World {
+        World { space: OilSpace { parts: self.bodies }, key: self.key, top }
     }
 }

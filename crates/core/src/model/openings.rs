@@ -5,10 +5,11 @@ use super::scene::{Scene, need};
 use crate::document::Item;
 use crate::document::pan::{Baffle, BaffleBottom, OpeningForm, Sides};
 use crate::quantity::{Given, si};
-use crate::reading::Unknown;
+use crate::reading::{Bounds, Unknown};
 use crate::source::Span;
 use glam::DVec2;
 use sumpwright_physics::opening;
+use sumpwright_physics::orifice::{Opening, head_bounds};
 use sumpwright_physics::terrain::Terrain;
 use uom::si::f64::{Area, Length};
 
@@ -97,6 +98,41 @@ impl Scene {
         Ok((si(area), top.span))
     }
 
+    /// The head that the pump's largest flow takes through a baffle at the coldest oil of the duty, in metres, and where
+    /// the first opening is stated.
+    ///
+    /// # Errors
+    /// Says what is not stated, or that the baffle has no opening.
+    pub fn baffle_head(&self, index: usize) -> Result<(Bounds, Span), Unknown> {
+        let (area, subject) = self.baffle_opening(index)?;
+        let baffle = &self.baffle(index)?.value;
+        if area.value <= 0.0 {
+            return Err(Unknown::because("the baffle has no opening"));
+        }
+        let velocity = opening::mean_velocity(self.largest_flow()?.value, area);
+        let stated = baffle.openings.stated().into_iter().flat_map(|openings| &openings.entries);
+        let mut of_stated = 0.0;
+        let mut smallest: Option<f64> = None;
+        for item in stated {
+            of_stated += opening_area(&item.value.form)?.value;
+            let height = opening_height(&item.value.form);
+            smallest =
+                Some(smallest.map_or(height, |other| if height < other { height } else { other }));
+        }
+        let hole = Opening {
+            area,
+            smaller: si(smallest.unwrap_or(f64::NAN)),
+            thickness: need(&baffle.thickness)?.value,
+            height: si(0.0),
+        };
+        let viscosity = self.viscosity_at(self.coldest()?)?.bounds;
+        let [least, most] = head_bounds(velocity, &hole, si(viscosity.high), Self::gravity());
+        // How narrow a gap is that is not sealed nobody has stated, nor what it takes.
+        let only_stated = area.value - of_stated <= 1e-9 * area.value;
+        let high = if only_stated { most.value } else { f64::INFINITY };
+        Ok((Bounds { low: least.value, high }, subject))
+    }
+
     /// Height of a baffle's lowest opening over the deepest floor along it, and where its depth stands.
     ///
     /// # Errors
@@ -130,7 +166,7 @@ impl Scene {
 }
 
 /// Both ends of a baffle and the direction from one to the other.
-fn line(baffle: &Baffle) -> Result<(DVec2, DVec2, DVec2), Unknown> {
+pub(super) fn line(baffle: &Baffle) -> Result<(DVec2, DVec2, DVec2), Unknown> {
     let (from, to) = (plan(Some(need(&baffle.from)?)), plan(Some(need(&baffle.to)?)));
     let along = (to - from).try_normalize();
     let along = along
@@ -150,7 +186,7 @@ fn plain_along(terrain: &Terrain, baffle: &Baffle) -> Result<(), Unknown> {
 }
 
 /// Height of an opening, in metres.
-fn opening_height(form: &OpeningForm) -> f64 {
+pub(super) fn opening_height(form: &OpeningForm) -> f64 {
     match form {
         OpeningForm::Circle(height)
         | OpeningForm::Slot(_, height)
@@ -158,7 +194,7 @@ fn opening_height(form: &OpeningForm) -> f64 {
     }
 }
 
-fn opening_area(form: &OpeningForm) -> Result<Area, Unknown> {
+pub(super) fn opening_area(form: &OpeningForm) -> Result<Area, Unknown> {
     match form {
         OpeningForm::Circle(diameter) => Ok(opening::circle_area(diameter.value)),
         OpeningForm::Slot(length, width) => opening::slot_area(length.value, width.value)

@@ -1,11 +1,13 @@
 //! One pan with all that belongs to it, at one set of values.
 
 use super::Memo;
+use super::drive::DriveRun;
 use super::oil_space::World;
 use crate::document::attached::Attachments;
 use crate::document::duty::Duty;
 use crate::document::oil::Oil;
 use crate::document::pan::{Interior, Pan, Pickup};
+use crate::document::recording::Log;
 use crate::document::vehicle::{Mount, Vehicle};
 use crate::quantity::{Given, Stated};
 use crate::reading::Unknown;
@@ -27,6 +29,12 @@ pub struct Scene {
     pub attached: Arc<Attachments>,
     pub(super) memo: Arc<Memo>,
     pub(super) worlds: OnceLock<Result<Vec<World>, Unknown>>,
+    /// The recording that the duty names.
+    pub(super) log: Option<Arc<Log>>,
+    /// What the drive along it said at the stated values: shared with the scenes that are moved from them.
+    pub(super) drive: Arc<OnceLock<Result<Arc<DriveRun>, Unknown>>>,
+    /// Whether some value is moved from what is stated.
+    pub(super) moved: bool,
 }
 
 /// The value, or what is missing.
@@ -51,7 +59,36 @@ impl Scene {
         attached: Arc<Attachments>,
         memo: Arc<Memo>,
     ) -> Self {
-        Self { pan, vehicle, oil, duty, attached, memo, worlds: OnceLock::new() }
+        Self {
+            pan,
+            vehicle,
+            oil,
+            duty,
+            attached,
+            memo,
+            worlds: OnceLock::new(),
+            log: None,
+            drive: Arc::default(),
+            moved: false,
+        }
+    }
+
+    /// The same with the recording that its duty names.
+    #[must_use]
+    pub fn along(mut self, log: Option<Arc<Log>>) -> Self {
+        self.log = log;
+        self
+    }
+
+    /// The same as a scene in which some value is moved from what is stated: it is not driven anew along the whole
+    /// recording, but looked at where the stated one was worst.
+    #[must_use]
+    pub fn moved_from(mut self, stated: Option<&Self>) -> Self {
+        if let Some(stated) = stated {
+            self.drive = Arc::clone(&stated.drive);
+            self.moved = true;
+        }
+        self
     }
 
     /// The pan's title, if it has one.

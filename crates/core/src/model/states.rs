@@ -9,10 +9,12 @@ use crate::reading::{Bounds, Sample, StateValue, Unknown, Worst};
 use crate::source::Span;
 use glam::DVec3;
 use sumpwright_physics::slosh::first_period;
-use uom::si::f64::{Length, Volume};
+use uom::si::f64::{Length, ThermodynamicTemperature, Volume};
 
 /// A state is judged by the resting level only if it lasts at least this many first-mode periods.
 const PERIODS_TO_REST: f64 = 3.0;
+/// A swept state may have hundreds of points of which none can be judged for one reason: so many are told.
+const NOTES: usize = 12;
 
 /// One world of one state at one temperature, oil at rest.
 #[derive(Debug)]
@@ -25,6 +27,10 @@ pub struct DutyPoint<'a> {
     pub attitude: Attitude,
     /// Oil in pan and case.
     pub volume: Volume,
+    /// The state as stated.
+    pub state: &'a State,
+    /// The oil's temperature.
+    pub temperature: ThermodynamicTemperature,
 }
 
 impl DutyPoint<'_> {
@@ -39,6 +45,17 @@ impl DutyPoint<'_> {
 
 /// A state, and what was found in each world, or why nothing was.
 pub type InState<T> = (Worst, Result<Vec<T>, Unknown>);
+
+/// Which states of the duty a measure is read over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// All; one that is too short for the oil to come to rest is unknown.
+    AtRest,
+    /// All, however short.
+    All,
+    /// Only those that are too short for the oil to come to rest.
+    Short,
+}
 
 /// Whether a state can be judged at rest.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,34 +79,74 @@ impl Scene {
         subject: Span,
         read: impl Fn(&DutyPoint<'_>) -> Result<f64, Unknown>,
     ) -> Result<Sample, Unknown> {
-        let states = self.read_states(&read)?;
+        self.least_bounds_over_duty(subject, |point| read(point).map(Bounds::exactly))
+    }
+
+    /// As [`Scene::least_over_duty`], where each state has bounds of its own.
+    ///
+    /// # Errors
+    /// As for [`Scene::least_over_duty`].
+    pub fn least_bounds_over_duty(
+        &self,
+        subject: Span,
+        read: impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
+    ) -> Result<Sample, Unknown> {
+        self.least_over(Which::AtRest, subject, read)
+    }
+
+    /// As [`Scene::least_bounds_over_duty`], over the states that are asked for.
+    ///
+    /// # Errors
+    /// As for [`Scene::least_over_duty`].
+    pub fn least_over(
+        &self,
+        which: Which,
+        subject: Span,
+        read: impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
+    ) -> Result<Sample, Unknown> {
+        let states = self.read_states(which, &read)?;
         let known = |s: &StateValue| s.bounds.as_ref().ok().copied();
         let low = least(states.iter().filter_map(|s| known(s).map(|b| b.low)));
         let high = least(states.iter().filter_map(|s| known(s).map(|b| b.high)));
         let (Some(low), Some(high)) = (low, high) else {
-            return Err(states
-                .into_iter()
-                .find_map(|s| s.bounds.err())
-                .unwrap_or_else(|| Unknown::because("the duty holds no state")));
+            return Err(states.into_iter().find_map(|s| s.bounds.err()).unwrap_or_else(|| {
+                Unknown::because(match which {
+                    Which::Short => "every state lasts long enough for the oil to come to rest",
+                    Which::AtRest | Which::All => "the duty holds no state",
+                })
+            }));
         };
         let worst =
             states.iter().find(|s| known(s).is_some_and(|b| b.low <= low)).map(|s| s.at.clone());
         let mut notes: Vec<String> = Vec::new();
         for state in &states {
             if let Err(unknown) = &state.bounds {
-                let note = format!("state {} is not judged: {}", state.at.state, unknown.reason);
+                let note = format!("state {} is not judged: {}", state.at.words(), unknown.reason);
                 if !notes.contains(&note) {
                     notes.push(note);
                 }
             }
         }
         let bounds = if notes.is_empty() { Bounds { low, high } } else { Bounds::at_most(high) };
-        Ok(Sample { bounds, subject, worst, states, notes })
+        notes.truncate(NOTES);
+        Ok(Sample { bounds, subject, worst, states: worst_points(states), notes })
+    }
+
+    /// How many states are too short for the oil to come to rest.
+    ///
+    /// # Errors
+    /// Says what is not stated.
+    pub fn short_states(&self) -> Result<usize, Unknown> {
+        let states = self.read_states(Which::Short, &|_| Ok(Bounds::exactly(0.0)))?;
+        let mut names: Vec<&str> = states.iter().map(|s| s.at.state.as_str()).collect();
+        names.dedup();
+        Ok(names.len())
     }
 
     fn read_states(
         &self,
-        read: &impl Fn(&DutyPoint<'_>) -> Result<f64, Unknown>,
+        which: Which,
+        read: &impl Fn(&DutyPoint<'_>) -> Result<Bounds, Unknown>,
     ) -> Result<Vec<StateValue>, Unknown> {
         let duty = self.duty()?;
         let temperatures = need(&duty.oil_temperature)?;
@@ -101,19 +158,36 @@ impl Scene {
             for temperature in temperatures {
                 let at = Worst {
                     state: item.name.clone(),
+                    point: item.value.point.clone(),
                     span: item.name_span,
                     oil_temperature: temperature.value.value,
                 };
                 let in_world = |world: &World| {
                     let fill = self.fill(world)?;
                     let volume = self.volume_at(&fill, temperature.value)?;
-                    let point = DutyPoint { scene: self, world, attitude, volume };
-                    if let StateCheck::TooShort(why) = self.state_check(&item.value, &point)? {
+                    let point = DutyPoint {
+                        scene: self,
+                        world,
+                        attitude,
+                        volume,
+                        state: &item.value,
+                        temperature: temperature.value,
+                    };
+                    if which == Which::AtRest
+                        && let StateCheck::TooShort(why) = self.state_check(&item.value, &point)?
+                    {
                         return Err(why);
                     }
-                    read(&point)
+                    if which == Which::Short
+                        && self.state_check(&item.value, &point)? == StateCheck::AtRest
+                    {
+                        return Ok(None);
+                    }
+                    read(&point).map(Some)
                 };
-                values.push(StateValue { at, bounds: over_worlds(worlds, in_world) });
+                if let Some(bounds) = over_worlds(worlds, in_world).transpose() {
+                    values.push(StateValue { at, bounds });
+                }
             }
         }
         Ok(values)
@@ -136,12 +210,20 @@ impl Scene {
             for temperature in need(&duty.oil_temperature)? {
                 let at = Worst {
                     state: item.name.clone(),
+                    point: item.value.point.clone(),
                     span: item.name_span,
                     oil_temperature: temperature.value.value,
                 };
                 let in_world = |world: &World| {
                     let volume = self.volume_at(&self.fill(world)?, temperature.value)?;
-                    read(&DutyPoint { scene: self, world, attitude, volume })
+                    read(&DutyPoint {
+                        scene: self,
+                        world,
+                        attitude,
+                        volume,
+                        state: &item.value,
+                        temperature: temperature.value,
+                    })
                 };
                 all.push((at, worlds.iter().map(in_world).collect()));
             }
@@ -183,7 +265,19 @@ impl Scene {
         &self,
         read: impl Fn(&World) -> Result<f64, Unknown>,
     ) -> Result<Bounds, Unknown> {
-        over_worlds(self.worlds()?, read)
+        self.bounds_in_all_worlds(|world| read(world).map(Bounds::exactly))
+    }
+
+    /// As [`Scene::in_all_worlds`], where each world has bounds of its own.
+    ///
+    /// # Errors
+    /// Says why there is no value.
+    pub fn bounds_in_all_worlds(
+        &self,
+        read: impl Fn(&World) -> Result<Bounds, Unknown>,
+    ) -> Result<Bounds, Unknown> {
+        over_worlds(self.worlds()?, |world| read(world).map(Some))?
+            .ok_or_else(|| Unknown::because("there is no oil space"))
     }
 
     /// Up on level ground in the pan frame.
@@ -201,21 +295,62 @@ const SAME: f64 = 1e-10;
 
 fn over_worlds(
     worlds: &[World],
-    read: impl Fn(&World) -> Result<f64, Unknown>,
-) -> Result<Bounds, Unknown> {
+    read: impl Fn(&World) -> Result<Option<Bounds>, Unknown>,
+) -> Result<Option<Bounds>, Unknown> {
+    if worlds.is_empty() {
+        return Err(Unknown::because("there is no oil space"));
+    }
     let mut all: Option<Bounds> = None;
     for world in worlds {
-        let value = read(world)?;
-        if !value.is_finite() {
+        let Some(value) = read(world)? else { continue };
+        // Written so that what is no number is refused; a bound may be infinite on its open side.
+        if !(value.low < f64::INFINITY && value.high > f64::NEG_INFINITY) {
             return Err(Unknown::because("the computation gave no finite number"));
         }
-        all = Some(match all {
-            None => Bounds::exactly(value),
-            Some(b) if (value - b.low).abs() <= SAME * (value.abs() + b.low.abs()) => b,
-            Some(b) => Bounds::between(b.low, value),
-        });
+        all = Some(all.map_or(value, |before| Bounds {
+            low: lower(before.low, value.low),
+            high: -lower(-before.high, -value.high),
+        }));
     }
-    all.ok_or_else(|| Unknown::because("there is no oil space"))
+    Ok(all)
+}
+
+/// The lower of two values; the first where they are one but for rounding.
+fn lower(first: f64, other: f64) -> f64 {
+    let apart = other.is_infinite() || (other - first).abs() > SAME * (other.abs() + first.abs());
+    if apart && other < first { other } else { first }
+}
+
+/// Of each swept state at each temperature the point with the least value: a reader asks for the state, and is told
+/// where in it. Where some points cannot be read, the least over the others is a bound.
+fn worst_points(all: Vec<StateValue>) -> Vec<StateValue> {
+    let mut worst: Vec<StateValue> = Vec::new();
+    for state in all {
+        // Points of one state stand together, and its temperatures take turns: a place to look for it is near.
+        let same = |known: &StateValue| {
+            known.at.span == state.at.span
+                && known.at.oil_temperature.to_bits() == state.at.oil_temperature.to_bits()
+        };
+        match worst.iter_mut().rev().find(|known| same(known)) {
+            Some(known) => *known = lesser(known, state),
+            None => worst.push(state),
+        }
+    }
+    worst
+}
+
+fn lesser(known: &StateValue, other: StateValue) -> StateValue {
+    match (&known.bounds, &other.bounds) {
+        (Ok(a), Ok(b)) => {
+            let mut lesser = if b.low < a.low { other.clone() } else { known.clone() };
+            let high = if b.high < a.high { b.high } else { a.high };
+            lesser.bounds = Ok(Bounds { low: if b.low < a.low { b.low } else { a.low }, high });
+            lesser
+        }
+        (Ok(a), Err(_)) => StateValue { bounds: Ok(Bounds::at_most(a.high)), ..known.clone() },
+        (Err(_), Ok(b)) => StateValue { bounds: Ok(Bounds::at_most(b.high)), ..other },
+        (Err(_), Err(_)) => known.clone(),
+    }
 }
 
 fn least(values: impl Iterator<Item = f64>) -> Option<f64> {

@@ -1,6 +1,7 @@
 //! What the geometry refuses, in words.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
+use sumpwright_physics::basins::BasinError;
 use sumpwright_physics::level::LevelError;
 use sumpwright_physics::terrain::{
     OutlineError, SoundingFault, SoundingsError, TerrainError, ZoneFault,
@@ -20,6 +21,27 @@ fn mm(length: Length) -> String {
 
 fn place(at: DVec2) -> String {
     format!("x {}, y {}", millimetres(at.x), millimetres(at.y))
+}
+
+fn point(at: DVec3) -> String {
+    format!("{}, {} below the rail", place(at.truncate()), millimetres(-at.z))
+}
+
+/// Why basins cannot be told.
+pub(super) fn basin_words(error: &BasinError) -> String {
+    let why = match error {
+        BasinError::Apart { at } => {
+            format!("nothing joins the space at {} with the rest", point(*at))
+        }
+        BasinError::NoFloor { under } => {
+            format!("nothing lies below what hangs at {}", point(*under))
+        }
+        BasinError::TooMuch { capacity } => {
+            format!("there is more oil than the {:.2} L of pan and case", capacity.value * 1e3)
+        }
+        other => other.to_string(),
+    };
+    format!("whether ridges hold oil back cannot be told: {why}")
 }
 
 /// Points are counted from 1 for people.

@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 
 /// The inputs that the cases change: as they are written, with an uncertainty where none is, together with
 /// what other cases on the same fixture change, and against another baseline.
-pub(super) fn lines(sources: &Sources, trials: &[Trial]) -> Vec<Line> {
+pub(super) fn lines(sources: &Sources, trials: &[&Trial]) -> Vec<Line> {
     let mut all: Vec<Line> = Vec::new();
     let mut seen = BTreeSet::new();
     let mut add = |line: Option<Line>| {
@@ -67,7 +67,7 @@ fn draft(sources: &Sources, trial: &Trial, without: &str) -> Draft {
 /// An input moved on against a baseline pan that has it as the case has: for rules that compare with one.
 fn on_another_baseline(
     sources: &Sources,
-    trials: &[Trial],
+    trials: &[&Trial],
     trial: &Trial,
     (path, node): (&str, &Node),
 ) -> Option<Line> {
@@ -79,14 +79,14 @@ fn on_another_baseline(
     let mut line = line(sources, trials, trial, (path, node), false)?;
     let there = format!("baseline.{path}");
     let change = Change { path: there.clone(), at: node.span, to: Some(node.clone()) };
-    line.dossier = change_all(&line.dossier, &[change], node.span.file).ok()?;
+    line.dossier = change_all(&line.dossier, &[change]).ok()?;
     line.draft.set.push((there, sources.slice(node.span).to_owned()));
     Some(line)
 }
 
 fn line(
     sources: &Sources,
-    trials: &[Trial],
+    trials: &[&Trial],
     trial: &Trial,
     (path, node): (&str, &Node),
     widened: bool,
@@ -118,7 +118,7 @@ fn line(
 }
 
 /// The values that cases on a fixture give to one input, those between them, and some beyond.
-fn values(trials: &[Trial], fixture: &str, path: &str) -> Vec<f64> {
+fn values(trials: &[&Trial], fixture: &str, path: &str) -> Vec<f64> {
     let set = trials.iter().filter(|t| t.doc.fixture.text == fixture).flat_map(|t| &t.doc.set);
     let values = set
         .filter(|(own, _)| own.text == path)
@@ -143,7 +143,7 @@ fn values(trials: &[Trial], fixture: &str, path: &str) -> Vec<f64> {
 
 /// The fixtures as they are, and with each part left out or said to be none that the rule asks for or its cases
 /// change.
-pub(super) fn points(ground: Ground<'_>, trials: &[Trial], plain: &[Prepared]) -> Vec<Point> {
+pub(super) fn points(ground: Ground<'_>, trials: &[&Trial], plain: &[Prepared]) -> Vec<Point> {
     let mut paths: BTreeSet<String> = BTreeSet::new();
     if let Some(when) = &ground.rule.when {
         let read = when.paths().into_iter().filter(|path| path.each.is_none());
@@ -171,7 +171,7 @@ pub(super) fn points(ground: Ground<'_>, trials: &[Trial], plain: &[Prepared]) -
         }
         for (draft, change) in drafts {
             let changes: Vec<Change> = change.into_iter().collect();
-            if let Ok(dossier) = change_all(dossier, &changes, ground.book) {
+            if let Ok(dossier) = change_all(dossier, &changes) {
                 all.extend(Point::new(ground, draft, &dossier));
             }
         }

@@ -12,7 +12,7 @@ use crate::source::{Code, Diagnostic, FileId, Severity};
 use std::sync::Arc;
 
 /// A case with the documents that it is about.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Prepared {
     /// As written.
     pub(super) doc: CaseDoc,
@@ -45,10 +45,10 @@ pub(super) fn changes(doc: &CaseDoc) -> Vec<Change> {
     set.chain(dropped).collect()
 }
 
-/// Finds the fixture of a case in the folder of its book, and changes it.
-pub(super) fn prepare(library: &mut Library<'_>, folder: &str, doc: &CaseDoc) -> Prepared {
+/// Finds the fixture of a case in the first of some folders that has it, and changes it.
+pub(super) fn prepare(library: &mut Library<'_>, folders: &[String], doc: &CaseDoc) -> Prepared {
     let before = library.problems.len();
-    let dossier = changed(library, folder, doc).map_err(|problem| vec![*problem]);
+    let dossier = changed(library, folders, doc).map_err(|problem| vec![*problem]);
     let dossier = dossier.and_then(|dossier| {
         let wrong = troubles(library, &dossier, before);
         if wrong.is_empty() { Ok(dossier) } else { Err(wrong) }
@@ -59,7 +59,7 @@ pub(super) fn prepare(library: &mut Library<'_>, folder: &str, doc: &CaseDoc) ->
 
 fn changed(
     library: &mut Library<'_>,
-    folder: &str,
+    folders: &[String],
     doc: &CaseDoc,
 ) -> Result<Dossier, Box<Diagnostic>> {
     let name = &doc.fixture;
@@ -67,15 +67,18 @@ fn changed(
     if name.text.contains(['/', '\\', ':']) {
         return Err(bad("a fixture is named by its file name without ending".to_owned()));
     }
-    let path = beside(folder, &format!("{}.yaml", name.text));
+    let file = format!("{}.yaml", name.text);
+    let mut paths = folders.iter().map(|folder| beside(folder, &file));
+    let there = paths.clone().find(|path| library.has(path));
+    // Where none has it, its own folder is named.
+    let path = there.or_else(|| paths.next()).unwrap_or(file);
     let Some(pan) = library.named_by_user(&path) else {
         return Err(bad(format!("the fixture {path} cannot be read")));
     };
-    let book = doc.span.file;
     let changes = changes(doc);
-    let pan = change_pan(&pan, &changes, book)?;
+    let pan = change_pan(&pan, &changes)?;
     let mut dossier = library.dossier_of(pan);
-    change_others(&mut dossier, &changes, book)?;
+    change_others(&mut dossier, &changes)?;
     Ok(dossier)
 }
 
@@ -96,7 +99,6 @@ fn troubles(library: &Library<'_>, dossier: &Dossier, before: usize) -> Vec<Diag
 pub(super) fn read(
     dossier: &Dossier,
     exact: bool,
-    book: FileId,
     memo: &Arc<Memo>,
 ) -> Result<Sweep, Vec<Diagnostic>> {
     let mut wrong = wrong_with(dossier, "", memo);
@@ -108,7 +110,8 @@ pub(super) fn read(
         return Err(wrong);
     }
     // What the case itself states keeps its uncertainty: it stands in the book and not in the fixture.
-    let factor = |input: &Input| if exact && input.span.file != book { 0.0 } else { 1.0 };
+    let factor =
+        |input: &Input| if exact && !dossier.takes_from(input.span.file) { 0.0 } else { 1.0 };
     Sweep::with(dossier, memo, factor).ok_or_else(Vec::new)
 }
 

@@ -3,7 +3,7 @@
 //! A node keeps the place where it was written, in the rulebook, so that what is said of it points there.
 
 use crate::document::dossier::{Dossier, Part};
-use crate::source::{Code, Diagnostic, Entry, FileId, Key, Node, Span, Value};
+use crate::source::{Code, Diagnostic, Entry, Key, Node, Span, Value};
 use std::sync::Arc;
 
 /// One value changed.
@@ -54,15 +54,11 @@ pub(super) fn whole_of(dossier: &Dossier, change: &Change) -> Option<Span> {
 }
 
 /// Changes of the pan itself.
-pub(super) fn change_pan(
-    pan: &Part,
-    changes: &[Change],
-    book: FileId,
-) -> Result<Part, Box<Diagnostic>> {
+pub(super) fn change_pan(pan: &Part, changes: &[Change]) -> Result<Part, Box<Diagnostic>> {
     let mut pan = pan.clone();
     for change in changes {
         if let ("", rest) = change.split() {
-            change_part(&mut pan, change, rest, book)?;
+            change_part(&mut pan, change, rest)?;
         }
     }
     Ok(pan)
@@ -72,7 +68,6 @@ pub(super) fn change_pan(
 pub(super) fn change_others(
     dossier: &mut Dossier,
     changes: &[Change],
-    book: FileId,
 ) -> Result<(), Box<Diagnostic>> {
     for change in changes {
         let (document, rest) = change.split();
@@ -89,7 +84,7 @@ pub(super) fn change_others(
             return Err(bad(change.at, message));
         }
         for part in parts {
-            change_part(part, change, rest, book)?;
+            change_part(part, change, rest)?;
         }
     }
     Ok(())
@@ -100,10 +95,9 @@ pub(super) fn change_others(
 pub(super) fn change_all(
     dossier: &Dossier,
     changes: &[Change],
-    book: FileId,
 ) -> Result<Dossier, Box<Diagnostic>> {
     let mut changed = dossier.clone();
-    changed.pan = change_pan(&dossier.pan, changes, book)?;
+    changed.pan = change_pan(&dossier.pan, changes)?;
     for change in changes.iter().filter(|change| change.is_reference()) {
         match change.path.as_str() {
             "vehicle" => changed.vehicle = None,
@@ -112,20 +106,17 @@ pub(super) fn change_all(
             _ => changed.baselines.clear(),
         }
     }
-    change_others(&mut changed, changes, book)?;
+    change_others(&mut changed, changes)?;
     Ok(changed)
 }
 
-fn change_part(
-    part: &mut Part,
-    change: &Change,
-    path: &str,
-    book: FileId,
-) -> Result<(), Box<Diagnostic>> {
+fn change_part(part: &mut Part, change: &Change, path: &str) -> Result<(), Box<Diagnostic>> {
     let mut node = Node::clone(&part.node);
     put(&mut node, path, change)?;
     part.node = Arc::new(node);
-    part.also = Some(book);
+    if !part.also.contains(&change.at.file) {
+        part.also.push(change.at.file);
+    }
     Ok(())
 }
 

@@ -16,10 +16,13 @@ mod search;
 mod slack;
 mod suggest;
 
+pub(crate) use rule_proof::Held;
+pub(crate) use run::held_by_cases;
 pub use run::{ProveRequest, prove};
 
 use crate::document::rulebook::{Expected, Force};
 use crate::quantity::Unit;
+use crate::review::BookUsed;
 use crate::source::{Diagnostic, Severity, Sources, Span};
 use crate::verdict::Verdict;
 
@@ -32,6 +35,8 @@ pub struct Proof {
     pub rules: Vec<RuleProof>,
     /// What is wrong with the rulebook itself; with an error in it no rule is tried.
     pub problems: Vec<Diagnostic>,
+    /// The rulebook's edition, and what it changes of those that it builds on.
+    pub book: BookUsed,
 }
 
 /// How many alterations met which fate.
@@ -68,6 +73,10 @@ pub struct RuleProof {
     pub never_applicable: bool,
     /// Whether no case breaches it.
     pub never_breached: bool,
+    /// How many cases of the rulebooks below hold it no longer, since it is changed.
+    pub replaced: usize,
+    /// Whether it is changed and has no case of its own.
+    pub lacks_own_cases: bool,
 }
 
 /// One case.
@@ -236,6 +245,7 @@ impl RuleProof {
             && self.stale.is_empty()
             && !self.never_applicable
             && !self.never_breached
+            && !self.lacks_own_cases
     }
 }
 

@@ -11,11 +11,12 @@ use super::suggest::Search;
 use super::{
     Alteration, CaseOutcome, CaseProof, Fate, RuleProof, Slack, Stale, Suggestion, is_expected,
 };
+use crate::document::Text;
 use crate::model::Memo;
 use crate::quantity::parse_quantity;
 use crate::review::judge;
 use crate::rule::Rule;
-use crate::source::{Diagnostic, FileId, Node, Sources, Span};
+use crate::source::{Diagnostic, Node, Sources, Span};
 use crate::verdict::Verdict;
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -30,28 +31,89 @@ pub(super) struct Material<'a> {
     pub(super) rule: &'a Rule,
     /// Its cases.
     pub(super) cases: &'a [Prepared],
+    /// The same rule in the rulebooks below, the nearest first.
+    pub(super) below: &'a [Below],
     /// The fixtures that they name, unchanged.
     pub(super) plain: &'a [Prepared],
     pub(super) sources: &'a Sources,
     pub(super) memo: &'a Arc<Memo>,
 }
 
+/// A rule as it stands in a rulebook below, with the cases that prove it there.
+#[derive(Debug)]
+pub(super) struct Below {
+    pub(super) rule: Rule,
+    pub(super) cases: Vec<Prepared>,
+}
+
+/// What the cases of a rule leave its numbers.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Held {
+    /// The numbers, in the order measure, limits, condition.
+    pub(crate) slacks: Vec<Slack>,
+    /// How many cases there are.
+    pub(crate) cases: usize,
+    /// How many of them come out as expected, and so hold the numbers.
+    pub(crate) holding: usize,
+}
+
+/// The slack of each number of a rule.
+pub(super) fn held(material: Material<'_>) -> Held {
+    let Material { rule, memo, .. } = material;
+    let (cases, _) = with_those_below(material);
+    let (trials, outcomes) = run_cases(rule, &cases, memo);
+    let held = holding(&trials, &outcomes);
+    Held { slacks: slacks(rule, &held), cases: cases.len(), holding: held.len() }
+}
+
+fn slacks(rule: &Rule, held: &[&Trial]) -> Vec<Slack> {
+    let numbers = numbers(rule);
+    numbers.par_iter().map(|at| slack(rule, at, pin_of(rule, at), held)).collect()
+}
+
+/// The cases that come out as expected.
+fn holding<'t>(trials: &'t [Trial], outcomes: &[CaseOutcome]) -> Vec<&'t Trial> {
+    let holds = |trial: &&Trial| {
+        let expected = trial.doc.expect.value;
+        matches!(outcomes.get(trial.index), Some(CaseOutcome::Judged(v)) if is_expected(*v, expected))
+    };
+    trials.iter().filter(holds).collect()
+}
+
+/// The rule's own cases with those of the rulebooks below that hold it too, and how many are replaced: those that
+/// hold the rule below by its own limits, and this one no longer.
+fn with_those_below(material: Material<'_>) -> (Vec<Prepared>, usize) {
+    let mut cases = material.cases.to_vec();
+    let mut replaced = 0;
+    for Below { rule, cases: below } in material.below {
+        for prepared in below {
+            let holds = |rule: &Rule| {
+                let trial = trial(0, prepared, material.memo);
+                trial.is_ok_and(|t| is_expected(verdict(rule, &t.sweep), t.doc.expect.value))
+            };
+            if holds(rule) && !holds(material.rule) {
+                replaced += 1;
+            } else {
+                cases.push(prepared.clone());
+            }
+        }
+    }
+    (cases, replaced)
+}
+
 /// Runs the cases of a rule and tries to alter it unnoticed.
 pub(super) fn rule_proof(material: Material<'_>) -> RuleProof {
     let Material { rule, memo, .. } = material;
+    let (all, replaced) = with_those_below(material);
+    let material = Material { cases: &all, ..material };
     let (trials, outcomes) = run_cases(rule, material.cases, memo);
     let verdict_of = |trial: &Trial| match outcomes.get(trial.index) {
         Some(CaseOutcome::Judged(verdict)) => Some(*verdict),
         _ => None,
     };
-    let holds = |trial: &&Trial| {
-        verdict_of(trial).is_some_and(|verdict| is_expected(verdict, trial.doc.expect.value))
-    };
-    let held: Vec<&Trial> = trials.iter().filter(holds).collect();
-    let numbers = numbers(rule);
-    let pins: Vec<Option<f64>> = numbers.iter().map(|number| pin_of(rule, number)).collect();
-    let slacks: Vec<Slack> =
-        numbers.iter().zip(&pins).map(|(at, pin)| slack(rule, at, *pin, &held)).collect();
+    let held = holding(&trials, &outcomes);
+    let pins: Vec<Option<f64>> = numbers(rule).iter().map(|at| pin_of(rule, at)).collect();
+    let slacks = slacks(rule, &held);
     let altered = alterations(rule, &pins, &trials);
     let judged = || trials.iter().filter_map(verdict_of);
     let (alterations, stale, needed) = fates(material, altered, &trials, &held);
@@ -65,13 +127,14 @@ pub(super) fn rule_proof(material: Material<'_>) -> RuleProof {
         slacks,
         alterations,
         stale,
+        replaced,
+        lacks_own_cases: rule.doc.overridden.is_some() && rule.doc.cases.is_empty(),
     }
 }
 
 /// The cases that can be judged, and what came of every one.
 fn run_cases(rule: &Rule, cases: &[Prepared], memo: &Arc<Memo>) -> (Vec<Trial>, Vec<CaseOutcome>) {
-    let book = rule.doc.id.span.file;
-    let read = |(index, prepared): (usize, &Prepared)| trial(index, prepared, book, memo);
+    let read = |(index, prepared): (usize, &Prepared)| trial(index, prepared, memo);
     let read: Vec<Result<Trial, Vec<Diagnostic>>> =
         cases.par_iter().enumerate().map(read).collect();
     let (mut trials, mut outcomes) = (Vec::new(), Vec::new());
@@ -88,14 +151,9 @@ fn run_cases(rule: &Rule, cases: &[Prepared], memo: &Arc<Memo>) -> (Vec<Trial>, 
     (trials, outcomes)
 }
 
-fn trial(
-    index: usize,
-    prepared: &Prepared,
-    book: FileId,
-    memo: &Arc<Memo>,
-) -> Result<Trial, Vec<Diagnostic>> {
+fn trial(index: usize, prepared: &Prepared, memo: &Arc<Memo>) -> Result<Trial, Vec<Diagnostic>> {
     let dossier = prepared.dossier.clone()?;
-    let sweep = read(&dossier, prepared.doc.exact, book, memo)?;
+    let sweep = read(&dossier, prepared.doc.exact, memo)?;
     Ok(Trial { index, doc: prepared.doc.clone(), dossier, sweep })
 }
 
@@ -107,8 +165,14 @@ fn fates(
     held: &[&Trial],
 ) -> (Vec<Alteration>, Vec<Stale>, BTreeSet<usize>) {
     let rule = material.rule;
-    let ground = Ground { rule, book: rule.doc.id.span.file, memo: material.memo };
-    let mut search = Search::new(ground, material.sources, trials, material.plain);
+    let ground = Ground { rule, memo: material.memo };
+    // A case on a fixture that the rule's own rulebook does not find by that name could not be pasted there.
+    let found = |trial: &&Trial| {
+        let fixtures = material.plain.iter().filter_map(|plain| plain.dossier.as_ref().ok());
+        fixtures.into_iter().any(|fixture| fixture.pan.file == trial.dossier.pan.file)
+    };
+    let usable: Vec<&Trial> = trials.iter().filter(found).collect();
+    let mut search = Search::new(ground, material.sources, usable, material.plain);
     let noticed: Vec<Vec<usize>> = altered
         .par_iter()
         .map(|one| one.mutant.as_ref().map_or_else(|_| Vec::new(), |m| noticing(m, rule, held)))
@@ -131,6 +195,7 @@ fn fates(
             (Ok(mutant), None, None) => Fate::Missed(search.suggestion(one.kind, mutant)),
         };
         if let Some((words, _)) = declared
+            && is_own(rule, words)
             && let Some(why) = contradicted(&fate)
         {
             stale.push(Stale { span: words.span, words: words.text.clone(), why });
@@ -139,6 +204,11 @@ fn fates(
     }
     stale.sort_by_key(|stale| stale.span);
     (all, stale, needed)
+}
+
+/// Whether a declaration is made for the rule as it stands: one made below may have lost its ground.
+fn is_own(rule: &Rule, words: &Text) -> bool {
+    rule.doc.overridden.is_none() || words.span.file == rule.doc.last_changed().file
 }
 
 fn contradicted(fate: &Fate) -> Option<String> {
@@ -154,6 +224,7 @@ fn unknown_words(rule: &Rule, altered: &[Altered]) -> Vec<Stale> {
         .doc
         .equivalent
         .iter()
+        .filter(|(words, _)| is_own(rule, words))
         .filter(|(words, _)| altered.iter().all(|one| one.words != words.text));
     unknown
         .map(|(words, _)| Stale {

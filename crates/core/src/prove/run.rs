@@ -1,16 +1,15 @@
 //! The entry: a rulebook and the host's files become a proof.
 
 use super::case::{Prepared, prepare};
-use super::rule_proof::{Material, rule_proof};
+use super::rule_proof::{Below, Held, Material, held, rule_proof};
 use super::{Proof, RuleProof};
-use crate::document::dossier::{Library, folder_from};
-use crate::document::reader::{Findings, read_rulebook};
-use crate::document::rulebook::{CaseDoc, RulebookDoc};
+use crate::document::dossier::Library;
+use crate::document::rulebook::{CaseDoc, Overridden};
 use crate::model::Memo;
-use crate::rule::{Rule, Rulebook, resolve};
-use crate::source::{Diagnostic, FileId, Files, Severity};
+use crate::review::BookUsed;
+use crate::rule::{Rule, Rulebook, assemble, resolve_one};
+use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
 use rayon::prelude::*;
-use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -35,53 +34,80 @@ impl std::fmt::Debug for ProveRequest<'_> {
 /// with the rulebook comes back among the problems, what is wrong with a case at the case.
 pub fn prove(request: ProveRequest<'_>) -> Proof {
     let mut library = Library::new(request.files);
-    let (docs, book) = read_books(&mut library, request.rulebook);
+    let book = assemble(&mut library, request.rulebook);
     // What is wrong with a case from here on is kept with the case.
     let problems = sorted(std::mem::take(&mut library.problems));
+    let used = BookUsed::of(&book, &problems);
     if problems.iter().any(|problem| problem.severity == Severity::Error) {
-        return Proof { sources: library.sources, rules: Vec::new(), problems };
+        return Proof { sources: library.sources, rules: Vec::new(), problems, book: used };
     }
-    let folders = folders(&library, &docs);
-    let prepared: Vec<(&Rule, Vec<Prepared>, Vec<Prepared>)> = book
-        .rules
-        .iter()
-        .map(|rule| {
-            let folder = folders.get(&rule.doc.id.span.file).map_or("", String::as_str);
-            let mut make = |doc: &CaseDoc| prepare(&mut library, folder, doc);
-            let cases = rule.doc.cases.iter().map(&mut make).collect();
-            let plain = unchanged(rule).iter().map(&mut make).collect();
-            (rule, cases, plain)
-        })
-        .collect();
+    let prepared: Vec<PreparedRule<'_>> =
+        book.rules.iter().map(|rule| prepared(&mut library, &book, rule)).collect();
     let memo = Arc::new(Memo::default());
     let done = AtomicUsize::new(0);
     let sources = &library.sources;
     // Collected in the order of the rules, whatever thread made them.
     let rules: Vec<RuleProof> = prepared
         .par_iter()
-        .map(|(rule, cases, plain)| {
-            let proof = rule_proof(Material { rule, cases, plain, sources, memo: &memo });
-            (request.progress)(done.fetch_add(1, Ordering::Relaxed) + 1, prepared.len());
+        .map(|prepared| {
+            let proof = rule_proof(prepared.material(sources, &memo));
+            (request.progress)(done.fetch_add(1, Ordering::Relaxed) + 1, book.rules.len());
             proof
         })
         .collect();
-    Proof { sources: library.sources, rules, problems }
+    Proof { sources: library.sources, rules, problems, book: used }
 }
 
-fn read_books(
-    library: &mut Library<'_>,
-    texts: &[(String, String)],
-) -> (Vec<RulebookDoc>, Rulebook) {
-    let mut docs = Vec::new();
-    let mut found = Findings::default();
-    for (path, text) in texts {
-        if let Some(part) = library.add_text(path, text.clone()) {
-            docs.extend(read_rulebook(&part.node, &mut found));
-        }
+/// How far each number of one rule could move before a case of it notices. Goes on from the texts that the
+/// rulebook was read from, and gives them back with those of the fixtures.
+pub(crate) fn held_by_cases(
+    files: &dyn Files,
+    sources: Sources,
+    book: &Rulebook,
+    rule: &Rule,
+) -> (Sources, Held) {
+    let mut library = Library::over(files, sources);
+    let prepared = prepared(&mut library, book, rule);
+    let held = held(prepared.material(&library.sources, &Arc::new(Memo::default())));
+    (library.sources, held)
+}
+
+/// A rule with the documents that its cases are about.
+struct PreparedRule<'r> {
+    rule: &'r Rule,
+    cases: Vec<Prepared>,
+    below: Vec<Below>,
+    plain: Vec<Prepared>,
+}
+
+impl PreparedRule<'_> {
+    fn material<'a>(&'a self, sources: &'a Sources, memo: &'a Arc<Memo>) -> Material<'a> {
+        let Self { rule, cases, below, plain } = self;
+        Material { rule, cases, below, plain, sources, memo }
     }
-    library.problems.append(&mut found.problems);
-    let book = resolve(&docs, &mut library.problems);
-    (docs, book)
+}
+
+fn prepared<'r>(library: &mut Library<'_>, book: &Rulebook, rule: &'r Rule) -> PreparedRule<'r> {
+    let folders = |file: FileId| book.folders.get(&file).map_or(&[][..], Vec::as_slice);
+    let mut ready = |docs: &[CaseDoc], at: Option<FileId>| -> Vec<Prepared> {
+        let one = |doc: &CaseDoc| prepare(library, folders(at.unwrap_or(doc.span.file)), doc);
+        docs.iter().map(one).collect()
+    };
+    let mut below = Vec::new();
+    let mut next = rule.doc.overridden.as_deref();
+    while let Some(Overridden { base, .. }) = next {
+        // It was read before without a problem, by the decision rule that its document states since.
+        if let Some(rule) = resolve_one(base, rule.decision, &mut Vec::new()) {
+            below.push(Below { cases: ready(&base.cases, None), rule });
+        }
+        next = base.overridden.as_deref();
+    }
+    let cases = ready(&rule.doc.cases, None);
+    // A case that is suggested is pasted beside the rule's own cases, and finds its fixture as they do.
+    let all = cases.iter().chain(below.iter().flat_map(|below| &below.cases));
+    let plain = unchanged(all.map(|prepared| &prepared.doc));
+    let plain = ready(&plain, Some(rule.doc.last_changed().file));
+    PreparedRule { rule, cases, below, plain }
 }
 
 fn sorted(mut problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
@@ -92,20 +118,10 @@ fn sorted(mut problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
     problems
 }
 
-/// Where the fixtures of each file of the rulebook live: as it says, or beside it.
-fn folders(library: &Library<'_>, docs: &[RulebookDoc]) -> BTreeMap<FileId, String> {
-    let folder = |doc: &RulebookDoc| {
-        let file = doc.span.file;
-        let stated = doc.fixtures.as_ref().map(|text| text.text.as_str());
-        (file, folder_from(library.sources.path(file), stated))
-    };
-    docs.iter().map(folder).collect()
-}
-
-/// A case without any change for each fixture that a rule's cases name.
-fn unchanged(rule: &Rule) -> Vec<CaseDoc> {
+/// A case without any change for each fixture that cases name.
+fn unchanged<'c>(cases: impl Iterator<Item = &'c CaseDoc>) -> Vec<CaseDoc> {
     let mut plain: Vec<CaseDoc> = Vec::new();
-    for case in &rule.doc.cases {
+    for case in cases {
         if plain.iter().all(|known| known.fixture.text != case.fixture.text) {
             let blank =
                 CaseDoc { exact: false, set: Vec::new(), dropped: Vec::new(), ..case.clone() };

@@ -10,7 +10,7 @@ use crate::model::Memo;
 use crate::quantity::{ParsedQuantity, parse_quantity};
 use crate::review::Sweep;
 use crate::rule::Rule;
-use crate::source::{FileId, Node, Scalar, Span, Value};
+use crate::source::{Node, Scalar, Span, Value};
 use crate::verdict::Verdict;
 use std::sync::Arc;
 
@@ -29,8 +29,6 @@ const LEAST_STRETCH: f64 = 1e-6;
 pub(super) struct Ground<'a> {
     /// The rule as it stands.
     pub(super) rule: &'a Rule,
-    /// The text that it stands in.
-    pub(super) book: FileId,
     /// What was computed already.
     pub(super) memo: &'a Arc<Memo>,
 }
@@ -54,7 +52,7 @@ pub(super) struct Point {
 
 impl Point {
     pub(super) fn new(ground: Ground<'_>, draft: Draft, dossier: &Dossier) -> Option<Self> {
-        let sweep = read(dossier, draft.exact, ground.book, ground.memo).ok()?;
+        let sweep = read(dossier, draft.exact, ground.memo).ok()?;
         Some(Self { draft, verdict: verdict(ground.rule, &sweep), sweep })
     }
 
@@ -90,7 +88,7 @@ impl Line {
     fn point(&self, ground: Ground<'_>, text: String) -> Option<Point> {
         let to = Some(written(&text, self.at));
         let change = Change { path: self.path.clone(), at: self.at, to };
-        let dossier = change_all(&self.dossier, &[change], ground.book).ok()?;
+        let dossier = change_all(&self.dossier, &[change]).ok()?;
         let mut draft = self.draft.clone();
         draft.set.push((self.path.clone(), text));
         Point::new(ground, draft, &dossier)

@@ -12,7 +12,7 @@ use crate::source::Sources;
 pub(super) struct Search<'a> {
     ground: Ground<'a>,
     sources: &'a Sources,
-    trials: &'a [Trial],
+    trials: Vec<&'a Trial>,
     plain: &'a [Prepared],
     /// Points that a suggestion names already.
     named: Vec<(Point, String)>,
@@ -24,7 +24,7 @@ impl<'a> Search<'a> {
     pub(super) fn new(
         ground: Ground<'a>,
         sources: &'a Sources,
-        trials: &'a [Trial],
+        trials: Vec<&'a Trial>,
         plain: &'a [Prepared],
     ) -> Self {
         Self { ground, sources, trials, plain, named: Vec::new(), lines: None, points: None }
@@ -48,11 +48,11 @@ impl<'a> Search<'a> {
 
     fn find(&mut self, mutant: &Mutant) -> Option<Point> {
         let (ground, rule) = (self.ground, self.ground.rule);
-        let lines = self.lines.get_or_insert_with(|| lines(self.sources, self.trials));
+        let lines = self.lines.get_or_insert_with(|| lines(self.sources, &self.trials));
         if let Some(found) = lines.iter_mut().find_map(|line| line.find(ground, mutant)) {
             return Some(found);
         }
-        let points = self.points.get_or_insert_with(|| points(ground, self.trials, self.plain));
+        let points = self.points.get_or_insert_with(|| points(ground, &self.trials, self.plain));
         let at = points.iter().position(|point| point.differs(mutant, rule))?;
         Some(points.swap_remove(at))
     }

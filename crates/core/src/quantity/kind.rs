@@ -48,6 +48,8 @@ kinds! {
     q::Angle = { angle: 1 };
     q::Ratio = { length: 0 };
     q::Time = { time: 1 };
+    q::Mass = { mass: 1 };
+    q::Frequency = { time: -1 };
     q::MassDensity = { mass: 1, length: -3 };
     q::Velocity = { length: 1, time: -1 };
     q::Acceleration = { length: 1, time: -2 };
@@ -61,5 +63,7 @@ kinds! {
     q::DiffusionCoefficient = { length: 2, time: -1 };
     q::SpecificHeatCapacity = { length: 2, time: -2, temperature: -1 };
     q::ThermalConductivity = { mass: 1, length: 1, time: -3, temperature: -1 };
+    q::HeatTransfer = { mass: 1, time: -3, temperature: -1 };
+    q::Power = { length: 2, mass: 1, time: -3 };
     q::Torque = { mass: 1, length: 2, time: -2 };
 }

@@ -56,7 +56,7 @@ pub(crate) fn read_scene(
             input.u = doubt.value;
         }
     }
-    Some(scene)
+    Some(scene.along(dossier.log.clone()).moved_from(like))
 }
 
 fn part<T>(

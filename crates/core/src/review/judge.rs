@@ -170,7 +170,14 @@ impl Judged<'_> {
         }
         if finding.verdict == Verdict::Inconclusive {
             finding.reason = straddles(finding);
-            finding.needs = needs_of(&finding.contributions);
+            // Nothing that is measured better closes a bound that is open: a state could not be read, or a formula
+            // tells one side only.
+            let open = |limit: &LimitReading| {
+                limit.margin.is_some_and(|margin| margin.bounds.low.is_infinite())
+            };
+            if !finding.limits.iter().any(open) {
+                finding.needs = needs_of(&finding.contributions);
+            }
         }
     }
 
@@ -247,7 +254,13 @@ impl Judged<'_> {
             states: sample.as_ref().map(|s| s.states.clone()).unwrap_or_default(),
             reason: String::new(),
             needs: Vec::new(),
-            notes: sample.map(|s| s.notes).unwrap_or_default(),
+            notes: self
+                .rule
+                .notes
+                .iter()
+                .cloned()
+                .chain(sample.into_iter().flat_map(|s| s.notes))
+                .collect(),
             because: doc.because.text.clone(),
             source: doc.source.text.clone(),
             remedy: doc.remedy.as_ref().map(|t| t.text.clone()),

@@ -2,23 +2,28 @@
 
 mod documents;
 mod judge;
+mod map;
 mod run;
 mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
 pub(crate) use judge::{judge, margin_at, worst_verdict};
-pub(crate) use run::{Opened, OpenedPan, open, readings};
+pub(crate) use run::{Opened, OpenedPan, open, open_with, readings};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
-pub use run::{ProjectRead, Request, measure, read_alone, read_project_file, review};
+pub use run::{
+    ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
+};
 
+use crate::coverage::CoverageMap;
 use crate::document::rulebook::{Decision, Force};
 use crate::figure::Figure;
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
-use crate::source::{Diagnostic, Sources, Span};
+use crate::rule::{Layer, Rulebook};
+use crate::source::{Diagnostic, Severity, Sources, Span};
 use crate::verdict::Verdict;
 
 /// What came of looking at some pans.
@@ -32,6 +37,27 @@ pub struct Review {
     pub problems: Vec<Diagnostic>,
     /// How many rules the rulebook holds.
     pub rules: usize,
+    /// The rulebook's edition, and what it changes of those that it builds on.
+    pub book: BookUsed,
+}
+
+/// A rulebook as it was used; nothing of one that is at fault, since what it comes to is not known.
+#[derive(Debug, Clone, Default)]
+pub struct BookUsed {
+    /// The digest of its rules.
+    pub edition: String,
+    /// What it builds on, the nearest first, with every change.
+    pub layers: Vec<Layer>,
+}
+
+impl BookUsed {
+    /// What there is to say of a rulebook, if it stands.
+    pub(crate) fn of(rulebook: &Rulebook, problems: &[Diagnostic]) -> Self {
+        if problems.iter().any(|problem| problem.severity == Severity::Error) {
+            return Self::default();
+        }
+        Self { edition: rulebook.edition.clone(), layers: rulebook.layers.clone() }
+    }
 }
 
 /// One pan.
@@ -213,6 +239,8 @@ pub struct PanMeasured {
     pub inputs: Vec<InputUsed>,
     /// What the reader has to know of how it was computed.
     pub notes: Vec<String>,
+    /// The coverage map, where it was asked for.
+    pub coverage: Option<Result<CoverageMap, Unknown>>,
     /// Drawings, where they were asked for.
     pub figures: Vec<Figure>,
 }

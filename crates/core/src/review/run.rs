@@ -2,8 +2,10 @@
 
 use super::documents::read_scene;
 use super::judge::judge;
+use super::map::coverage_map;
 use super::sweep::Sweep;
-use super::{InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use crate::coverage::CoverageMap;
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
@@ -11,9 +13,9 @@ use crate::document::reader::{
     Findings, ReadOptions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
-use crate::measure::{MEASURES, ObjectKind, Spec};
+use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
 use crate::model::{Memo, contained, notes};
-use crate::rule::{Rulebook, Scope, resolve};
+use crate::rule::{Rulebook, Scope, assemble};
 use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -44,23 +46,35 @@ pub fn review(request: Request<'_>) -> Review {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
     let book_stands = !has_error(&run.library.problems);
+    let book = BookUsed::of(&rulebook, &run.library.problems);
     let dossiers = run.dossiers(request.pans);
     let mut pans =
         if book_stands { run.judged(&dossiers, &rulebook, request.drawn) } else { Vec::new() };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();
-    Review { sources, pans, problems, rules }
+    Review { sources, pans, problems, rules, book }
 }
 
 /// Reads every measure of pans.
 pub fn measure(request: Request<'_>) -> Measured {
+    measured(request, |_| None)
+}
+
+/// As [`measure`], with the coverage map of each pan.
+pub fn measure_with_map(request: Request<'_>) -> Measured {
+    measured(request, |sweep| Some(coverage_map(sweep)))
+}
+
+type Map = Option<Result<CoverageMap, Unknown>>;
+
+fn measured(request: Request<'_>, map: impl Fn(&Sweep) -> Map + Sync + Copy) -> Measured {
     let mut run = Run::new(request);
     let dossiers = run.dossiers(request.pans);
     let mut pans: Vec<PanMeasured> = dossiers
         .par_iter()
         .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo, request.drawn))
+        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo, request.drawn, map))
         .collect();
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let (sources, problems) = run.finish();
@@ -90,23 +104,7 @@ pub(crate) struct OpenedPan {
 pub(crate) fn open(request: Request<'_>) -> Opened {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
-    let dossiers = run.dossiers(request.pans);
-    let mut pans: Vec<OpenedPan> = dossiers
-        .iter()
-        .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| {
-            let sweep = Sweep::new(dossier, &run.memo)?;
-            Some(OpenedPan {
-                path: dossier.pan.path.clone(),
-                title: sweep.nominal.own.scene.title(),
-                baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
-                sweep,
-            })
-        })
-        .collect();
-    pans.sort_by(|a, b| a.path.cmp(&b.path));
-    let (sources, problems) = run.finish();
-    Opened { sources, problems, rulebook, pans }
+    run.opened(rulebook, request.pans)
 }
 
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
@@ -127,7 +125,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
         run.library.problems.append(&mut found.problems);
     }
     let (sources, problems) = run.finish();
-    Review { sources, pans: Vec::new(), problems, rules: 0 }
+    Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() }
 }
 
 /// A project file read by the host's wish, with the texts that its spans point into.
@@ -147,7 +145,18 @@ pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
     let project = part.and_then(|part| read_project(&part.node, &mut found));
     run.library.problems.append(&mut found.problems);
     let (sources, problems) = run.finish();
-    ProjectRead { project, read: Review { sources, pans: Vec::new(), problems, rules: 0 } }
+    ProjectRead {
+        project,
+        read: Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() },
+    }
+}
+
+/// As [`open`], with a second rulebook: the pans are opened once.
+pub(crate) fn open_with(request: Request<'_>, other: &[(String, String)]) -> (Opened, Rulebook) {
+    let mut run = Run::new(request);
+    let rulebook = run.rulebook(request.rulebook);
+    let other = run.rulebook(other);
+    (run.opened(rulebook, request.pans), other)
 }
 
 struct Run<'a> {
@@ -166,15 +175,7 @@ impl<'a> Run<'a> {
     }
 
     fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
-        let mut docs = Vec::new();
-        let mut found = Findings::default();
-        for (path, text) in texts {
-            if let Some(part) = self.library.add_text(path, text.clone()) {
-                docs.extend(read_rulebook(&part.node, &mut found));
-            }
-        }
-        self.library.problems.append(&mut found.problems);
-        resolve(&docs, &mut self.library.problems)
+        assemble(&mut self.library, texts)
     }
 
     /// The dossiers, and whether each is sound enough to be judged.
@@ -256,6 +257,26 @@ impl<'a> Run<'a> {
             .collect()
     }
 
+    fn opened(mut self, rulebook: Rulebook, paths: &[String]) -> Opened {
+        let dossiers = self.dossiers(paths);
+        let mut pans: Vec<OpenedPan> = dossiers
+            .iter()
+            .filter(|(_, sound)| *sound)
+            .filter_map(|(dossier, _)| {
+                let sweep = Sweep::new(dossier, &self.memo)?;
+                Some(OpenedPan {
+                    path: dossier.pan.path.clone(),
+                    title: sweep.nominal.own.scene.title(),
+                    baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
+                    sweep,
+                })
+            })
+            .collect();
+        pans.sort_by(|a, b| a.path.cmp(&b.path));
+        let (sources, problems) = self.finish();
+        Opened { sources, problems, rulebook, pans }
+    }
+
     fn finish(self) -> (Sources, Vec<Diagnostic>) {
         let mut problems = self.library.problems;
         problems.sort_by(|a, b| {
@@ -293,7 +314,12 @@ fn drawings(sweep: &Sweep, drawn: bool) -> Vec<Figure> {
     if drawn { figures(&sweep.nominal.own.scene) } else { Vec::new() }
 }
 
-fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>, drawn: bool) -> Option<PanMeasured> {
+fn pan_measured(
+    dossier: &Dossier,
+    memo: &Arc<Memo>,
+    drawn: bool,
+    map: impl Fn(&Sweep) -> Map,
+) -> Option<PanMeasured> {
     let sweep = Sweep::new(dossier, memo)?;
     let measures = MEASURES.par_iter().flat_map_iter(|spec| readings(spec, &sweep)).collect();
     Some(PanMeasured {
@@ -302,6 +328,7 @@ fn pan_measured(dossier: &Dossier, memo: &Arc<Memo>, drawn: bool) -> Option<PanM
         measures,
         inputs: inputs_used(&sweep),
         notes: notes(&sweep.nominal.own.scene),
+        coverage: map(&sweep),
         figures: drawings(&sweep, drawn),
     })
 }
@@ -327,7 +354,7 @@ pub(crate) fn readings(spec: &'static Spec, sweep: &Sweep) -> Vec<MeasureReading
     let blank = |object: Option<String>| MeasureReading {
         spec,
         object,
-        reading: Err(crate::measure::Unknown::because("")),
+        reading: Err(Unknown::because("")),
         subject: None,
         contributions: Vec::new(),
         worst: None,

@@ -60,6 +60,11 @@ impl Seen {
             ObjectKind::Drain => of(&pan.drains),
             ObjectKind::Baffle => of(&pan.baffles),
             ObjectKind::FinSet => of(&pan.fins),
+            ObjectKind::Neighbour => match self.scene.vehicle.as_ref() {
+                Given::Stated(vehicle) => of(&vehicle.neighbours),
+                Given::Absent(_) => Ok(Vec::new()),
+                Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),
+            },
         }
     }
 

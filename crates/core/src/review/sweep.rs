@@ -8,6 +8,7 @@ use crate::document::reader::{Findings, Shift};
 use crate::measure::{Bounds, Unknown};
 use crate::model::Memo;
 use crate::quantity::Input;
+use crate::source::Span;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -65,6 +66,8 @@ impl Sweep {
             inputs,
             moved: Vec::new(),
         };
+        // Driven once, here: several rules would each begin to drive it, and moved scenes look at what it found.
+        let _ = sweep.nominal.own.scene.drive();
         sweep.moved = sweep.move_all(|input| input.u);
         Some(sweep)
     }
@@ -86,6 +89,11 @@ impl Sweep {
                 down: self.situation(Shift { at: input.span, by: -step(input) }),
             })
             .collect()
+    }
+
+    /// The situation with the value at a place moved.
+    pub(super) fn moved_by(&self, at: Span, by: f64) -> Option<Situation> {
+        self.situation(Shift { at, by })
     }
 
     /// The situation with one value moved; what does not read it is shared with the stated one.

@@ -1,7 +1,9 @@
 //! Rulebook documents to typed rules.
 
 use super::check::{self, Checked};
+use super::compose::Layer;
 use super::condition::Condition;
+use super::edition::edition;
 use super::names::Names;
 use super::parse::parse_formula;
 use super::parse_condition::parse_condition;
@@ -10,7 +12,7 @@ use crate::document::field::FIELDS;
 use crate::document::pan::Word;
 use crate::document::rulebook::{Decision, RuleDoc, RulebookDoc};
 use crate::measure::{MEASURES, ObjectKind};
-use crate::source::{Code, Diagnostic, Scalar, Span};
+use crate::source::{Code, Diagnostic, FileId, Scalar, Span};
 use std::collections::BTreeMap;
 
 /// A rule, ready to judge.
@@ -30,6 +32,8 @@ pub struct Rule {
     pub when: Option<Condition>,
     /// Its own decision rule, or the book's.
     pub decision: Decision,
+    /// What other rulebooks changed of it, in whole sentences.
+    pub notes: Vec<String>,
 }
 
 /// All rules of a run, by id.
@@ -37,6 +41,12 @@ pub struct Rule {
 pub struct Rulebook {
     /// The rules.
     pub rules: Vec<Rule>,
+    /// The digest of the rules: see `edition.rs`.
+    pub edition: String,
+    /// What it builds on, the nearest first, with every change against it.
+    pub layers: Vec<Layer>,
+    /// Where the fixtures of each of its files live: in the first of these folders that has one.
+    pub(crate) folders: BTreeMap<FileId, Vec<String>>,
 }
 
 /// Makes typed rules of rulebook files that belong together. What cannot be made is among the problems.
@@ -78,7 +88,8 @@ pub(super) fn resolve_with(
         rules.extend(one_rule(doc, names, decision, problems));
     }
     rules.sort_by(|a, b| a.doc.id.text.cmp(&b.doc.id.text));
-    Rulebook { rules }
+    let edition = edition(&rules);
+    Rulebook { rules, edition, layers: Vec::new(), folders: BTreeMap::new() }
 }
 
 /// The decision rule of the whole book: files that state one have to agree.
@@ -138,6 +149,7 @@ fn one_rule(
         at_most,
         when,
         decision: doc.decision.map_or(decision, |word| word.value),
+        notes: Vec::new(),
         doc: doc.clone(),
     })
 }

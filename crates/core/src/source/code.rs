@@ -52,6 +52,7 @@ codes! {
     CyclicReference "cyclic-reference" "The reference leads back to the file it stands in.",
     OutsideOilSpace "outside-oil-space" "A thing leaves the oil space or crosses a wall.",
     BadOutline "bad-outline" "The outline crosses itself or encloses nothing.",
+    BadLog "bad-log" "The drive log lacks a column, or holds what cannot be a recording of a drive.",
     BadZone "bad-zone" "A zone cannot be built, or changes nothing.",
     BadSoundings "bad-soundings" "Soundings make no floor, or lines between them cross.",
     Overlap "overlap" "Two displacers overlap.",

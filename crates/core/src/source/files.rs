@@ -1,5 +1,9 @@
 //! The reader of files that the host lends: this crate opens none itself.
 
+use std::fmt::Debug;
+use std::io::{Cursor, Read};
+use std::sync::Arc;
+
 /// Why a file could not be read.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[non_exhaustive]
@@ -32,4 +36,47 @@ pub trait Files: Sync {
 
     /// Whether a regular file stands there.
     fn exists(&self, path: &str) -> bool;
+
+    /// Path as shown and text of each file of the rulebook that the host brings along; other rulebooks build on
+    /// it by the word `built-in`.
+    fn built_in(&self) -> Vec<(String, String)> {
+        Vec::new()
+    }
+
+    /// A file that is read in pieces, under the same conditions as [`Files::read`]. A host that can do better than
+    /// to hold it in memory says so here.
+    ///
+    /// # Errors
+    /// Says why it cannot be read.
+    fn recording(
+        &self,
+        path: &str,
+        root: Option<&str>,
+        limit: u64,
+    ) -> Result<Arc<dyn Recording>, FileProblem> {
+        let bytes = self.read(path, root, limit)?;
+        Ok(Arc::new(Held(bytes.into())))
+    }
+}
+
+/// A file that may be too long to hold: read in pieces, from its start as often as it is opened.
+pub trait Recording: Debug + Send + Sync {
+    /// Opens it at its start.
+    ///
+    /// # Errors
+    /// Says why it cannot be read.
+    fn open(&self) -> Result<Box<dyn Read + Send>, FileProblem>;
+
+    /// Told how many bytes have been worked through, and when that is all: for a person who waits.
+    fn worked_through(&self, _bytes: Option<u64>) {}
+}
+
+/// A file held in memory.
+#[derive(Debug)]
+struct Held(Arc<[u8]>);
+
+impl Recording for Held {
+    fn open(&self) -> Result<Box<dyn Read + Send>, FileProblem> {
+        Ok(Box::new(Cursor::new(Arc::clone(&self.0))))
+    }
 }

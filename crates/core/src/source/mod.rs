@@ -13,7 +13,7 @@ pub mod yaml;
 pub use code::Code;
 pub use decode::{NotText, decode};
 pub use diagnostic::{Diagnostic, Label, Severity};
-pub use files::{FileProblem, Files};
+pub use files::{FileProblem, Files, Recording};
 pub use nearest::nearest;
 pub use node::{Entry, Key, Node, Scalar, Value};
 pub use text::{FileId, Place, Sources, Span};

@@ -31,6 +31,8 @@ struct SourceText {
     path: String,
     text: String,
     line_starts: Vec<u32>,
+    /// How many lines of the file stand before this text.
+    lines_before: usize,
 }
 
 /// All texts of one run, in the order they were read.
@@ -42,11 +44,16 @@ pub struct Sources {
 impl Sources {
     /// Keeps a text under the path by which it is shown.
     pub fn add(&mut self, path: &str, text: String) -> FileId {
+        self.add_part(path, text, 0)
+    }
+
+    /// Keeps some lines of a file that is too long to keep: `lines_before` stand before them.
+    pub fn add_part(&mut self, path: &str, text: String, lines_before: usize) -> FileId {
         let mut line_starts = vec![0];
         line_starts.extend(
             text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(i, _)| index(i + 1)),
         );
-        self.texts.push(SourceText { path: path.to_owned(), text, line_starts });
+        self.texts.push(SourceText { path: path.to_owned(), text, line_starts, lines_before });
         FileId(index(self.texts.len() - 1))
     }
 
@@ -60,6 +67,11 @@ impl Sources {
         self.get(file).map_or("", |t| &t.text)
     }
 
+    /// How many lines of the file stand before the text that is kept.
+    pub fn lines_before(&self, file: FileId) -> usize {
+        self.get(file).map_or(0, |t| t.lines_before)
+    }
+
     /// The text under a span; empty where the span does not fit.
     pub fn slice(&self, span: Span) -> &str {
         self.text(span.file).get(span.start as usize..span.end as usize).unwrap_or("")
@@ -68,6 +80,13 @@ impl Sources {
     /// How many texts there are.
     pub fn len(&self) -> usize {
         self.texts.len()
+    }
+
+    /// How many files were read, of some perhaps only parts.
+    pub fn files_read(&self) -> usize {
+        let paths: std::collections::BTreeSet<&str> =
+            self.texts.iter().map(|text| text.path.as_str()).collect();
+        paths.len()
     }
 
     /// Whether nothing was read.
@@ -88,7 +107,7 @@ impl Sources {
         let start = source.line_starts.get(line - 1).copied().unwrap_or(0);
         let before = source.text.get(start as usize..span.start as usize).unwrap_or("");
         let before = if start == 0 { before.trim_start_matches('\u{feff}') } else { before };
-        Place { path, line, column: before.chars().count() + 1 }
+        Place { path, line: line + source.lines_before, column: before.chars().count() + 1 }
     }
 
     fn get(&self, file: FileId) -> Option<&SourceText> {

@@ -5,9 +5,9 @@ use uom::si::f64::Volume;
 use uom::si::volume::cubic_meter;
 
 use super::flood::Flooded;
-use super::surface::{Below, Surface};
 use super::{DrainError, Pool};
 use crate::mesh::Mesh;
+use crate::surface::{Below, Surface};
 
 /// Adds what each block takes up to the pool that its lowest corner stands in.
 pub(super) fn displace(

@@ -13,8 +13,8 @@ use uom::si::f64::{Length, Volume};
 use uom::si::length::meter;
 use uom::si::volume::cubic_meter;
 
-use super::surface::{Below, Surface};
 use super::{DrainError, Pool};
+use crate::surface::{Below, Surface};
 
 /// How high oil stands at each corner after draining.
 pub(super) struct Flooded {
@@ -143,37 +143,19 @@ fn flood(surface: &Surface, outlet: f64, doors: &[usize], links: &[Vec<usize>]) 
 /// A link at any other could change nothing. The way to a dry one comes over corners of its own height, of which one has
 /// a lower neighbour, so that the underside has no tip there.
 fn tips(surface: &Surface, levels: &[f64], outlet: f64) -> Vec<usize> {
-    let opening = opening_below(surface);
+    let is_pit = |corner: usize| {
+        surface.is_used(corner)
+            && surface.neighbours(corner).all(|next| !surface.is_lower(next, corner))
+    };
+    let pits: Vec<bool> = (0..surface.points.len()).map(is_pit).collect();
+    let opening = surface.openings(&pits);
     let hangs = |&corner: &usize| {
-        let is_pit = surface.is_used(corner)
-            && surface.neighbours(corner).all(|next| !surface.is_lower(next, corner));
         let level = levels[corner];
         let is_wet = level - surface.heights[corner] > surface.tolerance;
         let is_at_outlet = level <= outlet + surface.tolerance;
-        is_pit && opening[corner] < 0.0 && (is_wet || is_at_outlet)
+        pits[corner] && opening[corner] < 0.0 && (is_wet || is_at_outlet)
     };
     (0..surface.points.len()).filter(hangs).collect()
-}
-
-/// For a corner without lower neighbours: positive where oil lies above it, negative where it hangs into oil.
-///
-/// Just above the corner, at a rise δ, its faces cut off a volume −δ³/3 Σ s/((z₁ − z)(z₂ − z)): that of the oil, or
-/// minus that of the solid. Equal heights are held apart by the tolerance, so that level faces decide. Looking down from
-/// every such corner would find the same, since one with oil above it stands on its own floor, but a level floor has
-/// thousands of them.
-fn opening_below(surface: &Surface) -> Vec<f64> {
-    let mut opening = vec![0.0; surface.points.len()];
-    for (face, &[a, b, c]) in surface.faces.iter().enumerate() {
-        let slope = surface.area_vector(face).dot(surface.up);
-        for (corner, one, other) in [(a, b, c), (b, c, a), (c, a, b)] {
-            let rise = |to: usize| {
-                let rise = surface.heights[to] - surface.heights[corner];
-                if rise > surface.tolerance { rise } else { surface.tolerance }
-            };
-            opening[corner] -= slope / (rise(one) * rise(other));
-        }
-    }
-    opening
 }
 
 /// Joins each tip with the lowest corner of the face straight below it, both ways. The way down from the tip and along

@@ -35,9 +35,8 @@
 
 mod block;
 mod flood;
-mod surface;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 use core::fmt;
 
@@ -47,8 +46,8 @@ use uom::si::length::meter;
 use uom::si::volume::cubic_meter;
 
 use crate::mesh::Mesh;
+use crate::surface::{Surface, SurfaceError};
 use flood::Flooded;
-use surface::Surface;
 
 /// What stays after draining.
 #[derive(Debug, Clone, PartialEq)]
@@ -147,6 +146,19 @@ impl fmt::Display for DrainError {
 }
 
 impl core::error::Error for DrainError {}
+
+impl From<SurfaceError> for DrainError {
+    fn from(error: SurfaceError) -> Self {
+        match error {
+            SurfaceError::Empty => Self::Empty,
+            SurfaceError::NotFinite => Self::NotFinite,
+            SurfaceError::UpNotUnit => Self::UpNotUnit,
+            SurfaceError::MissingCorner { face } => Self::MissingCorner { face },
+            SurfaceError::OpenEdge { from, to } => Self::OpenEdge { from, to },
+            SurfaceError::InsideOut => Self::InsideOut,
+        }
+    }
+}
 
 impl Drained {
     /// The least and the most that stays in all, with what blocks take up taken off.

@@ -6,11 +6,24 @@
 //! no cap is needed. Both are linear in the bodies, so displaced bodies simply count with weight −1.
 
 mod body;
+mod cover;
+mod lanes;
+mod moments;
 mod mouth;
+mod order;
+mod plane;
+mod rider;
+mod search;
+mod slab;
 mod space;
+mod sums;
+mod tree;
 
 pub use body::Body;
+pub use cover::{Ray, Reach};
+pub use moments::{Moments, SecondMoment};
 pub use mouth::Mouth;
+pub use rider::Rider;
 pub use space::{Cut, LevelError, OilSpace};
 
 #[cfg(test)]

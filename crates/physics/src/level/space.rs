@@ -1,18 +1,18 @@
 //! The space oil can fill, as weighted bodies, and the level a volume of oil takes in it.
 
-use super::body::{Body, Sums};
+use super::body::Body;
+use super::plane::Plane;
+use super::search::{Scratch, Search};
+use super::sums::Held;
+use super::tree::Trail;
 use crate::mesh::{larger, smaller};
 use glam::DVec3;
 use std::sync::Arc;
 use uom::si::area::square_meter;
-use uom::si::f64::{Area, Length, Volume};
+use uom::si::f64::{Angle, Area, Length, Volume};
 use uom::si::length::meter;
 use uom::si::volume::cubic_meter;
 
-/// Newton needs 5 or 6 passes as a rule; a bracket of any size is bisected to nothing in fewer than this.
-const PASSES: u32 = 200;
-/// The volume is met within this share of itself where the height's last digit allows it.
-const SETTLED: f64 = 1e-14;
 /// A volume may exceed the capacity by this share and still count as full: the rounding of two sums.
 const ROUNDING: f64 = 1e-12;
 
@@ -48,6 +48,8 @@ pub enum LevelError {
     NotAVolume(Volume),
     /// The direction is not a unit vector.
     NotADirection(DVec3),
+    /// The tilt is not from 0 to less than 90°.
+    NotATilt(Angle),
     /// The search did not end: the space is not one in which more height holds more oil.
     DidNotSettle {
         /// How much the volume below the last height is off.
@@ -55,6 +57,14 @@ pub enum LevelError {
         /// How many heights were tried.
         iterations: u32,
     },
+}
+
+/// How a search begins.
+pub(super) enum Start<'a> {
+    /// Empty or full: no search at all.
+    AtOnce(f64),
+    /// Somewhere between.
+    Search(Search<'a>),
 }
 
 impl OilSpace {
@@ -74,10 +84,10 @@ impl OilSpace {
     /// # Source
     /// Divergence theorem; tested against closed forms of boxes, wedges, cylinders and caps.
     pub fn below(&self, up: DVec3, height: Length) -> Cut {
-        let sums = self.sums(up, height.value);
+        let held = self.held(up, height.value, &mut Trail::default());
         Cut {
-            volume: Volume::new::<cubic_meter>(sums.volume),
-            surface: Area::new::<square_meter>(sums.surface),
+            volume: Volume::new::<cubic_meter>(held.volume),
+            surface: Area::new::<square_meter>(held.surface),
         }
     }
 
@@ -107,6 +117,18 @@ impl OilSpace {
         volume: Volume,
         guess: Option<Length>,
     ) -> Result<Length, LevelError> {
+        let guess = guess.map(|guess| guess.value).filter(|guess| guess.is_finite());
+        match self.start(up, volume)? {
+            Start::AtOnce(height) => Ok(height),
+            Start::Search(search) => {
+                search.level(guess.map(|height| search.near(height)), &mut Scratch::default())
+            }
+        }
+        .map(Length::new::<meter>)
+    }
+
+    /// Checks what is asked for; empty and full are answered at once.
+    pub(super) fn start(&self, up: DVec3, volume: Volume) -> Result<Start<'_>, LevelError> {
         let target = volume.value;
         if !(target >= 0.0 && target.is_finite()) {
             return Err(LevelError::NotAVolume(volume));
@@ -116,66 +138,28 @@ impl OilSpace {
             return Err(LevelError::NotADirection(up));
         }
         let capacity = self.capacity();
-        let extent = self.extent(up).filter(|_| capacity.value > 0.0);
-        let Some([low, high]) = extent else { return Err(LevelError::NothingThere) };
+        let is_space = capacity.value > 0.0;
+        if !is_space {
+            return Err(LevelError::NothingThere);
+        }
         if target > capacity.value * (1.0 + ROUNDING) {
             return Err(LevelError::TooMuch { capacity });
         }
-        if target <= 0.0 || target >= capacity.value {
-            return Ok(Length::new::<meter>(if target <= 0.0 { low } else { high }));
+        if 0.0 < target && target < capacity.value {
+            return Ok(Start::Search(Search::new(self, up, target, capacity.value)));
         }
-        let start = guess.map(|guess| guess.value).filter(|guess| low < *guess && *guess < high);
-        let start = start.unwrap_or(low + (high - low) * (target / capacity.value));
-        self.search(up, target, [low, high], start)
+        let [low, high] = self.extent(up).ok_or(LevelError::NothingThere)?;
+        Ok(Start::AtOnce(if target <= 0.0 { low } else { high }))
     }
 
-    fn search(
-        &self,
-        up: DVec3,
-        target: f64,
-        bracket: [f64; 2],
-        start: f64,
-    ) -> Result<Length, LevelError> {
-        let [mut low, mut high] = bracket;
-        // Two heights nearer than this are one, to the last digit of the larger of them.
-        let digit = 2.0 * f64::EPSILON * larger(low.abs(), high.abs());
-        let (mut height, mut residual, mut slow) = (start, f64::INFINITY, 0);
-        for _ in 0..PASSES {
-            let sums = self.sums(up, height);
-            let miss = sums.volume - target;
-            if miss > 0.0 {
-                high = height;
-            } else {
-                low = height;
-            }
-            let step = -miss / sums.surface;
-            if miss.abs() <= SETTLED * target || step.abs() <= digit || high - low <= digit {
-                // The step is known, and taking it costs nothing; it is infinite without a surface.
-                let next = height + step;
-                let inside = step.abs() <= digit && low <= next && next <= high;
-                return Ok(Length::new::<meter>(if inside { next } else { height }));
-            }
-            slow = if miss.abs() > 0.5 * residual { slow + 1 } else { 0 };
-            residual = miss.abs();
-            let next = height + step;
-            // Without a free surface the step is infinite or none, and the comparison fails.
-            height = if slow < 3 && low < next && next < high {
-                next
-            } else {
-                slow = 0;
-                low + (high - low) / 2.0
-            };
-        }
-        let residual = Volume::new::<cubic_meter>(residual);
-        Err(LevelError::DidNotSettle { residual, iterations: PASSES })
-    }
-
-    fn sums(&self, up: DVec3, height: f64) -> Sums {
-        let mut all = Sums::default();
+    /// What lies below the plane up·x = height.
+    pub(super) fn held(&self, up: DVec3, height: f64, trail: &mut Trail) -> Held {
+        let plane = Plane::new(up, height, 0.0);
+        let mut all = Held::default();
         for (weight, body) in &self.parts {
-            let sums = body.below(up, height);
-            all.volume += weight * sums.volume;
-            all.surface += weight * sums.surface;
+            let held = body.below(&plane, trail);
+            all.volume += weight * held.volume;
+            all.surface += weight * held.surface;
         }
         all
     }

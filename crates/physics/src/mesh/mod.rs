@@ -27,7 +27,7 @@ pub use weld::{Welded, weld};
 
 pub(crate) use boxes::BoxTree;
 pub(crate) use diagnosis::is_inside;
-pub(crate) use polygon::{halving, is_strictly_convex};
+pub(crate) use polygon::{halving, is_strictly_convex, triangulate};
 
 use glam::DVec3;
 use uom::si::f64::Volume;

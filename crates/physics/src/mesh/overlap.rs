@@ -67,7 +67,12 @@ fn part_within(mesh: &Mesh, face: usize, planes: &[Plane], middle: DVec3, shared
     let Some(corners) = mesh.corners(face) else { return 0.0 };
     let Some(own) = plane_of(corners) else { return 0.0 };
     let mut part = corners.to_vec();
+    let back = Plane { normal: -own.normal, offset: -own.offset };
     for plane in planes {
+        // Back to back, the bodies touch there and share no room.
+        if is_same(plane, &back) {
+            return 0.0;
+        }
         if is_same(plane, &own) {
             if shared {
                 continue;

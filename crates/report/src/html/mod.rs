@@ -6,13 +6,13 @@ mod source;
 
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
-use crate::{place, svg, visible};
+use crate::{changes, place, svg, visible};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use core::fmt::Write as _;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use sha2::{Digest, Sha256};
-use sumpwright_core::review::{Measured, PanReview, Review};
+use sumpwright_core::review::{BookUsed, Measured, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
 
@@ -28,6 +28,7 @@ pub(crate) fn review(review: &Review) -> String {
         h1 { (shown(&heading)) }
         (summary(review))
         (problems(&review.sources, &review.problems))
+        (built_on(&review.sources, &review.book))
         @if review.pans.len() > 1 { (across(&review.pans)) }
         @for (number, one) in review.pans.iter().enumerate() {
             (pan::section(&review.sources, one, number))
@@ -75,6 +76,19 @@ fn page(title: &str, body: &Markup) -> String {
         }
     };
     format!("{}\n", markup.into_string())
+}
+
+/// What the rulebook builds on and changes.
+fn built_on(sources: &Sources, book: &BookUsed) -> Markup {
+    let lines = changes::lines(book);
+    html! {
+        @if !lines.is_empty() {
+            section {
+                h2 { (changes::HEADING) }
+                dl { @for line in &lines { dt { (line.word) } dd { (shown(&line.placed(sources))) } } }
+            }
+        }
+    }
 }
 
 /// In words what came out: the first thing that is read, and for some the only one.

@@ -1,7 +1,9 @@
 //! An explanation for programs.
 
 use super::EXPLAIN_SCHEMA;
+use super::book::{BookWire, book};
 use super::finding::{FindingWire, finding};
+use super::proof::{NumberWire, of_number};
 use super::wire::{
     ContributionWire, DecisionWire, MadeBy, PlaceWire, ProblemWire, ReadingWire, StateWire,
     WorstWire, contribution, decision, files, made_by, place, problems, reading, state, worst,
@@ -30,6 +32,7 @@ pub(super) struct ExplanationWire {
     meant: Option<String>,
     files: Vec<String>,
     problems: Vec<ProblemWire>,
+    rulebook: BookWire,
     rules: Vec<LineWire>,
     measures: Vec<SpecWire>,
     rule: Option<RuleWire>,
@@ -67,6 +70,7 @@ pub(super) fn document(explanation: &Explanation) -> ExplanationWire {
         meant: None,
         files: files(sources),
         problems: problems(sources, &explanation.problems),
+        rulebook: book(sources, &explanation.book),
         rules: Vec::new(),
         measures: Vec::new(),
         rule: None,
@@ -150,6 +154,8 @@ struct RuleWire {
     caution: Option<String>,
     since: Option<u32>,
     cases: CasesWire,
+    /// What other rulebooks changed of it.
+    changed: Vec<String>,
     on_pan: Option<OnPanWire>,
 }
 
@@ -165,6 +171,8 @@ struct PinWire {
     number: String,
     place: PlaceWire,
     pin: Option<String>,
+    /// How far a case lets it move; `null` where it was explained on a pan.
+    held: Option<NumberWire>,
 }
 
 #[derive(Debug, Serialize)]
@@ -172,6 +180,8 @@ struct CasesWire {
     passing: Option<CaseWire>,
     failing: Option<CaseWire>,
     others: Vec<OthersWire>,
+    /// How many do not come out as expected.
+    failed: usize,
 }
 
 #[derive(Debug, Serialize)]
@@ -208,6 +218,7 @@ fn rule(sources: &Sources, rule: &RuleExplained) -> RuleWire {
         number: pin.number.clone(),
         place: place(sources, pin.span),
         pin: pin.pin.clone(),
+        held: pin.slack.as_ref().map(|slack| of_number(sources, slack)),
     };
     RuleWire {
         line: line(sources, &rule.line),
@@ -233,7 +244,9 @@ fn rule(sources: &Sources, rule: &RuleExplained) -> RuleWire {
                 .iter()
                 .map(|(expect, count)| OthersWire { expect: expect.words(), count: *count })
                 .collect(),
+            failed: rule.cases.failed,
         },
+        changed: rule.changed.clone(),
         on_pan: rule.on_pan.as_ref().map(|found| on_pan(sources, found)),
     }
 }

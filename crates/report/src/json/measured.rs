@@ -1,6 +1,7 @@
 //! Readings for programs.
 
 use super::MEASURE_SCHEMA;
+use super::coverage::{CoverageWire, coverage};
 use super::wire::{
     ContributionWire, InputWire, MadeBy, PlaceWire, ProblemWire, ReadingWire, StateWire, WorstWire,
     contribution, files, input, made_by, place, problems, reading, state, worst,
@@ -25,6 +26,8 @@ struct PanWire {
     measures: Vec<MeasureWire>,
     inputs: Vec<InputWire>,
     notes: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    coverage: Option<CoverageWire>,
 }
 
 #[derive(Debug, Serialize)]
@@ -59,6 +62,7 @@ pub(super) fn document(measured: &Measured) -> MeasuredWire {
         measures: pan.measures.iter().map(|m| measure(sources, m)).collect(),
         inputs: pan.inputs.iter().map(|i| input(sources, i)).collect(),
         notes: pan.notes.clone(),
+        coverage: pan.coverage.as_ref().map(|map| coverage(sources, map)),
     };
     MeasuredWire {
         schema: MEASURE_SCHEMA,

@@ -3,6 +3,9 @@
 //! A key is always there; what there is none of is `null` or an empty list. Numbers are in the unit that
 //! stands beside them. Nothing in it depends on the machine, the clock or the page.
 
+mod book;
+mod compare;
+mod coverage;
 mod explain;
 mod finding;
 mod measured;
@@ -14,6 +17,7 @@ pub(crate) use review::counts;
 pub(crate) use wire::{ReadingWire, reading};
 
 use serde::Serialize;
+use sumpwright_core::compare::Comparison;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -29,6 +33,14 @@ const EXPLAIN_SCHEMA: &str = "sumpwright.explain/1";
 
 /// Name and version of the shape of a proof.
 const PROOF_SCHEMA: &str = "sumpwright.proof/1";
+
+/// Name and version of the shape of a comparison of two rulebooks.
+const COMPARE_SCHEMA: &str = "sumpwright.compare_rulebooks/1";
+
+/// Two rulebooks beside each other.
+pub(crate) fn comparison(comparison: &Comparison) -> String {
+    pretty(&compare::document(comparison))
+}
 
 /// A rule, a measure, or the list of all.
 pub(crate) fn explanation(explanation: &Explanation) -> String {

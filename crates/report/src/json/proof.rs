@@ -1,6 +1,7 @@
 //! A proof for programs.
 
 use super::PROOF_SCHEMA;
+use super::book::{BookWire, book};
 use super::wire::{MadeBy, PlaceWire, ProblemWire, files, made_by, number, place, problems};
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Force;
@@ -16,6 +17,7 @@ pub(super) struct ProofWire {
     made_by: MadeBy,
     whole: bool,
     percent: usize,
+    rulebook: BookWire,
     score: ScoreWire,
     files: Vec<String>,
     problems: Vec<ProblemWire>,
@@ -30,6 +32,7 @@ struct ScoreWire {
     refused: usize,
 }
 
+#[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
 #[derive(Debug, Serialize)]
 struct RuleWire {
     id: String,
@@ -39,6 +42,9 @@ struct RuleWire {
     score: ScoreWire,
     never_applicable: bool,
     never_breached: bool,
+    /// Cases of the rulebooks below that hold there and no longer here.
+    replaced: usize,
+    lacks_own_cases: bool,
     cases: Vec<CaseWire>,
     numbers: Vec<NumberWire>,
     alterations: Vec<AlterationWire>,
@@ -58,7 +64,7 @@ struct CaseWire {
 }
 
 #[derive(Debug, Serialize)]
-struct NumberWire {
+pub(super) struct NumberWire {
     written: String,
     part: &'static str,
     place: PlaceWire,
@@ -97,6 +103,7 @@ pub(super) fn document(proof: &Proof) -> ProofWire {
         made_by: made_by(),
         whole: proof.is_whole(),
         percent: proof.score().percent(),
+        rulebook: book(sources, &proof.book),
         score: score(proof.score()),
         files: files(sources),
         problems: problems(sources, &proof.problems),
@@ -126,6 +133,8 @@ fn rule(sources: &Sources, rule: &RuleProof) -> RuleWire {
         score: score(rule.score()),
         never_applicable: rule.never_applicable,
         never_breached: rule.never_breached,
+        replaced: rule.replaced,
+        lacks_own_cases: rule.lacks_own_cases,
         cases: rule.cases.iter().map(|c| case(sources, c)).collect(),
         numbers: rule.slacks.iter().map(|s| of_number(sources, s)).collect(),
         alterations: rule.alterations.iter().map(alteration).collect(),
@@ -149,7 +158,7 @@ fn case(sources: &Sources, case: &CaseProof) -> CaseWire {
     }
 }
 
-fn of_number(sources: &Sources, slack: &Slack) -> NumberWire {
+pub(super) fn of_number(sources: &Sources, slack: &Slack) -> NumberWire {
     NumberWire {
         written: slack.written.clone(),
         part: slack.part,

@@ -1,6 +1,7 @@
 //! A whole review for programs.
 
 use super::REVIEW_SCHEMA;
+use super::book::{BookWire, book};
 use super::finding::{FindingWire, finding};
 use super::wire::{InputWire, MadeBy, ProblemWire, files, input, made_by, problems};
 use crate::counts::by_verdict;
@@ -16,6 +17,7 @@ pub(super) struct ReviewWire {
     schema: &'static str,
     made_by: MadeBy,
     rules: usize,
+    rulebook: BookWire,
     counts: Counts,
     files: Vec<String>,
     problems: Vec<ProblemWire>,
@@ -47,6 +49,7 @@ pub(super) fn document(review: &Review) -> ReviewWire {
         schema: REVIEW_SCHEMA,
         made_by: made_by(),
         rules: review.rules,
+        rulebook: book(&review.sources, &review.book),
         counts: counts(review.pans.iter().flat_map(|pan| &pan.findings)),
         files: files(&review.sources),
         problems: problems(&review.sources, &review.problems),

@@ -4,7 +4,7 @@ use super::{measured, review};
 use crate::samples;
 use serde_json::Value;
 use sumpwright_core::measure::Bounds;
-use sumpwright_core::review::{Reading, Review};
+use sumpwright_core::review::{BookUsed, Reading, Review};
 use sumpwright_core::source::Sources;
 
 #[test]
@@ -27,7 +27,13 @@ fn text_that_could_act_on_a_terminal_is_escaped_and_comes_back_unchanged() {
     let evil = "a\u{1b}[31m\u{202e}\u{9b}\n\u{e0041}\"";
     let mut sources = Sources::default();
     sources.add(evil, String::new());
-    let text = review(&Review { sources, pans: Vec::new(), problems: Vec::new(), rules: 0 });
+    let text = review(&Review {
+        sources,
+        pans: Vec::new(),
+        problems: Vec::new(),
+        rules: 0,
+        book: BookUsed::default(),
+    });
     assert!(text.chars().all(|c| c == '\n' || crate::visible::is_seen(c)), "{text}");
     let value: Value = serde_json::from_str(&text).unwrap();
     assert_eq!(value["files"][0], Value::String(evil.to_owned()));

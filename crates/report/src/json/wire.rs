@@ -92,6 +92,9 @@ fn kind(bounds: Bounds) -> &'static str {
 #[derive(Debug, Serialize)]
 pub(super) struct WorstWire {
     state: String,
+    /// For a swept state, where in it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    point: Option<String>,
     place: PlaceWire,
     /// In kelvin.
     oil_temperature: Option<f64>,
@@ -100,6 +103,7 @@ pub(super) struct WorstWire {
 pub(super) fn worst(sources: &Sources, worst: &Worst) -> WorstWire {
     WorstWire {
         state: worst.state.clone(),
+        point: worst.point.clone(),
         place: place(sources, worst.span),
         oil_temperature: number(worst.oil_temperature),
     }
@@ -224,7 +228,14 @@ pub(super) fn problems(sources: &Sources, problems: &[Diagnostic]) -> Vec<Proble
 
 /// The texts that were read, in the order they were read.
 pub(super) fn files(sources: &Sources) -> Vec<String> {
-    sources.files().map(|file| sources.path(file).to_owned()).collect()
+    let mut paths: Vec<String> = Vec::new();
+    for path in sources.files().map(|file| sources.path(file)) {
+        // Of a long recording several parts may be kept.
+        if !paths.iter().any(|known| known == path) {
+            paths.push(path.to_owned());
+        }
+    }
+    paths
 }
 
 /// A decision rule: its name, and the probability asked for where one is.

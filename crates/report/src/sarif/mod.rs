@@ -9,6 +9,7 @@ mod result;
 mod rules;
 mod wire;
 
+use crate::changes;
 use crate::said::unglued;
 use place::location;
 use sumpwright_core::review::Review;
@@ -74,8 +75,14 @@ fn invocation(review: &Review) -> Invocation {
         })
     });
     let unfinished: Vec<Notification> = not_judged.collect();
-    let problems: Vec<Notification> =
-        review.problems.iter().map(|problem| notification(&review.sources, problem)).collect();
+    let problems = review.problems.iter().map(|problem| notification(&review.sources, problem));
+    let changes = changes::lines(&review.book).into_iter().map(|line| Notification {
+        level: if line.loosens { "warning" } else { "note" },
+        descriptor: Descriptor { id: line.word.replace(' ', "-") },
+        message: Message::text(unglued(&format!("{}: {}", line.word, line.text))),
+        locations: vec![location(&review.sources, line.span, "", None)],
+    });
+    let problems: Vec<Notification> = problems.chain(changes).collect();
     let is_error = |problem: &Diagnostic| problem.severity == Severity::Error;
     let successful =
         unfinished.is_empty() && !review.problems.iter().any(is_error) && !review.pans.is_empty();

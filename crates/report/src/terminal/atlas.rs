@@ -102,7 +102,8 @@ impl Atlas {
     fn lay(&mut self, sources: &Sources, run: &Run, page: &Page) {
         // One unused byte between two excerpts: no span fits across it, so they are drawn apart.
         let start = self.excerpts.last().map_or(0, |last| last.start + last.text.len() + 1);
-        let gutter = run.lines.end.to_string().len() + 4;
+        let lines_before = sources.lines_before(run.file);
+        let gutter = (lines_before + run.lines.end).to_string().len() + 4;
         let columns = page.options.width.saturating_sub(gutter);
         let mut text = String::new();
         let mut laid: Vec<(usize, LaidMark)> = Vec::new();
@@ -126,7 +127,8 @@ impl Atlas {
         self.marks.extend(laid.into_iter().map(|(_, mark)| mark));
         let path = page.safe(&visible::visible(sources.path(run.file)));
         let lines = run.lines.len();
-        self.excerpts.push(Excerpt { path, first_line: run.lines.start, start, text, lines });
+        let first_line = lines_before + run.lines.start;
+        self.excerpts.push(Excerpt { path, first_line, start, text, lines });
     }
 }
 
@@ -185,7 +187,8 @@ fn line_marks(sources: &Sources, marks: &[Mark]) -> Vec<LineMark> {
         let content = text.get(line_start..).and_then(|rest| lines(rest).next()).unwrap_or("");
         let within = |byte: usize| (byte - line_start).min(content.len());
         let range = within(start)..within(end);
-        let line = place.line.saturating_sub(1);
+        // Of a long recording only some lines are kept; lines are counted within them until they are drawn.
+        let line = place.line.saturating_sub(1 + sources.lines_before(span.file));
         let same = kept
             .iter_mut()
             .find(|k| k.file == span.file && k.line == line && overlap(&k.range, &range));

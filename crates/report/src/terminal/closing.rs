@@ -21,7 +21,7 @@ pub(super) fn write(page: &mut Page, review: &Review) {
         "Looked at {} against {}, in {}: {}.{decided}",
         said::number_of(review.pans.len(), "pan"),
         said::number_of(review.rules, "rule"),
-        said::number_of(review.sources.len(), "file"),
+        said::number_of(review.sources.files_read(), "file"),
         said::counts(&by_verdict(findings())),
     ));
     problems(page, &review.problems);

@@ -1,7 +1,7 @@
 //! Every reading of a pan, with what moves it most.
 
 use super::page::Page;
-use super::{closing, pan, problem};
+use super::{closing, coverage, pan, problem};
 use crate::said;
 use crate::said::glued;
 use crate::scale::{Scale, coarser};
@@ -18,6 +18,9 @@ pub(super) fn write(page: &mut Page, measured: &Measured) {
         for reading in &measured_pan.measures {
             write_one(page, reading);
         }
+        if let Some(map) = measured_pan.coverage.as_ref().filter(|_| page.options.all) {
+            coverage::write(page, map);
+        }
         page.gap();
         pan::inputs_and_notes(page, &measured_pan.inputs, &measured_pan.notes);
     }
@@ -26,7 +29,7 @@ pub(super) fn write(page: &mut Page, measured: &Measured) {
     page.paragraph(&format!(
         "Measured {}, in {}: {}.",
         said::number_of(measured.pans.len(), "pan"),
-        said::number_of(measured.sources.len(), "file"),
+        said::number_of(measured.sources.files_read(), "file"),
         said::number_of(readings, "reading"),
     ));
     closing::problems(page, &measured.problems);

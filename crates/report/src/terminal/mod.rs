@@ -1,7 +1,10 @@
 //! A review for people, on a terminal or on paper.
 
 mod atlas;
+mod book;
 mod closing;
+mod compare;
+mod coverage;
 mod draw;
 mod excerpt;
 mod explain;
@@ -16,6 +19,7 @@ mod tests;
 
 use crate::format::Options;
 use page::Page;
+use sumpwright_core::compare::Comparison;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -26,6 +30,7 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
     for found in &review.problems {
         problem::write(&mut page, &review.sources, found);
     }
+    book::write(&mut page, &review.sources, &review.book);
     for pan in &review.pans {
         pan::write(&mut page, &review.sources, pan);
     }
@@ -49,7 +54,18 @@ pub(crate) fn proof(proof: &Proof, options: &Options) -> String {
     for found in &proof.problems {
         problem::write(&mut page, &proof.sources, found);
     }
+    book::write(&mut page, &proof.sources, &proof.book);
     proof::write(&mut page, proof);
+    page.finish()
+}
+
+/// Two rulebooks beside each other.
+pub(crate) fn comparison(comparison: &Comparison, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in &comparison.problems {
+        problem::write(&mut page, &comparison.sources, found);
+    }
+    compare::write(&mut page, comparison);
     page.finish()
 }
 

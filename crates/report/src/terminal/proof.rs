@@ -28,9 +28,10 @@ pub(super) fn write(page: &mut Page, proof: &Proof) {
 fn line(page: &mut Page, rule: &RuleProof, widest: usize) {
     let score = rule.score();
     let mut text = format!(
-        "{:<widest$}  {:>3} cases  {:>3} caught  {:>3} missed",
+        "{:<widest$}  {:>3} {:<5}  {:>3} caught  {:>3} missed",
         rule.id,
         rule.cases.len(),
+        if rule.cases.len() == 1 { "case" } else { "cases" },
         score.caught,
         score.missed
     );
@@ -106,7 +107,7 @@ fn slacks(page: &mut Page, sources: &Sources, rule: &RuleProof) {
 }
 
 /// Between what a number could lie.
-fn range(slack: &Slack) -> String {
+pub(super) fn range(slack: &Slack) -> String {
     let end = |si: f64| {
         let number = digits(slack.unit.from_si(si), 5);
         glued(format!("{number} {}", slack.unit.symbol).trim())
@@ -161,6 +162,18 @@ fn rest(page: &mut Page, sources: &Sources, rule: &RuleProof) {
     if rule.never_applicable {
         page.row("never", &format!("no case makes the rule applicable ({at})"));
     }
+    if rule.lacks_own_cases {
+        let text = "it is changed here, so it needs cases of its own: those of the rulebook below prove it as it is there";
+        page.row("cases", text);
+    }
+    if rule.replaced > 0 && (page.options.all || !rule.is_whole()) {
+        let cases = number_of(rule.replaced, "case");
+        let stay = if rule.replaced == 1 { "holds" } else { "hold" };
+        page.row(
+            "replaced",
+            &format!("{cases} of the rulebook below {stay} there and no longer here"),
+        );
+    }
     if rule.never_breached {
         page.row("never", &format!("no case breaches the rule ({at})"));
     }
@@ -187,17 +200,19 @@ fn closing(page: &mut Page, proof: &Proof) {
         number_of(score.caught + score.missed, "alteration"),
         score.percent()
     );
-    for (count, what) in [
-        (score.equivalent, "declared equivalent"),
-        (score.invalid, "refused by the reader"),
-        (unpinned, "numbers without a pin"),
-        (spare, "cases that decide nothing alone"),
+    for (count, one, several) in [
+        (score.equivalent, "declared equivalent", "declared equivalent"),
+        (score.invalid, "refused by the reader", "refused by the reader"),
+        (unpinned, "number without a pin", "numbers without a pin"),
+        (spare, "case that decides nothing alone", "cases that decide nothing alone"),
     ] {
         if count > 0 {
+            let what = if count == 1 { one } else { several };
             text = format!("{text}, {count} {what}");
         }
     }
     page.paragraph(&format!("{text}."));
+    page.paragraph(&format!("Edition {}.", proof.book.edition));
     page.paragraph(if proof.is_whole() {
         "Every case holds and every alteration was noticed."
     } else {

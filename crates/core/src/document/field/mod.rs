@@ -47,6 +47,8 @@ pub enum Form {
     List,
     /// A quantity.
     Quantity,
+    /// A quantity, or a mapping of `from`, `to` and `steps`.
+    Swept,
     /// A list of so many quantities.
     Quantities(usize),
     /// A mapping from a temperature to a quantity.
@@ -202,6 +204,11 @@ const fn quantity(dimension: Dimension, limits: Limits) -> Shape {
     (Form::Quantity, Some(dimension), limits)
 }
 
+/// The same, or a range of it.
+const fn swept((_, dimension, limits): Shape) -> Shape {
+    (Form::Swept, dimension, limits)
+}
+
 const fn words(list: &'static [&'static str]) -> Shape {
     (Form::Words(list), None, Limits::Any)
 }
@@ -246,12 +253,19 @@ const TILT: Shape = quantity(q::Angle::DIMENSION, Limits::Tilt);
 const VOLUME: Shape = quantity(q::Volume::DIMENSION, Limits::Positive);
 const HELD_UP: Shape = quantity(q::Volume::DIMENSION, Limits::NotNegative);
 const SHARE: Shape = quantity(q::Ratio::DIMENSION, Limits::Share);
+const FREQUENCY: Shape = quantity(q::Frequency::DIMENSION, Limits::Positive);
 const TIME: Shape = quantity(q::Time::DIMENSION, Limits::Positive);
 const ACCELERATION: Shape = quantity(q::Acceleration::DIMENSION, Limits::NotNegative);
 const FORCE: Shape = quantity(q::Force::DIMENSION, Limits::Positive);
 const PRESSURE: Shape = quantity(q::Pressure::DIMENSION, Limits::Positive);
 const STIFFNESS: Shape = quantity(Stiffness::DIMENSION, Limits::Positive);
 const FLOW: Shape = quantity(q::VolumeRate::DIMENSION, Limits::Positive);
+const FILM: Shape = quantity(q::HeatTransfer::DIMENSION, Limits::Positive);
+const MASS: Shape = quantity(q::Mass::DIMENSION, Limits::Positive);
+const SPEED: Shape = quantity(q::Velocity::DIMENSION, Limits::Positive);
+/// A plain number of any size.
+const FACTOR: Shape = quantity(q::Ratio::DIMENSION, Limits::Positive);
+const VISCOSITY: Shape = quantity(q::DiffusionCoefficient::DIMENSION, Limits::Positive);
 const TORQUE: Shape = quantity(q::Torque::DIMENSION, Limits::Positive);
 const TEMPERATURE: Shape = quantity(q::ThermodynamicTemperature::DIMENSION, Limits::Temperature);
 const EXPANSION: Shape = quantity(q::TemperatureCoefficient::DIMENSION, Limits::NotNegative);

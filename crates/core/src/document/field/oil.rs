@@ -1,8 +1,8 @@
 //! The fields of an oil.
 
 use super::{
-    CONDUCTIVITY, COUNT, EXPANSION, HEAT_CAPACITY, INSTRUMENT, NAMED, TABLE, TABLE_KEY, TEXT, q,
-    rows, say, table,
+    CONDUCTIVITY, COUNT, EXPANSION, HEAT_CAPACITY, INSTRUMENT, NAMED, PRESSURE, SHARE, TABLE,
+    TABLE_KEY, TEXT, q, rows, say, table,
 };
 use crate::quantity::Kind;
 
@@ -20,4 +20,6 @@ rows! { Oil;
     "viscosity.*.temperature": TABLE_KEY, "The temperature at which the viscosity holds.";
     "heat_capacity": HEAT_CAPACITY, "The oil's data sheet.", typical("1.8 kJ/(kg·K)", "2.3 kJ/(kg·K)");
     "conductivity": CONDUCTIVITY, "The oil's data sheet.", typical("0.12 W/(m·K)", "0.15 W/(m·K)");
+    "air_share": SHARE, "A tall jar filled from the running transmission: the fall of the level until it is clear, over the height at first.", optional();
+    "bulk_modulus": PRESSURE, "The oil maker, or a table of the kind of oil.", typical("1.3 GPa", "1.7 GPa"), optional();
 }

@@ -1,8 +1,9 @@
 //! The fields of a pan.
 
 use super::{
-    COUNT, DATE, DEPTH, DRAFT, INSTRUMENT, LIST, MAPPING, NAMED, PATH, PLACE, PRESSURE, SIZE,
-    SLOPE, TEMPERATURE, TEXT, TEXTS, THREAD, TORQUE, VOLUME, lengths, rows, say, words,
+    CONDUCTIVITY, COUNT, DATE, DEPTH, DRAFT, EXPANSION, FACTOR, FLOW, HEAT_CAPACITY, INSTRUMENT,
+    LIST, MAPPING, MASS, NAMED, PATH, PLACE, PRESSURE, SHARE, SIZE, SLOPE, TEMPERATURE, TEXT,
+    TEXTS, THREAD, TORQUE, VISCOSITY, VOLUME, lengths, rows, say, words,
 };
 
 const MESH_UNITS: &[&str] = &["mm", "cm", "m", "in", "ft", "µm", "um"];
@@ -32,6 +33,14 @@ rows! { Pan;
     "material.alloy": TEXT, "The designation cast on it, or the supplier's certificate.";
     "material.process": words(&["sand casting", "permanent mould casting", "die casting", "stamping", "fabrication", "machining"]), "Look at it: the skin of a casting, the drawn radii of a stamping, the seams of a weldment.";
     "material.yield": PRESSURE, "The supplier's certificate, or a tensile test on a piece of the same melt or sheet.", typical("100 MPa", "260 MPa");
+    "material.metal": words(&["aluminium", "magnesium", "steel", "galvanised steel", "stainless steel"]), "A magnet and a drop of vinegar: steel holds the magnet, magnesium fizzes; else the certificate.";
+    "material.tensile": PRESSURE, "The supplier's certificate, or a tensile test: the strength at which it breaks.", typical("150 MPa", "400 MPa");
+    "material.modulus": PRESSURE, "The alloy's data sheet: Young's modulus.", typical("40 GPa", "210 GPa");
+    "material.conductivity": CONDUCTIVITY, "The alloy's data sheet.", typical("45 W/(m·K)", "170 W/(m·K)");
+    "material.expansion": EXPANSION, "The alloy's data sheet: linear expansion.", typical("0.000011 1/K", "0.000027 1/K");
+    "material.heat_capacity": HEAT_CAPACITY, "The alloy's data sheet.", typical("0.4 kJ/(kg·K)", "1.1 kJ/(kg·K)");
+    "material.emissivity": SHARE, "Look at the outside: bare metal 0.05 to 0.2, painted or dirty 0.8 to 0.95.", typical("0.05", "0.95");
+    "mass": MASS, "A scale under the dry pan.", typical("1 kg", "12 kg");
 
     "interior": MAPPING, "The room for oil inside the pan.";
     "interior.mesh": MAPPING, "A mesh of the interior from a scan or a drawing program.";
@@ -128,6 +137,16 @@ rows! { Pan;
     "pickup.inlet.at.below_rail": DEPTH, "A depth gauge from the case's gasket face down to the mouth, with a new gasket allowed for.";
     "pickup.inlet.at.above_rail": DEPTH, say::ABOVE;
     "pickup.inlet.facing": words(&["down", "up", "front", "rear", "left", "right"]), "Which way the mouth looks; down if left out.";
+    "pickup.anti_vortex": words(&["plate", "cross"]), "Look at the mouth: a plate that covers it or a cross in it keeps the oil from whirling; `none` if there is neither.";
+    "pickup.line": MAPPING, "The way from the mouth to the pump.";
+    "pickup.line.length": SIZE, "A wire through the line from mouth to pump, then a tape.", typical("80 mm", "400 mm");
+    "pickup.line.bore": SIZE, "Callipers or drill shanks at its narrowest place.", typical("15 mm", "40 mm");
+    "pickup.line.fittings": NAMED, "What bends the flow on the way, each with a name; `none` for a straight line.";
+    "pickup.line.fittings.*": words(&["bend", "long bend", "half bend", "mitre"]), "Look at it: the middle radius of a `bend` is about its bore, that of a `long bend` half as much again; a `half bend` turns 45 degrees, a `mitre` has no radius.";
+    "pickup.filter": MAPPING, "What the filter takes of the pressure.";
+    "pickup.filter.drop": PRESSURE, "The filter maker's curve.", typical("0.5 kPa", "10 kPa");
+    "pickup.filter.at_flow": FLOW, "The flow at which the filter maker gives the drop.";
+    "pickup.filter.at_viscosity": VISCOSITY, "The viscosity at which the filter maker gives the drop.";
 
     "baffles": NAMED, "Upright sheets that hold the oil.";
     "baffles.*.from": MAPPING, "One end, in plan.";
@@ -161,6 +180,12 @@ rows! { Pan;
     "drains.*.boss": SIZE, "Callipers over the boss.";
     "drains.*.head": DEPTH, "A rule from the boss's face to the top of the tightened plug's head.";
 
+    "drains.*.torque": TORQUE, "The maker's manual or the plug maker's sheet: never a guess.";
+    "drains.*.torque_factor": FACTOR, say::TORQUE_FACTOR, typical("0.12", "0.30");
+    "drains.*.ring": lengths(2), "Callipers on the sealing ring: inner, then outer diameter.";
+    "drains.*.ring_yields_at": PRESSURE, "The ring maker's sheet: the stress at which the ring gives and seals.", typical("30 MPa", "70 MPa");
+    "drains.*.spanner": SIZE, "Callipers over the socket that turns the plug, at its widest.", typical("15 mm", "40 mm");
+
     "fins": NAMED, "Sets of fins on the outside.";
     "fins.*.under": words(&["floor"]), "Which face they stand on.";
     "fins.*.along": words(&["x", "y"]), "Which way they run: x along the rail, y across it.";
@@ -176,14 +201,26 @@ rows! { Pan;
 
     "flange": MAPPING, "What bolts the pan to the case.";
     "flange.thickness": SIZE, "Callipers over the rail beside a bolt hole.", typical("1.5 mm", "14 mm");
+    "flange.width": SIZE, "Callipers across the rail between its inner and outer edge.", typical("12 mm", "30 mm");
+    "flange.bead": FACTOR, "Lay a straight length of rail on two supports and load its middle: by how many times less it sags than a flat strip of its thickness; 1 for a plain rail.", typical("1", "10");
     "flange.bolts": MAPPING, "The pan's bolts.";
     "flange.bolts.count": COUNT, "Count them.";
     "flange.bolts.thread": THREAD, "A thread gauge and callipers on a bolt.";
     "flange.bolts.torque": TORQUE, "The maker's manual.", typical("5 N·m", "15 N·m");
+    "flange.bolts.pitch": SIZE, "A tape: the longest way from one bolt to the next along the rail.", typical("30 mm", "110 mm");
+    "flange.bolts.torque_factor": FACTOR, say::TORQUE_FACTOR, typical("0.12", "0.30");
+    "flange.bolts.class": words(&["4.8", "5.8", "8.8", "10.9", "12.9"]), "The property class on the bolt's head.";
+    "flange.bolts.metal": words(&["aluminium", "steel", "zinc-plated steel", "stainless steel"]), "Look at it: a stainless bolt is marked A2 or A4, a plated one is bright or yellow.";
+    "flange.bolts.engaged": SIZE, "Count the turns until a bolt is free and multiply by the pitch.", typical("6 mm", "25 mm");
+    "flange.bolts.hole": SIZE, "Callipers in a bolt hole of the rail, at its narrowest.", typical("5 mm", "12 mm");
     "flange.gasket": MAPPING, "What seals the pan.";
     "flange.gasket.material": TEXT, "Look at it, or the packet.";
     "flange.gasket.thickness": SIZE, "Callipers on a new one, before it is squeezed.", typical("0.5 mm", "5 mm");
     "flange.gasket.width": SIZE, "Callipers at the narrowest place between hole and edge.", typical("3 mm", "20 mm");
+    "flange.gasket.modulus": PRESSURE, "Load a piece of known area and read how far it gives: stress over share of thickness; or the gasket maker's sheet.", typical("2 MPa", "100 MPa");
+    "flange.gasket.seats_at": PRESSURE, "The gasket maker's sheet: the least stress at which it seals.";
+    "flange.gasket.crushes_at": PRESSURE, "The gasket maker's sheet: the stress that it bears without being crushed.";
+    "flange.gasket.clamped": SIZE, "Callipers over the metal limiters, or the depth of the groove: what is left of its thickness; `none` where the bolts alone decide.";
 
     "magnet": MAPPING, "What catches the wear in the oil.";
     "magnet.box": lengths(3), say::BOX;

@@ -28,6 +28,8 @@ pub(super) const FILL: &str = "What a jug shows that pan and case hold in that s
      drains, with filter and case emptied, not what a refill takes.";
 pub(super) const OIL_AT: &str = "The oil temperature that the maker's manual names for the check.";
 pub(super) const ENGINE: &str = "The maker's manual says whether the engine runs at the check.";
+pub(super) const TORQUE_FACTOR: &str = "Torque over preload times diameter: about 0.20 dry, 0.15 to 0.18 oiled, or by a washer that reads the force.";
+pub(super) const STEPS: &str = "How many values, both ends counted: 2 or more.";
 pub(super) const TITLE: &str = "What you call it.";
 pub(super) const INSTRUMENTS: &str =
     "What you measured with: each name with its half-width, not exceeded in practice.";

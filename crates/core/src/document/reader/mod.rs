@@ -4,12 +4,14 @@
 //! A reader of a mapping asks a cursor for its keys; every key asked for has a row in the table of
 //! fields, and every key not asked for is reported.
 
+mod building;
 mod cursor;
 mod duty;
 mod fittings;
 mod instrument;
 mod interior;
 mod kind;
+mod log;
 mod mesh;
 mod message;
 mod oil;
@@ -18,6 +20,7 @@ mod project;
 mod quantity;
 mod rulebook;
 mod shape;
+mod sweep;
 #[cfg(test)]
 mod tests;
 mod value;

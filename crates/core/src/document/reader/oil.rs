@@ -20,6 +20,8 @@ pub(super) fn oil(c: &mut Cursor<'_, '_>) -> Oil {
         viscosity: c.given("viscosity", table),
         heat_capacity: c.given("heat_capacity", quantity),
         conductivity: c.given("conductivity", quantity),
+        air_share: c.given("air_share", quantity),
+        bulk_modulus: c.given("bulk_modulus", quantity),
     }
 }
 

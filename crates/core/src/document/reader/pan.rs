@@ -9,7 +9,7 @@ use super::shape::{check, displacer};
 use super::value::{count, date, named, path, text, texts, word};
 use crate::document::Text;
 use crate::document::object::{Measured, ObjectDoc, Stage};
-use crate::document::pan::{Material, Pan, Process, Wall};
+use crate::document::pan::{Material, Metal, Pan, Process, Wall};
 use crate::quantity::Given;
 
 const PROCESSES: &[(&str, Process)] = &[
@@ -19,6 +19,13 @@ const PROCESSES: &[(&str, Process)] = &[
     ("stamping", Process::Stamping),
     ("fabrication", Process::Fabrication),
     ("machining", Process::Machining),
+];
+const METALS: &[(&str, Metal)] = &[
+    ("aluminium", Metal::Aluminium),
+    ("magnesium", Metal::Magnesium),
+    ("steel", Metal::Steel),
+    ("galvanised steel", Metal::ZincOnSteel),
+    ("stainless steel", Metal::StainlessSteel),
 ];
 const STAGES: &[(&str, Stage)] = &[("as designed", Stage::AsDesigned), ("as made", Stage::AsMade)];
 
@@ -33,6 +40,7 @@ pub(super) fn pan(c: &mut Cursor<'_, '_>) -> Pan {
         duty: c.given("duty", path),
         baseline: baseline(c),
         material: c.given("material", keys(material)),
+        mass: c.given("mass", quantity),
         interior: c.given("interior", mapping(interior)),
         wall: c.given("wall", keys(wall)),
         pickup: c.given("pickup", keys(pickup)),
@@ -75,6 +83,13 @@ fn material(c: &mut Cursor<'_, '_>) -> Material {
         alloy: c.given("alloy", text),
         process: c.given("process", word(PROCESSES)),
         yield_strength: c.given("yield", quantity),
+        metal: c.given("metal", word(METALS)),
+        tensile: c.given("tensile", quantity),
+        modulus: c.given("modulus", quantity),
+        conductivity: c.given("conductivity", quantity),
+        expansion: c.given("expansion", quantity),
+        heat_capacity: c.given("heat_capacity", quantity),
+        emissivity: c.given("emissivity", quantity),
     }
 }
 

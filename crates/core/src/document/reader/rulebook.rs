@@ -1,6 +1,7 @@
 //! Reads a rulebook file. Formulas, conditions and pins stay text with a place: the rule stage reads
 //! them.
 
+use super::building::{builds_on, changes};
 use super::cursor::{Context, Cursor, Spot, entries, mapping};
 use super::message::{cut_off, nothing_said, wrong_shape};
 use super::quantity::plain_amount;
@@ -12,7 +13,7 @@ use crate::quantity::Kind;
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value};
 use uom::si::f64::Ratio;
 
-const FORCES: &[(&str, Force)] = &[("shall", Force::Shall), ("should", Force::Should)];
+pub(super) const FORCES: &[(&str, Force)] = &[("shall", Force::Shall), ("should", Force::Should)];
 const TRUTHS: &[(&str, bool)] = &[("true", true), ("false", false)];
 const EXPECTED: &[(&str, Expected)] = &[
     ("conforms", Expected::Conforms),
@@ -23,16 +24,26 @@ const EXPECTED: &[(&str, Expected)] = &[
 ];
 
 pub(super) fn rulebook(c: &mut Cursor<'_, '_>) -> RulebookDoc {
+    let decision = c.optional("decision", decision);
+    let fixtures = c.optional("fixtures", text);
+    let builds = c.key_span("builds_on").is_some();
+    let builds_on = c.optional("builds_on", builds_on);
+    let (instead, dropped) = changes(c);
+    // A book that builds on another need not add to it.
+    let rules = if builds { c.optional("rules", rules) } else { c.required("rules", rules) };
     RulebookDoc {
         span: c.span,
-        decision: c.optional("decision", decision),
-        fixtures: c.optional("fixtures", text),
-        rules: c.required("rules", rules).unwrap_or_default(),
+        decision,
+        fixtures,
+        builds_on,
+        instead,
+        dropped,
+        rules: rules.unwrap_or_default(),
     }
 }
 
 /// `guarded`, `simple`, or `{ probability: 95 % }`.
-fn decision(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Word<Decision>> {
+pub(super) fn decision(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Word<Decision>> {
     let span = spot.node.span;
     let value = match &spot.node.value {
         Value::Scalar(written) => match written.text.as_str() {
@@ -83,7 +94,7 @@ fn rules(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<RuleDoc>> {
 }
 
 /// An id is a family, a dot, and what is wrong in words.
-fn id_is_good(context: &mut Context<'_>, key: &Key) -> bool {
+pub(super) fn id_is_good(context: &mut Context<'_>, key: &Key) -> bool {
     let word = |text: &str| {
         text.starts_with(|c: char| c.is_ascii_lowercase())
             && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
@@ -113,9 +124,7 @@ fn rule(c: &mut Cursor<'_, '_>, id: Text) -> Option<RuleDoc> {
     let caution = c.optional("caution", text);
     let since = c.optional("since", count);
     let decision = c.optional("decision", decision);
-    let cases = c.optional("cases", |context, spot| {
-        list(context, spot, |context, item| mapping(case)(context, item))
-    });
+    let cases = c.optional("cases", cases);
     let equivalent = c.optional("equivalent", reasons);
     // What is missing has been reported; the rest is read on, so that its formulas are looked at too.
     let blank = || Text { text: String::new(), span: c.key };
@@ -138,6 +147,7 @@ fn rule(c: &mut Cursor<'_, '_>, id: Text) -> Option<RuleDoc> {
         cases: cases.unwrap_or_default(),
         equivalent: equivalent.unwrap_or_default(),
         span: c.span,
+        overridden: None,
     })
 }
 
@@ -161,7 +171,7 @@ fn limits(c: &mut Cursor<'_, '_>) -> (Option<Scalar>, Option<Scalar>) {
     }
 }
 
-fn band(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<(Scalar, Scalar)> {
+pub(super) fn band(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<(Scalar, Scalar)> {
     if let Value::Sequence(items) = &spot.node.value
         && let [low, high] = items.as_slice()
         && let (Some(low), Some(high)) = (low.scalar(), high.scalar())
@@ -175,12 +185,12 @@ fn band(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<(Scalar, Scalar)> 
     None
 }
 
-fn formula(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Scalar> {
+pub(super) fn formula(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Scalar> {
     scalar(context, spot, "a formula").cloned()
 }
 
 /// One pin for all numbers, or one for each number as written.
-fn pin(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Node> {
+pub(super) fn pin(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Node> {
     match &spot.node.value {
         Value::Scalar(_) => Some(spot.node.clone()),
         Value::Mapping(_) => {
@@ -197,6 +207,10 @@ fn pin(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Node> {
             None
         }
     }
+}
+
+pub(super) fn cases(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<CaseDoc>> {
+    list(context, spot, |context, item| mapping(case)(context, item))
 }
 
 fn case(c: &mut Cursor<'_, '_>) -> Option<CaseDoc> {
@@ -216,7 +230,7 @@ fn case(c: &mut Cursor<'_, '_>) -> Option<CaseDoc> {
 }
 
 /// Free words, each with a reason.
-fn reasons(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<(Text, Text)>> {
+pub(super) fn reasons(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Vec<(Text, Text)>> {
     let mut read = Vec::new();
     for entry in entries(context, spot)? {
         let key = &entry.key;

@@ -6,6 +6,7 @@ use crate::document::field::Form;
 use crate::document::pan::{ThreadDoc, Word};
 use crate::document::{Item, Named, Text};
 use crate::source::{Code, Diagnostic, Key, Node, Scalar, Value, nearest};
+use sumpwright_physics::pipe_thread::PipeThread;
 use sumpwright_physics::thread::{DesignationError, parse_designation};
 
 /// The scalar at a spot; reports anything else.
@@ -185,19 +186,24 @@ fn is_date(text: &str) -> bool {
     (1..=days).contains(&day)
 }
 
-/// A metric thread.
+/// A metric thread, or a taper pipe thread.
 pub(super) fn thread(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<ThreadDoc> {
     let written = scalar(context, spot, "a thread, as in `M14x1.5`")?;
     let problem = match parse_designation(&written.text) {
         Ok(thread) => {
             let span = spot.node.span;
-            return Some(ThreadDoc { span, diameter: thread.nominal, pitch: thread.pitch });
+            let (diameter, pitch) = (thread.nominal, thread.pitch);
+            return Some(ThreadDoc { span, diameter, pitch, taper: false });
         }
         Err(DesignationError::NotMetric) => {
+            if let Some(pipe) = PipeThread::named(&written.text) {
+                let (diameter, pitch, span) = (pipe.outside, pipe.pitch(), spot.node.span);
+                return Some(ThreadDoc { span, diameter, pitch, taper: true });
+            }
             let message = format!("`{}` is not the designation of a metric thread", written.text);
             Diagnostic::error(Code::NotSupportedYet, spot.node.span, message).help(
-                "write `M14x1.5`, or `M6` for the coarse pitch; pipe and inch threads are not read \
-                 by this version yet",
+                "write `M14x1.5`, `M6` for the coarse pitch, or `1/2-14 NPT`; other pipe and inch \
+                 threads are not read by this version yet",
             )
         }
         Err(other) => Diagnostic::error(Code::NotAQuantity, spot.node.span, other.to_string())

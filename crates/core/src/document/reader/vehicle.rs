@@ -2,10 +2,19 @@
 
 use super::cursor::{Cursor, keys, mapping};
 use super::instrument::instruments;
-use super::quantity::quantity;
-use super::shape::{check, displacer, outline, plan_point};
-use super::value::{named, text};
-use crate::document::vehicle::{Case, Mount, Pump, Skid, SkidHole, Vehicle};
+use super::quantity::{quantities, quantity};
+use super::shape::{check, displacer, outline, pan_point, plan_point};
+use super::value::{named, text, word};
+use crate::document::vehicle::{
+    Case, Mount, Neighbour, NeighbourKind, Pump, Skid, SkidHole, Vehicle,
+};
+use uom::si::f64::Length;
+
+const NEIGHBOUR_KINDS: &[(&str, NeighbourKind)] = &[
+    ("rigid", NeighbourKind::Rigid),
+    ("rotating", NeighbourKind::Rotating),
+    ("exhaust", NeighbourKind::Exhaust),
+];
 
 pub(super) fn vehicle(c: &mut Cursor<'_, '_>) -> Vehicle {
     instruments(c);
@@ -20,6 +29,8 @@ pub(super) fn vehicle(c: &mut Cursor<'_, '_>) -> Vehicle {
         held_up: c.given("held_up", quantity),
         pump: c.given("pump", keys(pump)),
         skid: c.given("skid", keys(skid)),
+        tyre_radius: c.group("tyres", |tyres| tyres.given("loaded_radius", quantity)),
+        neighbours: c.given("neighbours", named(|context, spot| mapping(neighbour)(context, spot))),
     }
 }
 
@@ -41,13 +52,19 @@ fn case(c: &mut Cursor<'_, '_>) -> Option<Case> {
     let outline = c.required("outline", outline);
     let height = c.required("height", quantity);
     let free_share = c.given("free_share", quantity);
-    Some(Case { span: c.span, outline: outline?, height: height?, free_share })
+    let tensile = c.given("tensile", quantity);
+    let expansion = c.given("expansion", quantity);
+    let (outline, height) = (outline?, height?);
+    Some(Case { span: c.span, outline, height, free_share, tensile, expansion })
 }
 
 fn pump(c: &mut Cursor<'_, '_>) -> Pump {
     let flow = c.given("flow", named(quantity));
     let suction_limit = c.given("suction_limit", quantity);
-    Pump { span: c.span, flow, suction_limit }
+    let at = c.given("at", mapping(pan_point));
+    let flow_rises_in = c.given("flow_rises_in", quantity);
+    let pressure = c.given("pressure", quantity);
+    Pump { span: c.span, flow, suction_limit, at, flow_rises_in, pressure }
 }
 
 fn skid(c: &mut Cursor<'_, '_>) -> Skid {
@@ -56,8 +73,18 @@ fn skid(c: &mut Cursor<'_, '_>) -> Skid {
         top_face: c.given("top_face", quantity),
         stiffness: c.given("stiffness", quantity),
         load: c.given("load", quantity),
+        size: c.given("size", quantities::<Length, 2>),
+        thickness: c.given("thickness", quantity),
+        modulus: c.given("modulus", quantity),
         holes: c.given("holes", named(|context, spot| keys(hole)(context, spot))),
     }
+}
+
+fn neighbour(c: &mut Cursor<'_, '_>) -> Option<Neighbour> {
+    let kind = c.given("kind", word(NEIGHBOUR_KINDS));
+    let moves = c.given("moves", quantity);
+    let solid = displacer(c)?;
+    Some(Neighbour { kind, solid, moves })
 }
 
 fn hole(c: &mut Cursor<'_, '_>) -> SkidHole {

@@ -1,7 +1,7 @@
 //! Closed forms, and what is refused. Random bodies are in `properties`.
 
 mod properties;
-mod shapes;
+pub(crate) mod shapes;
 
 use glam::DVec3;
 use uom::si::f64::Volume;

@@ -8,7 +8,7 @@ use crate::mesh::Mesh;
 
 /// A floor over a grid of `xs` by `ys`, height `floor[j][i]`, with upright walls up to a flat lid. Each cell is cut
 /// from (i, j) to (i + 1, j + 1).
-pub(super) fn terrain(xs: &[f64], ys: &[f64], floor: &[Vec<f64>], lid: f64) -> Mesh {
+pub(crate) fn terrain(xs: &[f64], ys: &[f64], floor: &[Vec<f64>], lid: f64) -> Mesh {
     let (wide, deep) = (xs.len(), ys.len());
     let mut mesh = Mesh::default();
     for layer in 0..2 {
@@ -50,20 +50,20 @@ pub(super) fn terrain(xs: &[f64], ys: &[f64], floor: &[Vec<f64>], lid: f64) -> M
 }
 
 /// A floor of the profile `(x, z)` drawn out over the width.
-pub(super) fn trough(profile: &[(f64, f64)], width: f64, lid: f64) -> Mesh {
+pub(crate) fn trough(profile: &[(f64, f64)], width: f64, lid: f64) -> Mesh {
     let xs: Vec<f64> = profile.iter().map(|(x, _)| *x).collect();
     let row: Vec<f64> = profile.iter().map(|(_, z)| *z).collect();
     terrain(&xs, &[0.0, width], &[row.clone(), row], lid)
 }
 
 /// A box between two corners.
-pub(super) fn cuboid(low: DVec3, high: DVec3) -> Mesh {
+pub(crate) fn cuboid(low: DVec3, high: DVec3) -> Mesh {
     let row = vec![low.z; 2];
     terrain(&[low.x, high.x], &[low.y, high.y], &[row.clone(), row], high.z)
 }
 
 /// The body with a block cut out of its middle, as one mesh of two surfaces.
-pub(super) fn with_void(body: &Mesh, block: &Mesh) -> Mesh {
+pub(crate) fn with_void(body: &Mesh, block: &Mesh) -> Mesh {
     let mut mesh = body.clone();
     let shift = u32::try_from(mesh.points.len()).unwrap();
     mesh.points.extend(&block.points);
@@ -71,23 +71,23 @@ pub(super) fn with_void(body: &Mesh, block: &Mesh) -> Mesh {
     mesh
 }
 
-pub(super) fn turned(mesh: &Mesh, turn: DQuat, shift: DVec3) -> Mesh {
+pub(crate) fn turned(mesh: &Mesh, turn: DQuat, shift: DVec3) -> Mesh {
     let points = mesh.points.iter().map(|point| turn * *point + shift).collect();
     Mesh { points, faces: mesh.faces.clone() }
 }
 
 /// Cubes of side 1 by the place of their lowest corner.
-pub(super) type Cubes = BTreeSet<[i32; 3]>;
+pub(crate) type Cubes = BTreeSet<[i32; 3]>;
 
-pub(super) const SIDES: [[i32; 3]; 6] =
+pub(crate) const SIDES: [[i32; 3]; 6] =
     [[1, 0, 0], [-1, 0, 0], [0, 1, 0], [0, -1, 0], [0, 0, 1], [0, 0, -1]];
 
-pub(super) fn step([x, y, z]: [i32; 3], [dx, dy, dz]: [i32; 3]) -> [i32; 3] {
+pub(crate) fn step([x, y, z]: [i32; 3], [dx, dy, dz]: [i32; 3]) -> [i32; 3] {
     [x + dx, y + dy, z + dz]
 }
 
 /// The surface of a body of cubes.
-pub(super) fn surface_of(cubes: &Cubes) -> Mesh {
+pub(crate) fn surface_of(cubes: &Cubes) -> Mesh {
     let mut mesh = Mesh::default();
     let mut number = BTreeMap::new();
     for cube in cubes {
@@ -117,7 +117,7 @@ pub(super) fn surface_of(cubes: &Cubes) -> Mesh {
 }
 
 /// Adds cubes until no two touch along an edge or at a corner only, where a surface joins what oil cannot pass.
-pub(super) fn without_pinches(mut cubes: Cubes, size: i32) -> Cubes {
+pub(crate) fn without_pinches(mut cubes: Cubes, size: i32) -> Cubes {
     loop {
         let missing = places(size + 1).find_map(|corner| pinch_at(&cubes, corner));
         match missing {
@@ -127,7 +127,7 @@ pub(super) fn without_pinches(mut cubes: Cubes, size: i32) -> Cubes {
     }
 }
 
-pub(super) fn places(size: i32) -> impl Iterator<Item = [i32; 3]> {
+pub(crate) fn places(size: i32) -> impl Iterator<Item = [i32; 3]> {
     (0..size).flat_map(move |x| (0..size).flat_map(move |y| (0..size).map(move |z| [x, y, z])))
 }
 
@@ -150,7 +150,7 @@ fn pinch_at(cubes: &Cubes, corner: [i32; 3]) -> Option<[i32; 3]> {
 }
 
 /// The cubes joined by sides with `start`.
-pub(super) fn reached(cubes: &Cubes, start: [i32; 3]) -> Cubes {
+pub(crate) fn reached(cubes: &Cubes, start: [i32; 3]) -> Cubes {
     let mut found = Cubes::from([start]);
     let mut open = vec![start];
     while let Some(cube) = open.pop() {

@@ -3,7 +3,10 @@
 mod any_body;
 mod boxes;
 mod clipped;
+mod covered;
 mod limits;
+mod moments;
+mod ridden;
 mod rounds;
 
 use super::{Body, OilSpace};

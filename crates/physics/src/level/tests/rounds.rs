@@ -104,7 +104,7 @@ fn a_frustum_of_a_cone_fills_by_its_closed_form() {
 }
 
 /// A ball of latitude rings, `count` of them, each of twice as many points.
-fn ball(radius: f64, count: u32) -> Mesh {
+pub(super) fn ball(radius: f64, count: u32) -> Mesh {
     let turn = |part: u32, whole: u32| PI * f64::from(part) / f64::from(whole);
     let mut mesh = Mesh { points: vec![DVec3::NEG_Z * radius], faces: Vec::new() };
     for ring in 1..count {

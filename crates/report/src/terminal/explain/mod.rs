@@ -5,8 +5,8 @@ mod condition;
 mod measure;
 mod rule;
 
-use super::finding;
 use super::page::Page;
+use super::{book, finding};
 use crate::place;
 use crate::said;
 use sumpwright_core::document::rulebook::Force;
@@ -21,7 +21,14 @@ use unicode_width::UnicodeWidthStr;
 pub(super) fn write(page: &mut Page, explanation: &Explanation) {
     let sources = &explanation.sources;
     match &explanation.subject {
-        Subject::Everything(everything) => list(page, everything),
+        Subject::Everything(everything) => {
+            book::write(page, sources, &explanation.book);
+            list(page, everything);
+            if !explanation.book.edition.is_empty() {
+                let edition = &explanation.book.edition;
+                page.paragraph(&format!("The rulebook is of edition {edition}."));
+            }
+        }
         Subject::Rule(rule) => match &rule.on_pan {
             Some(on_pan) => chain::write(page, sources, rule, on_pan),
             None => rule::write(page, sources, rule),
@@ -72,6 +79,7 @@ fn read_for(kind: ObjectKind) -> &'static str {
         ObjectKind::Drain => "each of the drains",
         ObjectKind::Baffle => "each of the baffles",
         ObjectKind::FinSet => "each of the sets of fins",
+        ObjectKind::Neighbour => "each of the pan's neighbours in the vehicle",
         _ => "each object of its kind",
     }
 }

@@ -5,6 +5,7 @@ use crate::place;
 use crate::said;
 use crate::said::glued;
 use crate::terminal::page::Page;
+use crate::terminal::proof;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::explain::{Case, Cases, LimitAsked, Pin, RuleExplained};
 use sumpwright_core::review::LimitSide;
@@ -64,6 +65,9 @@ fn limits(page: &mut Page, sources: &Sources, rule: &RuleExplained) {
         let at = place::text(sources, limit.written.span);
         page.row("limit", &format!("{}{of} ({at})", side_and_text(limit)));
     }
+    for note in &rule.changed {
+        page.row("changed", note);
+    }
     // The same number with the same pin in two limits is one thing to a reader.
     let mut said: Vec<String> = Vec::new();
     for pin in &rule.pins {
@@ -75,13 +79,19 @@ fn limits(page: &mut Page, sources: &Sources, rule: &RuleExplained) {
     }
 }
 
-fn pinned(Pin { number, pin, .. }: &Pin) -> String {
-    match pin {
+fn pinned(Pin { number, pin, slack, .. }: &Pin) -> String {
+    let text = match pin {
         Some(pin) => {
             format!("the cases must hold {} to within {}", glued(number), glued(pin))
         }
         None => format!("{} has no pin: nothing says how tightly it is held", glued(number)),
+    };
+    let Some(slack) = slack else { return text };
+    if let (None, None) = (slack.low, slack.high) {
+        return format!("{text}; in {} no case holds it, whatever it is", slack.part);
     }
+    let so = if slack.within_pin() == Some(false) { ", which is too much" } else { "" };
+    format!("{text}; in {} it could be {} before one notices{so}", slack.part, proof::range(slack))
 }
 
 /// The decision rule, and what it takes off.
@@ -115,6 +125,14 @@ fn cases(page: &mut Page, sources: &Sources, cases: &Cases) {
     for case in cases.passing.iter().chain(&cases.failing) {
         page.row(word, &told(sources, case));
         word = "";
+    }
+    if cases.failed > 0 {
+        let (do_not, hold) = if cases.failed == 1 { ("does", "holds") } else { ("do", "hold") };
+        let count = said::number_of(cases.failed, "case");
+        let text = format!(
+            "{count} {do_not} not come out as expected and so {hold} nothing: `sumpwright prove` says why"
+        );
+        page.row("failing", &text);
     }
     let others: Vec<_> =
         cases.others.iter().map(|(of, count)| format!("{count} {}", of.words())).collect();

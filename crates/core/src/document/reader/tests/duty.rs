@@ -78,3 +78,42 @@ fn one_temperature_needs_no_list() {
     assert_eq!(reading.good().oil_temperature.stated().map(Vec::len), Some(1));
     assert!(matches!(reading.good().strike_force, Given::LeftOut(_)));
 }
+
+#[test]
+fn a_swept_state_stands_once_for_each_point_of_the_product_of_its_ranges() {
+    let reading = duty_of(valid("duty", "swept-states"));
+    let states = &reading.good().states.stated().expect("stated").entries;
+    let names: Vec<_> = states.iter().map(|s| s.name.as_str()).collect();
+    assert_eq!(names.iter().filter(|n| **n == "crawl").count(), 7 * 4);
+    assert_eq!(names.iter().filter(|n| **n == "stop").count(), 3);
+    assert_eq!(names.iter().filter(|n| **n == "level").count(), 1);
+    let points: Vec<_> = states.iter().map(|s| s.value.point.as_deref()).collect();
+    // What is written last turns fastest; both ends come out as written.
+    assert_eq!(points[0], Some("climb 0 deg, side slope 0 deg"));
+    assert_eq!(points[1], Some("climb 0 deg, side slope 5 deg"));
+    assert_eq!(points[27], Some("climb 30 deg, side slope 15 deg"));
+    assert_eq!(points[28], Some("braking 0.2 gn"));
+    assert_eq!(points[31], None);
+    // ISO 80000-3: standard gravity is 9.80665 m/s².
+    assert_si(states[30].value.braking.expect("stated").value.to_si(), 0.6 * 9.80665);
+    assert!(states.iter().all(|s| s.name != "stop" || s.value.lasts.is_some()));
+}
+
+#[test]
+fn an_end_of_a_swept_state_is_an_input_that_moves_the_points_between() {
+    let text = valid("duty", "swept-states");
+    let to = duty_of(text).input("states.crawl.climb.to").span;
+    let shifts = [Shift { at: to, by: 0.06 }];
+    let moved = read_with(text, |node, out| {
+        read_duty(node, ReadOptions { shifts: &shifts, ..STATED }, out)
+    });
+    let angle = |reading: &Reading<Duty>, point: usize| {
+        let states = &reading.good().states.stated().expect("stated").entries;
+        states[point].value.climb.expect("stated").angle.value.to_si()
+    };
+    let stated = duty_of(text);
+    for (point, expected) in [(0, 0.0), (4, 0.01), (12, 0.03), (24, 0.06)] {
+        let found = angle(&moved, point) - angle(&stated, point);
+        assert!((found - expected).abs() < 1e-12, "{point}: {found}");
+    }
+}

@@ -30,11 +30,11 @@ macro_rules! valid {
 
 valid! {
     "pan": "deep-cast" "said-to-be-none" "other-forms" "above-the-rail" "slopes-and-slots" "displacers-side-by-side" "soundings" "soundings-in-a-slot" "soundings-in-a-circle"
-        "soundings-in-a-polygon" "mesh-of-the-oil-space";
-    "vehicle": "brindle" "other-forms" "round-case" "case-with-round-ends";
+        "soundings-in-a-polygon" "mesh-of-the-oil-space" "with-all-the-catalogue-asks";
+    "vehicle": "brindle" "other-forms" "round-case" "case-with-round-ends" "with-all-the-catalogue-asks";
     "oil": "trail-fluid" "with-conductivity";
-    "duty": "rock-trail" "swept" "one-temperature";
-    "rulebook": "three-rules" "band";
+    "duty": "rock-trail" "swept" "one-temperature" "swept-states" "logged" "logged-otherwise" "with-all-the-catalogue-asks";
+    "rulebook": "three-rules" "band" "builds-on";
     "project": "all-keys";
 }
 

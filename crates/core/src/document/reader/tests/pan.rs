@@ -60,8 +60,8 @@ fn what_is_built_into_the_deep_cast_pan_is_read() {
     assert_eq!(fins.count.stated().map(|w| w.value), Some(9));
     assert_eq!(fins.along.stated().map(|w| w.value), Some(PlanAxis::X));
     let flange = pan.flange.stated().expect("stated");
-    assert_si(flange.bolt_torque.stated().expect("stated").value.to_si(), 10.0);
-    assert_si(flange.bolt_thread.stated().expect("stated").pitch.to_si(), 0.001);
+    assert_si(flange.bolts.torque.stated().expect("stated").value.to_si(), 10.0);
+    assert_si(flange.bolts.thread.stated().expect("stated").pitch.to_si(), 0.001);
 }
 
 #[test]
@@ -71,7 +71,7 @@ fn none_is_told_from_left_out() {
     assert!(matches!(pan.drains, Given::Absent(_)));
     assert!(matches!(pan.wall.stated().expect("stated").sides, Given::Absent(_)));
     let flange = pan.flange.stated().expect("stated");
-    let Given::Absent(span) = &flange.bolt_torque else { panic!("none with its bolts") };
+    let Given::Absent(span) = &flange.bolts.torque else { panic!("none with its bolts") };
     assert_eq!(reading.sources.slice(*span), "none");
     assert!(pan.baseline.is_empty());
 

@@ -131,8 +131,8 @@ fn words_out_of_a_list_are_held_against_it() {
                 &[(UnknownWord, "2026-02-30", "year, month and day")],
             ),
             (
-                "drains: { plug: { thread: 1/2 NPT } }",
-                &[(NotSupportedYet, "1/2 NPT", "pipe and inch threads are not read")],
+                "drains: { plug: { thread: G1/2 } }",
+                &[(NotSupportedYet, "G1/2", "pipe and inch threads are not read")],
             ),
             ("drains: { plug: { thread: M14x } }", &[(NotAQuantity, "M14x", "pitch")]),
             (

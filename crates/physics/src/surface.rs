@@ -1,14 +1,13 @@
-//! A closed surface as the flood sees it: heights, neighbours, the nearest point, and what lies straight below.
+//! A closed surface as oil sees it: heights, neighbours, the nearest point, and what lies straight below.
 
 #![expect(
     clippy::indexing_slicing,
     reason = "every index is a corner or a face number, and `Surface::new` has checked that each face's corners exist"
 )]
 
-use glam::{DVec2, DVec3};
-
-use super::DrainError;
 use crate::mesh::Mesh;
+use core::ops::Range;
+use glam::{DVec2, DVec3};
 
 /// Heights closer than this share of the interior's extent count as one. Rounding leaves about 1e-15 of it after a
 /// rotation; a dent this deep in a pan holds less than a thousandth of a drop.
@@ -25,7 +24,7 @@ const UNIT_ERROR: f64 = 1.0e-9;
 
 /// What a line straight down meets first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Below {
+pub(crate) enum Below {
     /// This face, with oil above it.
     Floor(usize),
     /// A face with oil below it, so that the line starts outside.
@@ -34,14 +33,32 @@ pub(super) enum Below {
     Nothing,
 }
 
+/// Why a mesh is no closed surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum SurfaceError {
+    /// There are no faces.
+    Empty,
+    /// A position or direction is not a finite number.
+    NotFinite,
+    /// Up is not of length one.
+    UpNotUnit,
+    /// This face names a corner that is not there.
+    MissingCorner { face: usize },
+    /// The surface is open, or turned against itself, along this edge.
+    OpenEdge { from: DVec3, to: DVec3 },
+    /// The faces look inward.
+    InsideOut,
+}
+
 /// A closed surface with the height of each corner along `up`.
-pub(super) struct Surface {
-    pub(super) points: Vec<DVec3>,
-    pub(super) faces: Vec<[usize; 3]>,
-    pub(super) heights: Vec<f64>,
-    pub(super) up: DVec3,
+#[derive(Debug, Clone)]
+pub(crate) struct Surface {
+    pub(crate) points: Vec<DVec3>,
+    pub(crate) faces: Vec<[usize; 3]>,
+    pub(crate) heights: Vec<f64>,
+    pub(crate) up: DVec3,
     /// Heights closer than this count as one.
-    pub(super) tolerance: f64,
+    pub(crate) tolerance: f64,
     /// Corner by corner the first of its edges in `edges`, and the end of all.
     starts: Vec<usize>,
     /// Both directions of every edge, in order.
@@ -50,84 +67,140 @@ pub(super) struct Surface {
 
 impl Surface {
     /// Checks the mesh and lists its edges.
-    pub(super) fn new(mesh: &Mesh, up: DVec3) -> Result<Self, DrainError> {
-        if !(up.is_finite() && mesh.points.iter().all(|point| point.is_finite())) {
-            return Err(DrainError::NotFinite);
-        }
-        if (up.length() - 1.0).abs() > UNIT_ERROR {
-            return Err(DrainError::UpNotUnit);
+    pub(crate) fn new(mesh: &Mesh, up: DVec3) -> Result<Self, SurfaceError> {
+        if !mesh.points.iter().all(|point| point.is_finite()) {
+            return Err(SurfaceError::NotFinite);
         }
         let faces = checked_faces(mesh)?;
         let edges = checked_edges(&faces, &mesh.points)?;
-        let mut starts = vec![0; mesh.points.len() + 1];
+        let mut surface = Self::linked(mesh.points.clone(), faces, edges);
+        surface.turn(up)?;
+        if surface.volume() > 0.0 { Ok(surface) } else { Err(SurfaceError::InsideOut) }
+    }
+
+    /// A surface of faces whose corners exist and which need not be closed; level until it is turned.
+    pub(crate) fn of_faces(points: Vec<DVec3>, faces: Vec<[usize; 3]>) -> Self {
+        let sides = faces.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]);
+        let mut edges: Vec<_> = sides.flat_map(|(from, to)| [(from, to), (to, from)]).collect();
+        edges.sort_unstable();
+        edges.dedup();
+        let mut surface = Self::linked(points, faces, edges);
+        surface.heights = surface.points.iter().map(|point| point.z).collect();
+        surface
+    }
+
+    /// Lists the edges by corner; no heights yet.
+    fn linked(points: Vec<DVec3>, faces: Vec<[usize; 3]>, edges: Vec<(usize, usize)>) -> Self {
+        let mut starts = vec![0; points.len() + 1];
         for &(from, _) in &edges {
             starts[from + 1] += 1;
         }
-        for corner in 0..mesh.points.len() {
+        for corner in 0..points.len() {
             starts[corner + 1] += starts[corner];
         }
-        let low = mesh.points.iter().copied().fold(DVec3::INFINITY, DVec3::min);
-        let high = mesh.points.iter().copied().fold(DVec3::NEG_INFINITY, DVec3::max);
-        let surface = Self {
-            points: mesh.points.clone(),
-            faces,
-            heights: mesh.points.iter().map(|point| up.dot(*point)).collect(),
-            up,
-            tolerance: SAME_HEIGHT * low.distance(high),
-            starts,
-            edges,
-        };
-        if surface.volume() > 0.0 { Ok(surface) } else { Err(DrainError::InsideOut) }
+        let low = points.iter().copied().fold(DVec3::INFINITY, DVec3::min);
+        let high = points.iter().copied().fold(DVec3::NEG_INFINITY, DVec3::max);
+        let tolerance = SAME_HEIGHT * low.distance(high);
+        Self { points, faces, heights: Vec::new(), up: DVec3::Z, tolerance, starts, edges }
+    }
+
+    /// Takes another direction as up.
+    pub(crate) fn turn(&mut self, up: DVec3) -> Result<(), SurfaceError> {
+        if !up.is_finite() {
+            return Err(SurfaceError::NotFinite);
+        }
+        if (up.length() - 1.0).abs() > UNIT_ERROR {
+            return Err(SurfaceError::UpNotUnit);
+        }
+        self.up = up;
+        self.heights.clear();
+        self.heights.extend(self.points.iter().map(|point| up.dot(*point)));
+        Ok(())
     }
 
     /// The corners at the other ends of a corner's edges.
-    pub(super) fn neighbours(&self, corner: usize) -> impl Iterator<Item = usize> + '_ {
+    pub(crate) fn neighbours(&self, corner: usize) -> impl Iterator<Item = usize> + '_ {
         let edges = &self.edges[self.starts[corner]..self.starts[corner + 1]];
         edges.iter().map(|&(_, to)| to)
     }
 
     /// Whether a corner belongs to any face.
-    pub(super) fn is_used(&self, corner: usize) -> bool {
+    pub(crate) fn is_used(&self, corner: usize) -> bool {
         self.starts[corner] < self.starts[corner + 1]
     }
 
     /// Lower, or as low and earlier in the list: of any two corners one is lower, level floors included.
-    pub(super) fn is_lower(&self, corner: usize, other: usize) -> bool {
+    pub(crate) fn is_lower(&self, corner: usize, other: usize) -> bool {
         let (height, than) = (self.heights[corner], self.heights[other]);
         height < than || (height <= than && corner < other)
     }
 
     /// The lowest corner of a face.
-    pub(super) fn lowest(&self, face: usize) -> usize {
+    pub(crate) fn lowest(&self, face: usize) -> usize {
         let [a, b, c] = self.faces[face];
         let lower = if self.is_lower(b, a) { b } else { a };
         if self.is_lower(c, lower) { c } else { lower }
     }
 
     /// The corners of a face.
-    pub(super) fn corners(&self, face: usize) -> [DVec3; 3] {
+    pub(crate) fn corners(&self, face: usize) -> [DVec3; 3] {
         self.faces[face].map(|corner| self.points[corner])
     }
 
     /// The area of a face as a vector out of the oil.
-    pub(super) fn area_vector(&self, face: usize) -> DVec3 {
+    pub(crate) fn area_vector(&self, face: usize) -> DVec3 {
         let [a, b, c] = self.corners(face);
         (b - a).cross(c - a) * 0.5
     }
 
     /// What a face adds to the volume below a level.
-    pub(super) fn volume_below(&self, face: usize, level: f64) -> f64 {
+    pub(crate) fn volume_below(&self, face: usize, level: f64) -> f64 {
         let mut z = self.faces[face].map(|corner| self.heights[corner] - level);
         z.sort_by(f64::total_cmp);
         self.area_vector(face).dot(self.up) * mean_depth(z)
     }
 
+    /// For a corner without lower neighbours: positive where oil lies above it, negative where it hangs into oil.
+    ///
+    /// Just above the corner, at a rise δ, its faces cut off a volume −δ³/3 Σ s/((z₁ − z)(z₂ − z)): that of the oil, or
+    /// minus that of the solid. Equal heights are held apart by the tolerance, so that level faces decide. Looking down
+    /// from every such corner would find the same, since one with oil above it stands on its own floor, but a level
+    /// floor has thousands of them. Only of the corners asked for.
+    pub(crate) fn openings(&self, asked: &[bool]) -> Vec<f64> {
+        let mut opening = vec![0.0; self.points.len()];
+        for (face, &[a, b, c]) in self.faces.iter().enumerate() {
+            if !(asked[a] || asked[b] || asked[c]) {
+                continue;
+            }
+            let slope = self.area_vector(face).dot(self.up);
+            for (corner, one, other) in [(a, b, c), (b, c, a), (c, a, b)] {
+                opening[corner] -= slope / (self.rise(corner, one) * self.rise(corner, other));
+            }
+        }
+        opening
+    }
+
+    /// How much higher another corner lies, and never less than the tolerance.
+    pub(crate) fn rise(&self, corner: usize, to: usize) -> f64 {
+        let rise = self.heights[to] - self.heights[corner];
+        if rise > self.tolerance { rise } else { self.tolerance }
+    }
+
     /// The point of the surface nearest to `place`, and its face; the first of several.
-    pub(super) fn nearest(&self, place: DVec3) -> (DVec3, usize) {
-        let mut found = (place, 0);
+    pub(crate) fn nearest(&self, place: DVec3) -> (DVec3, usize) {
+        self.nearest_among(place, 0..self.faces.len())
+    }
+
+    /// The same among a stretch of the faces.
+    pub(crate) fn nearest_among(&self, place: DVec3, faces: Range<usize>) -> (DVec3, usize) {
+        let mut found = (place, faces.start);
         let mut least = f64::INFINITY;
-        for (face, corners) in self.faces.iter().enumerate() {
-            let point = nearest_on_triangle(place, corners.map(|corner| self.points[corner]));
+        for (face, corners) in faces.clone().zip(&self.faces[faces]) {
+            let corners = corners.map(|corner| self.points[corner]);
+            if outside(place, &corners) >= least {
+                continue;
+            }
+            let point = nearest_on_triangle(place, corners);
             let distance = point.distance_squared(place);
             if distance < least {
                 least = distance;
@@ -138,11 +211,16 @@ impl Surface {
     }
 
     /// What a line straight down from `start` meets first. A floor counts from the start on, a ceiling only clear of it.
-    pub(super) fn below(&self, start: DVec3) -> Below {
+    pub(crate) fn below(&self, start: DVec3) -> Below {
+        self.below_among(start, 0..self.faces.len())
+    }
+
+    /// The same among a stretch of the faces.
+    pub(crate) fn below_among(&self, start: DVec3, faces: Range<usize>) -> Below {
         let (east, north) = self.up.any_orthonormal_pair();
         let mut found = Below::Nothing;
         let mut highest = f64::NEG_INFINITY;
-        for (face, corners) in self.faces.iter().enumerate() {
+        for (face, corners) in faces.clone().zip(&self.faces[faces]) {
             let arms = corners.map(|corner| self.points[corner] - start);
             let flat = arms.map(|arm| DVec2::new(arm.dot(east), arm.dot(north)));
             let Some(weights) = weights_at_origin(flat) else { continue };
@@ -187,23 +265,23 @@ fn mean_depth([a, b, c]: [f64; 3]) -> f64 {
     }
 }
 
-fn checked_faces(mesh: &Mesh) -> Result<Vec<[usize; 3]>, DrainError> {
+fn checked_faces(mesh: &Mesh) -> Result<Vec<[usize; 3]>, SurfaceError> {
     let mut faces = Vec::with_capacity(mesh.faces.len());
     for (face, corners) in mesh.faces.iter().enumerate() {
         let corners = corners.map(|corner| corner as usize);
         if corners.iter().any(|&corner| corner >= mesh.points.len()) {
-            return Err(DrainError::MissingCorner { face });
+            return Err(SurfaceError::MissingCorner { face });
         }
         faces.push(corners);
     }
-    if faces.is_empty() { Err(DrainError::Empty) } else { Ok(faces) }
+    if faces.is_empty() { Err(SurfaceError::Empty) } else { Ok(faces) }
 }
 
 /// Both directions of every edge, in order. A closed surface runs along each edge as often one way as the other.
 fn checked_edges(
     faces: &[[usize; 3]],
     points: &[DVec3],
-) -> Result<Vec<(usize, usize)>, DrainError> {
+) -> Result<Vec<(usize, usize)>, SurfaceError> {
     let mut edges: Vec<_> = faces.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]).collect();
     let mut turned: Vec<_> = edges.iter().map(|&(from, to)| (to, from)).collect();
     edges.sort_unstable();
@@ -212,9 +290,15 @@ fn checked_edges(
         None => Ok(edges),
         Some((edge, other)) => {
             let &(from, to) = if edge < other { edge } else { other };
-            Err(DrainError::OpenEdge { from: points[from], to: points[to] })
+            Err(SurfaceError::OpenEdge { from: points[from], to: points[to] })
         }
     }
+}
+
+/// The squared distance of a place from the box round a triangle: no point of it is nearer.
+fn outside(place: DVec3, [a, b, c]: &[DVec3; 3]) -> f64 {
+    let (low, high) = (a.min(*b).min(*c), a.max(*b).max(*c));
+    place.distance_squared(place.clamp(low, high))
 }
 
 /// The weights of a triangle's corners that give the origin, if it lies within.

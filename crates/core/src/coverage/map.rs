@@ -1,0 +1,164 @@
+//! The map as data: for each fill and temperature a ray in every direction.
+
+use super::ray::{COVERED, LOOKED_TO, Rim, STEP};
+use crate::model::{Scene, need};
+use crate::reading::{Bounds, Unknown};
+use crate::source::Span;
+use core::f64::consts::PI;
+use rayon::prelude::*;
+use uom::si::f64::ThermodynamicTemperature;
+
+/// The coverage map of a pan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoverageMap {
+    /// For each fill and oil temperature.
+    pub cases: Vec<CoverageCase>,
+    /// Where the states of the duty lie in it.
+    pub duty: Vec<DutyMark>,
+}
+
+/// How much oil is in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FillCase {
+    /// The check's value with its half-width against it.
+    Least,
+    /// As stated.
+    Stated,
+    /// The check's value with its half-width in favour.
+    Most,
+}
+
+impl FillCase {
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Least => "least oil",
+            Self::Stated => "stated oil",
+            Self::Most => "most oil",
+        }
+    }
+}
+
+/// All directions at one fill and temperature.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoverageCase {
+    /// How much oil.
+    pub fill: FillCase,
+    /// The oil's temperature in kelvin.
+    pub oil_temperature: f64,
+    /// Equal steps of azimuth from 0.
+    pub rays: Vec<CoverageRay>,
+    /// The least tilt to [`COVERED`] over all directions in the worst world, in radians; infinite where none is.
+    pub least: f64,
+    /// Its azimuth in radians.
+    pub least_azimuth: f64,
+}
+
+/// One direction. Tilts are in radians from level ground, 0 where it is so there already; infinite where it is so at no
+/// attitude that is looked at, which is up to 80°.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoverageRay {
+    /// Where the oil runs: 0 forward, π/2 to the left.
+    pub azimuth: f64,
+    /// Tilt at which the rim lies no deeper than [`COVERED`], in all worlds.
+    pub to_floor: Bounds,
+    /// Tilt at which the rim stands out, in all worlds.
+    pub to_dry: Bounds,
+}
+
+impl CoverageRay {
+    /// The horizontal acceleration on level ground, in m/s², that leans apparent gravity by a tilt.
+    ///
+    /// # Formula
+    /// a = g·tan τ.
+    ///
+    /// # Source
+    /// Hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2).
+    pub fn acceleration(tilt: f64) -> f64 {
+        if tilt < LOOKED_TO { 9.806_65 * libm::tan(tilt) } else { f64::INFINITY }
+    }
+}
+
+/// A state of the duty in the map.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DutyMark {
+    /// Its name, with its point where it is swept.
+    pub state: String,
+    /// Where it stands.
+    pub span: Span,
+    /// Where the oil runs, in radians.
+    pub azimuth: f64,
+    /// The lean of apparent gravity from level ground, in radians.
+    pub tilt: f64,
+}
+
+/// The map of one fill at one temperature.
+///
+/// # Errors
+/// Says what is not stated.
+pub fn coverage_case(
+    scene: &Scene,
+    fill: FillCase,
+    temperature: ThermodynamicTemperature,
+) -> Result<CoverageCase, Unknown> {
+    let rims: Vec<Rim<'_>> = scene
+        .worlds()?
+        .iter()
+        .map(|world| Rim::at(scene, world, temperature))
+        .collect::<Result<_, Unknown>>()?;
+    let count = (0_u32..).take_while(|i| f64::from(*i) * STEP < 2.0 * PI - STEP / 2.0);
+    let azimuths: Vec<f64> = count.map(|i| f64::from(i) * STEP).collect();
+    let rays = azimuths
+        .par_iter()
+        .map(|&azimuth| {
+            let bounds = |need| over_worlds(&rims, |rim| rim.tilt(azimuth, need, LOOKED_TO));
+            Ok(CoverageRay { azimuth, to_floor: bounds(COVERED)?, to_dry: bounds(0.0)? })
+        })
+        .collect::<Result<Vec<_>, Unknown>>()?;
+    let mut worst: Option<(f64, f64)> = None;
+    for rim in &rims {
+        let found = rim.least(COVERED)?;
+        if worst.is_none_or(|(least, _)| found.0 < least) {
+            worst = Some(found);
+        }
+    }
+    let (least, least_azimuth) = worst.ok_or_else(|| Unknown::because("there is no oil space"))?;
+    Ok(CoverageCase { fill, oil_temperature: temperature.value, rays, least, least_azimuth })
+}
+
+fn over_worlds(
+    rims: &[Rim<'_>],
+    of: impl Fn(&Rim<'_>) -> Result<f64, Unknown>,
+) -> Result<Bounds, Unknown> {
+    let mut all: Option<Bounds> = None;
+    for rim in rims {
+        let tilt = of(rim)?;
+        all = Some(match all {
+            None => Bounds::exactly(tilt),
+            Some(known) => Bounds {
+                low: if tilt < known.low { tilt } else { known.low },
+                high: if tilt > known.high { tilt } else { known.high },
+            },
+        });
+    }
+    all.ok_or_else(|| Unknown::because("there is no oil space"))
+}
+
+/// Where the states of the duty lie in the map.
+///
+/// # Errors
+/// Says what is not stated.
+pub fn duty_marks(scene: &Scene) -> Result<Vec<DutyMark>, Unknown> {
+    let nose_up = scene.nose_up()?;
+    let mark = |item: &crate::document::Item<crate::document::duty::State>| {
+        let lean = crate::model::attitude(&item.value, nose_up).in_vehicle;
+        let state = match &item.value.point {
+            Some(point) => format!("{} at {point}", item.name),
+            None => item.name.clone(),
+        };
+        let across = libm::hypot(lean.x, lean.y);
+        let azimuth = libm::fmod(libm::atan2(-lean.y, -lean.x) + 2.0 * PI, 2.0 * PI);
+        DutyMark { state, span: item.name_span, azimuth, tilt: libm::atan2(across, lean.z) }
+    };
+    Ok(need(&scene.duty()?.states)?.entries.iter().map(mark).collect())
+}

@@ -1,0 +1,23 @@
+//! The socket that turns a plug.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::{Scene, need};
+use crate::quantity::Kind;
+use uom::si::f64::Length;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "drain.spanner",
+    kind: ObjectKind::Drain,
+    dimension: Length::DIMENSION,
+    over_duty: false,
+    meaning: "Widest diameter of the socket that turns the drain's plug, as stated",
+    formula: "as stated",
+    source: "read from the document",
+    range: "Always.",
+    read,
+};
+
+fn read(scene: &Scene, index: usize) -> Outcome {
+    let stated = need(&scene.drain(index)?.value.spanner)?;
+    Ok(Sample::of(Bounds::exactly(stated.value.value), stated.span))
+}

@@ -1,0 +1,27 @@
+//! Where hot oil stands.
+
+use super::{ObjectKind, Outcome, Sample, Spec};
+use crate::model::Scene;
+use crate::quantity::Kind;
+use uom::si::f64::Length;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "level.hot_above_rail",
+    kind: ObjectKind::Pan,
+    dimension: Length::DIMENSION,
+    over_duty: false,
+    meaning: "Height of the oil surface over the middle of the rail (negative: below) on level ground with the hottest oil of the duty, engine running",
+    formula: "z = h / (up . z), h the height of the surface along up",
+    source: "hydrostatics; volume by the divergence theorem; thermal expansion V(T) = V(T_check)(1 + b (T - T_check))",
+    range: "Level ground, oil at rest, engine running; shapes keep their stated size, which leaves out a tenth of the effect at most.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let (temperature, up) = (scene.hottest()?, scene.level_up()?);
+    let bounds = scene.in_all_worlds(|world| {
+        let fill = scene.fill(world)?;
+        Ok(scene.level_on_the_flat(world, scene.volume_at(&fill, temperature)?)? / up.z)
+    })?;
+    Ok(Sample::of(bounds, scene.fill_span()?))
+}

@@ -1,0 +1,27 @@
+//! How well the hottest oil conducts heat.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::Scene;
+use crate::quantity::Kind;
+use uom::si::f64::ThermalConductivity;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "oil.hot_conductivity",
+    kind: ObjectKind::Pan,
+    dimension: ThermalConductivity::DIMENSION,
+    over_duty: false,
+    meaning: "Thermal conductivity of a petroleum oil of this density at the hottest oil temperature of the duty",
+    formula: "0.1172 (1 - 0.00054 t) / d W/(m K), t in °C, d the density at 15 °C over that of water, plus and minus 5 %",
+    source: "Cragoe, NBS Miscellaneous Publication 97 (1929), from memory",
+    range: "Petroleum oils; bounds 5 % to each side, as the source gives its scatter.",
+    read,
+};
+
+/// What the source says of its scatter.
+const SCATTER: f64 = 0.05;
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let (density, subject) = scene.density_at_15()?;
+    let value = sumpwright_physics::petroleum::conductivity(density, scene.hottest()?).value;
+    Ok(Sample::of(Bounds::between(value * (1.0 - SCATTER), value * (1.0 + SCATTER)), subject))
+}

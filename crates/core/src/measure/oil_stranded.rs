@@ -1,0 +1,25 @@
+//! How much oil stands where the inlet cannot reach it, in the worst state of the duty.
+
+use super::{ObjectKind, Outcome, Spec};
+use crate::model::Scene;
+use crate::quantity::Kind;
+use uom::si::f64::Volume;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "oil.stranded",
+    kind: ObjectKind::Pan,
+    dimension: Volume::DIMENSION,
+    over_duty: true,
+    meaning: "Oil that is not in the pool the inlet stands in, most over the duty: it lies behind a ridge, a lip or a baffle",
+    formula: "V_stranded = V(T) - V of the inlet's pool",
+    source: "fill-spill-merge on the join tree of the surface (Barnes, Callaghan and Wickert, Earth Surface Dynamics 9 (2021), from memory)",
+    range: "Oil at rest, at one level on level ground and turned slowly about one axis; a baffle that is sealed and stands on the floor holds back what is below its openings; what the pump draws comes back; a state that lasts less than three first-mode periods is unknown.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let mouth = scene.mouth()?;
+    scene.most_over_duty(scene.inlet_place_span()?, |point| {
+        Ok(point.at_inlet(&mouth)?.stranded.value)
+    })
+}

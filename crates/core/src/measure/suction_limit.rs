@@ -1,0 +1,23 @@
+//! What the pump needs.
+
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
+use crate::model::{Scene, need};
+use crate::quantity::Kind;
+use uom::si::f64::Pressure;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "suction.limit",
+    kind: ObjectKind::Pan,
+    dimension: Pressure::DIMENSION,
+    over_duty: false,
+    meaning: "Lowest absolute pressure that the pump's maker allows at its inlet, as stated",
+    formula: "as stated",
+    source: "read from the document",
+    range: "Always.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let stated = need(&need(&scene.vehicle()?.pump)?.suction_limit)?;
+    Ok(Sample::of(Bounds::exactly(stated.value.value), stated.span))
+}

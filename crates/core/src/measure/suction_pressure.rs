@@ -1,0 +1,32 @@
+//! Whether the pump can fill itself in the states of the duty.
+
+use super::{ObjectKind, Outcome, Spec};
+use crate::model::{Draw, Scene, need};
+use crate::quantity::Kind;
+use uom::si::f64::Pressure;
+
+pub(super) const SPEC: Spec = Spec {
+    name: "suction.pressure",
+    kind: ObjectKind::Pan,
+    dimension: Pressure::DIMENSION,
+    over_duty: true,
+    meaning: "Absolute pressure at the pump's inlet at the duty's altitude, each state at its own flow and oil temperature, least over the duty",
+    formula: "p = p_air(altitude) + d g' (h_oil - h_pump) - d V^2/2 (1 + K_entrance + sum K_bends + f L/D) - entrance at the mouth - filter drop Q v / (Q0 v0) - d L dV/dt, K = K1/Re + K_inf (1 + 1 in/D)",
+    source: "Bernoulli with losses (White, Fluid Mechanics, ch. 3 and 6); Hooper's 2-K method (Chemical Engineering, August 1981), constants from memory; ISO 2533",
+    range: "A smooth line; between Re 2300 and 4000 both kinds of flow are told, as bounds; a clean filter in laminar flow; the standard atmosphere. Unknown where the inlet stands out of the oil.",
+    read,
+};
+
+fn read(scene: &Scene, _: usize) -> Outcome {
+    let subject = need(&scene.line()?.bore)?.span;
+    scene.least_bounds_over_duty(subject, |point| {
+        scene.pressure_at_pump(&Draw {
+            world: point.world,
+            up: point.attitude.up,
+            gravity_ratio: point.attitude.gravity_ratio,
+            volume: point.volume,
+            temperature: point.temperature,
+            flow: scene.flow(point.state.flow.as_ref())?.value,
+        })
+    })
+}

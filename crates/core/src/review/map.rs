@@ -1,0 +1,48 @@
+//! The coverage map of a pan for the least, the stated and the most oil, cold and hot.
+
+use super::sweep::Sweep;
+use crate::coverage::{CoverageMap, FillCase, coverage_case, duty_marks};
+use crate::measure::Unknown;
+use crate::model::Scene;
+
+/// The map. The least and the most oil are the check's value moved by its half-width, √3 standard uncertainties
+/// (JCGM 100, 4.3.7); a check that is taken as exact has one fill.
+///
+/// # Errors
+/// Says what is not stated.
+pub(super) fn coverage_map(sweep: &Sweep) -> Result<CoverageMap, Unknown> {
+    let stated = &sweep.nominal.own.scene;
+    let (coldest, hottest) = (stated.coldest()?, stated.hottest()?);
+    let mut temperatures = vec![coldest];
+    if hottest > coldest {
+        temperatures.push(hottest);
+    }
+    let mut fills = vec![(FillCase::Stated, sweep.nominal.clone())];
+    let at = stated.fill_span()?;
+    if let Some(input) = sweep.inputs.iter().find(|input| input.span == at && input.u > 0.0) {
+        let width = input.u * 3.0_f64.sqrt();
+        let moved = [width, -width].map(|by| sweep.moved_by(at, by));
+        if let [Some(one), Some(other)] = moved {
+            // A level is stated downward, a volume upward: which of the two is more oil is seen from the oil.
+            let (least, most) = if oil(&one.own.scene)? < oil(&other.own.scene)? {
+                (one, other)
+            } else {
+                (other, one)
+            };
+            fills.insert(0, (FillCase::Least, least));
+            fills.push((FillCase::Most, most));
+        }
+    }
+    let mut cases = Vec::new();
+    for (fill, situation) in &fills {
+        for temperature in &temperatures {
+            cases.push(coverage_case(&situation.own.scene, *fill, *temperature)?);
+        }
+    }
+    Ok(CoverageMap { cases, duty: duty_marks(stated)? })
+}
+
+fn oil(scene: &Scene) -> Result<f64, Unknown> {
+    let world = scene.worlds()?.first().ok_or_else(|| Unknown::because("there is no oil space"))?;
+    Ok(scene.fill(world)?.running.value)
+}
