@@ -179,7 +179,9 @@ impl Model {
                         return Err(walk.error(line, too_many()));
                     }
                 }
-                ("component" | "item", _) if attributes.keys().any(|key| key.ends_with(":path")) => {
+                ("component" | "item", _)
+                    if attributes.keys().any(|key| key.ends_with(":path")) =>
+                {
                     let what = "an object in another part of the archive, which is not read; export one part";
                     return Err(walk.error(line, what));
                 }

@@ -93,9 +93,14 @@ impl BoxTree {
         &self.order[node.first as usize..node.end as usize]
     }
 
-    /// Every pair of faces, one of each tree, whose leaves' boxes meet, until the answer is to stop.
-    pub(crate) fn pairs(&self, other: &Self, mut each: impl FnMut(u32, u32) -> Next) {
-        self.pairs_from(other, (0, 0), &mut each);
+    /// Every pair of faces, one of each tree, whose leaves' boxes meet.
+    pub(crate) fn pairs(&self, other: &Self, mut each: impl FnMut(u32, u32)) {
+        let mut always = |one, two| {
+            each(one, two);
+            Next::Continue(())
+        };
+        let all_seen = self.pairs_from(other, (0, 0), &mut always).is_continue();
+        debug_assert!(all_seen, "nothing asks to stop");
     }
 
     fn pairs_from(

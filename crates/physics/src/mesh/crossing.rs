@@ -93,10 +93,10 @@ pub fn surfaces_cross(one: &Mesh, other: &Mesh) -> Option<DVec3> {
     let shift = index_of(one.points.len());
     first.pairs(&second, |a, b| {
         let (Some(mine), Some(its)) = (one.corners(a as usize), other.corners(b as usize)) else {
-            return Next::Continue(());
+            return;
         };
         if apart([mine, its]) || best.is_some_and(|(pair, _)| pair <= [a, b]) {
-            return Next::Continue(());
+            return;
         }
         // Numbered apart, since the two meshes share no corner.
         let pair = [one.faces[a as usize], other.faces[b as usize].map(|corner| corner + shift)];
@@ -104,7 +104,6 @@ pub fn surfaces_cross(one: &Mesh, other: &Mesh) -> Option<DVec3> {
         if let Some(at) = crossing(pair, [mine, its], numbers, &mut on_edges) {
             best = Some(([a, b], at));
         }
-        Next::Continue(())
     });
     best.map(|(_, at)| at).or_else(|| through_edges(on_edges).first().map(|clash| clash.at))
 }

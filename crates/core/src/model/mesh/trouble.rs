@@ -168,7 +168,9 @@ pub(super) fn of_diagnosis(
                 Code::MeshCrosses,
                 "so many faces lie on one place that not all of them could be compared",
             )
-            .help("reduce the mesh where it was made; what is told of it is the least that is wrong"),
+            .help(
+                "reduce the mesh where it was made; what is told of it is the least that is wrong",
+            ),
         );
     }
     troubles
