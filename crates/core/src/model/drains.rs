@@ -47,18 +47,26 @@ pub fn placed_drain(scene: &Scene, drain: &Item<Drain>) -> Result<PlacedDrain, U
     let axis = direction(need(&drain.value.axis)?.value);
     let thread = need(&drain.value.thread)?;
     let bore = bore_of(thread)?;
-    scene.with_terrain(|terrain| {
-        // The stated place may lie a little inside the metal, so both ways are looked along.
-        let outward = terrain.nearest_wall(at, axis).map(|d| d.value);
-        let inward = terrain.nearest_wall(at, -axis).map(|d| -d.value);
-        let moved = [outward, inward]
-            .into_iter()
-            .flatten()
-            .reduce(|a, b| if b.abs() < a.abs() { b } else { a })
-            .ok_or_else(|| Unknown::because("no wall lies along the drain's axis"))?;
-        Ok(PlacedDrain { middle: at + axis * moved, axis, bore, moved })
-    })
+    let mut key = vec![PLACED];
+    key.extend([at.x, at.y, at.z, axis.x, axis.y, axis.z].map(f64::to_bits));
+    key.extend(scene.terrain_key()?);
+    let moved = scene.memo.number(&key, || {
+        scene.with_terrain(|terrain| {
+            // The stated place may lie a little inside the metal, so both ways are looked along.
+            let outward = terrain.nearest_wall(at, axis).map(|d| d.value);
+            let inward = terrain.nearest_wall(at, -axis).map(|d| -d.value);
+            [outward, inward]
+                .into_iter()
+                .flatten()
+                .reduce(|a, b| if b.abs() < a.abs() { b } else { a })
+                .ok_or_else(|| Unknown::because("no wall lies along the drain's axis"))
+        })
+    })?;
+    Ok(PlacedDrain { middle: at + axis * moved, axis, bore, moved })
 }
+
+/// What the keys of remembered drain places begin with.
+const PLACED: u64 = 102;
 
 /// The bore that a thread leaves for the oil.
 ///

@@ -170,7 +170,10 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
 /// `interior.rail.rectangle.1` points into.
 pub fn field(document: DocumentKind, path: &str) -> Option<&'static Field> {
     let rows = fields(document);
-    rows.iter().find(|row| matches(row.path, path)).or_else(|| {
+    // Most rows are told apart by their first letter.
+    let first = path.as_bytes().first();
+    let mut near = rows.iter().filter(|row| row.path.as_bytes().first() == first);
+    near.find(|row| matches(row.path, path)).or_else(|| {
         let (list, place) = path.rsplit_once('.')?;
         let in_list = !place.is_empty() && place.bytes().all(|b| b.is_ascii_digit());
         let row = rows.iter().find(|row| matches(row.path, list))?;

@@ -2,7 +2,9 @@
 //! the end reports those that nobody knows.
 
 use super::instrument::Instrument;
-use super::message::{cut_off, either, empty, listed, lower_first, nothing_said, wrong_shape};
+use super::message::{
+    cut_off, either, empty, listed, lower_first, no_name, nothing_said, wrong_shape,
+};
 use super::{Findings, ReadOptions};
 use crate::document::DocumentKind;
 use crate::document::field::{Field, field, fields};
@@ -391,7 +393,13 @@ pub(super) fn mapping<T>(
 /// The entries of the mapping at a spot; reports anything else, and an empty one.
 pub(super) fn entries<'n>(context: &mut Context<'_>, spot: &Spot<'n>) -> Option<&'n [Entry]> {
     match &spot.node.value {
-        Value::Mapping(entries) if !entries.is_empty() => Some(entries),
+        Value::Mapping(entries) if !entries.is_empty() => {
+            if let Some(nameless) = entries.iter().find(|entry| entry.key.text.is_empty()) {
+                context.report(no_name(spot, nameless.key.span));
+                return None;
+            }
+            Some(entries)
+        }
         Value::Mapping(_) => {
             context.report(empty(spot));
             None

@@ -9,6 +9,12 @@ pub(super) fn empty(spot: &Spot<'_>) -> Diagnostic {
         .help("write `none` if there is none, or leave the key out")
 }
 
+/// A key that is an empty text.
+pub(super) fn no_name(spot: &Spot<'_>, span: Span) -> Diagnostic {
+    let message = format!("in `{}` a key has no name", spot.name);
+    Diagnostic::error(Code::WrongShape, span, message).help("write its name before the colon")
+}
+
 /// A key with nothing after it.
 pub(super) fn nothing_said(key: &str, span: Span) -> Diagnostic {
     let message = format!("nothing stands after `{key}`");

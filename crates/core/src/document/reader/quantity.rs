@@ -24,14 +24,13 @@ pub(super) fn quantities<Q: Kind, const N: usize>(
     context: &mut Context<'_>,
     spot: &Spot<'_>,
 ) -> Option<[Stated<Q>; N]> {
-    let kind = Q::DIMENSION.name();
-    let expected = format!("a list of {N} quantities, each {kind}");
+    let expected = || format!("a list of {N} quantities, each {}", Q::DIMENSION.name());
     let Value::Sequence(items) = &spot.node.value else {
-        context.report(wrong_shape(spot, &expected));
+        context.report(wrong_shape(spot, &expected()));
         return None;
     };
     if items.len() != N {
-        let message = format!("`{}` is {expected}, and this has {}", spot.name, items.len());
+        let message = format!("`{}` is {}, and this has {}", spot.name, expected(), items.len());
         let mut problem = Diagnostic::error(Code::WrongShape, spot.node.span, message);
         if items.len() > N {
             problem = problem.help("a decimal is written with a point, not a comma");

@@ -8,6 +8,20 @@ use crate::source::Code::{
 };
 
 #[test]
+fn a_key_without_a_name_is_refused_wherever_names_are_free() {
+    check(
+        DocumentKind::Oil,
+        "oil: 1\nviscosity: { \"\": 7 mm^2/s }\n",
+        &[("", &[(WrongShape, "\"\"", "in `viscosity` a key has no name")])],
+    );
+    check(
+        DocumentKind::Pan,
+        "pan: 1\ndrains: { \"\": { thread: M14x1.5 } }\n",
+        &[("", &[(WrongShape, "\"\"", "in `drains` a key has no name…before the colon")])],
+    );
+}
+
+#[test]
 fn an_interior_that_cannot_be_understood_is_refused() {
     check(
         DocumentKind::Pan,
