@@ -161,6 +161,11 @@ pub(crate) struct ReviewArguments {
     #[arg(long, value_name = "PATH")]
     pub(crate) rules: Vec<String>,
 
+    /// Customer's list to hold every pan against: a file, a folder or a pattern; may be given again.
+    /// Without it, those that the nearest sumpwright.yaml names
+    #[arg(long, value_name = "PATH")]
+    pub(crate) checklist: Vec<String>,
+
     #[command(flatten)]
     pub(crate) common: Common,
 }

@@ -16,6 +16,8 @@ pub(crate) struct Project {
     pub(crate) pans: Vec<String>,
     /// Where the rulebook lives.
     pub(crate) rulebooks: Vec<String>,
+    /// Where the customers' lists live.
+    pub(crate) checklists: Vec<String>,
 }
 
 /// The nearest project.
@@ -38,7 +40,11 @@ pub(crate) fn nearest(files: &dyn Files) -> Result<Project, Box<Review>> {
         }
         patterns
     };
-    let project = Project { pans: found(&project.pans), rulebooks: found(&project.rulebooks) };
+    let project = Project {
+        pans: found(&project.pans),
+        rulebooks: found(&project.rulebooks),
+        checklists: found(&project.checklists),
+    };
     if read.problems.iter().any(|problem| problem.severity == Severity::Error) {
         return Err(Box::new(read));
     }

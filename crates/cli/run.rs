@@ -1,7 +1,8 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
 use crate::args::{
-    Arguments, Common, CompareArguments, ExplainArguments, PageArguments, ProveArguments, Verb,
+    Arguments, Common, CompareArguments, ExplainArguments, PageArguments, ProveArguments,
+    ReviewArguments, Verb,
 };
 use crate::builtin::Host;
 use crate::disk::Disk;
@@ -28,7 +29,7 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Review(asked) => with_project(&asked.common.page, |project| {
             let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
             match rulebook(rules) {
-                Some(rulebook) => judge(&asked.common, project, &rulebook),
+                Some(rulebook) => judge(&asked, project, &rulebook),
                 None => Exit::Fault,
             }
         }),
@@ -51,10 +52,22 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
     }
 }
 
-fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
+fn judge(asked: &ReviewArguments, project: &Project, rulebook: &[(String, String)]) -> Exit {
+    let wanted = if asked.checklist.is_empty() { &project.checklists } else { &asked.checklist };
+    let asked = &asked.common;
+    if !wanted.is_empty() && !format(&asked.page).tells_checklists {
+        complain(&format!(
+            "the format {} has no place for a checklist yet; text, json and markdown have",
+            asked.page.format
+        ));
+        return Exit::Fault;
+    }
     let (pans, selected) = pans(asked, project);
-    let found =
-        review::review(Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) });
+    let lists = select::select(wanted);
+    complain_of(&lists.complaints);
+    let selected = if lists.complaints.is_empty() { selected } else { Exit::Fault };
+    let request = Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) };
+    let found = review::review_against(request, &lists.files);
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);

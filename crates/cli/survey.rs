@@ -44,6 +44,7 @@ pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
             problems: found.problems,
             rules: 0,
             book: BookUsed::default(),
+            checklists: Vec::new(),
         };
         let page = (sumpwright_report::TEXT.review)(&review, &options);
         return said(output::write(&page, None)).max(Exit::Fault);

@@ -13,6 +13,7 @@
 
 mod basins;
 mod catalogue;
+mod checklist;
 mod cli;
 mod compare;
 mod compose;

@@ -4,7 +4,7 @@ use sumpwright_core::compare::Comparison;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
-use sumpwright_core::review::{Finding, Measured, PanReview, Review};
+use sumpwright_core::review::{ChecklistHeld, Finding, Measured, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity};
 use sumpwright_core::verdict::Verdict;
 
@@ -66,7 +66,8 @@ pub(crate) fn of_review(review: &Review) -> Exit {
         Exit::Unfinished
     } else if faulty || review.pans.is_empty() {
         Exit::Fault
-    } else if findings().any(is_against) {
+    } else if findings().any(is_against) || review.checklists.iter().any(ChecklistHeld::is_against)
+    {
         Exit::Against
     } else {
         Exit::NothingAgainst

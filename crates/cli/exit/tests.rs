@@ -52,6 +52,7 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
         problems,
         rules: 1,
         book: BookUsed::default(),
+        checklists: Vec::new(),
     })
     .code()
 }
@@ -94,6 +95,7 @@ fn no_pan_at_all_is_never_a_pass() {
         problems: Vec::new(),
         rules,
         book: BookUsed::default(),
+        checklists: Vec::new(),
     };
     assert_eq!(of_review(&none).code(), 2);
 }

@@ -30,6 +30,8 @@ pub struct Format {
     pub extension: &'static str,
     /// Whether it has drawings, so that they have to be made.
     pub drawn: bool,
+    /// Whether a review in it tells how the pans stand against customers' lists.
+    pub tells_checklists: bool,
     /// Writes a review.
     pub review: fn(&Review, &Options) -> String,
     /// Writes readings; none where the format has no place for them.
@@ -48,6 +50,7 @@ pub const TEXT: Format = Format {
     media_type: "text/plain; charset=utf-8",
     extension: "txt",
     drawn: false,
+    tells_checklists: true,
     review: terminal::review,
     measured: Some(terminal::measured),
     explanation: Some(terminal::explanation),
@@ -61,6 +64,7 @@ pub const JSON: Format = Format {
     media_type: "application/json",
     extension: "json",
     drawn: false,
+    tells_checklists: true,
     review: |review, _| json::review(review),
     measured: Some(|measured, _| json::measured(measured)),
     explanation: Some(|explanation, _| json::explanation(explanation)),
@@ -74,6 +78,7 @@ pub const SARIF: Format = Format {
     media_type: "application/sarif+json",
     extension: "sarif",
     drawn: false,
+    tells_checklists: false,
     review: |review, _| sarif::review(review),
     measured: None,
     explanation: None,
@@ -87,6 +92,7 @@ pub const JUNIT: Format = Format {
     media_type: "application/xml",
     extension: "xml",
     drawn: false,
+    tells_checklists: false,
     review: |review, _| junit::review(review),
     measured: None,
     explanation: None,
@@ -100,6 +106,7 @@ pub const MARKDOWN: Format = Format {
     media_type: "text/markdown; charset=utf-8",
     extension: "md",
     drawn: false,
+    tells_checklists: true,
     review: |review, _| markdown::review(review),
     measured: None,
     explanation: None,
@@ -113,6 +120,7 @@ pub const HTML: Format = Format {
     media_type: "text/html; charset=utf-8",
     extension: "html",
     drawn: true,
+    tells_checklists: false,
     review: |review, _| html::review(review),
     measured: Some(|measured, _| html::measured(measured)),
     explanation: None,

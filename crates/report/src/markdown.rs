@@ -7,7 +7,7 @@ use crate::counts::by_verdict;
 use crate::said::{self, unglued};
 use crate::scale::Scale;
 use crate::{changes, deciding, place, visible};
-use sumpwright_core::review::{Finding, PanReview, Review};
+use sumpwright_core::review::{ChecklistHeld, Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
 
@@ -40,6 +40,9 @@ pub(crate) fn review(review: &Review) -> String {
     for pan in &review.pans {
         write_pan(&mut out, &review.sources, pan);
     }
+    for list in &review.checklists {
+        write_checklist(&mut out, list);
+    }
     push(&mut out, CAUTION);
     format!("{}\n", out.trim_end())
 }
@@ -60,6 +63,25 @@ fn problem_line(sources: &Sources, problem: &Diagnostic) -> String {
     let help = problem.help.as_deref().map_or_else(String::new, |h| format!(" – {}", escaped(h)));
     let at = code(&place::text(sources, problem.primary.span));
     format!("- **{word}** {at}: {}{help}\n", escaped(&problem.message))
+}
+
+fn write_checklist(out: &mut String, list: &ChecklistHeld) {
+    push(out, &format!("## Checklist {} · {}", code(&list.path), escaped(&list.title)));
+    for pan in &list.pans {
+        push(out, &format!("{}: {}", code(&pan.path), escaped(&said::checklist_outcome(pan))));
+        out.push_str("| clause | binding | answer | asked | by |\n|---|---|---|---|---|\n");
+        for clause in &pan.clauses {
+            let binding = if clause.binding { "binding" } else { "not binding" };
+            out.push_str(&format!(
+                "| {} | {binding} | {} | {} | {} |\n",
+                escaped(said::clause_name(clause)),
+                clause.answer.words(),
+                escaped(&clause.says),
+                escaped(&said::answered_by(clause)),
+            ));
+        }
+        out.push('\n');
+    }
 }
 
 fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {

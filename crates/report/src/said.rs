@@ -5,7 +5,9 @@ use crate::scale::{Scale, coarser, is_plain};
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::measure::{StateValue, Worst};
 use sumpwright_core::quantity::{Dimension, print_amount};
-use sumpwright_core::review::{Contribution, Finding, LimitReading, LimitSide, Reading};
+use sumpwright_core::review::{
+    ClauseHeld, Contribution, Finding, LimitReading, LimitSide, PanHeld, Reading,
+};
 use sumpwright_core::verdict::Verdict;
 
 /// Said once under every review that holds something against a pan, or leaves something open.
@@ -211,4 +213,42 @@ pub(crate) fn glued(text: &str) -> String {
 /// A phrase with ordinary blanks, for formats that do not wrap.
 pub(crate) fn unglued(text: &str) -> String {
     text.replace(GLUE, " ")
+}
+
+/// What a clause is called: its number in the customer's text, or its name.
+pub(crate) fn clause_name(clause: &ClauseHeld) -> &str {
+    clause.number.as_deref().unwrap_or(&clause.name)
+}
+
+/// What answers a clause, in words.
+pub(crate) fn answered_by(clause: &ClauseHeld) -> String {
+    let mut parts: Vec<String> = Vec::new();
+    for answer in &clause.rules {
+        let object = answer.object.as_ref().map_or_else(String::new, |of| format!(" on {of}"));
+        parts.push(format!("{}{object}: {}", answer.rule, answer.verdict.words()));
+    }
+    parts.extend(clause.evidence.as_ref().map(|found| {
+        format!("{} (SHA-256 {}, checked; not read): {}", found.path, found.sha256, found.shows)
+    }));
+    parts.extend(
+        clause.statement.as_ref().map(|said| {
+            format!("{}, {}, on {}: “{}”", said.by, said.function, said.on, said.words)
+        }),
+    );
+    if parts.is_empty() { "nothing answers it".to_owned() } else { parts.join("; ") }
+}
+
+/// What a list comes to on a pan, in a sentence.
+pub(crate) fn checklist_outcome(pan: &PanHeld) -> String {
+    let binding = pan.clauses.iter().filter(|clause| clause.binding).count();
+    let open: Vec<&str> =
+        pan.clauses.iter().filter(|clause| clause.is_against()).map(clause_name).collect();
+    let whole = number_of(binding, "binding clause");
+    if binding == 0 {
+        "no clause is binding.".to_owned()
+    } else if open.is_empty() {
+        format!("nothing is open of {whole}.")
+    } else {
+        format!("of {whole}, {} not shown to be met: {}.", open.len(), open.join(", "))
+    }
 }

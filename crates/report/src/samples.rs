@@ -345,6 +345,7 @@ pub(crate) fn every_verdict() -> Review {
         problems: Vec::new(),
         rules: 8,
         book: BookUsed::default(),
+        checklists: Vec::new(),
     }
 }
 
@@ -368,6 +369,7 @@ pub(crate) fn conforming() -> Review {
         problems: Vec::new(),
         rules: 1,
         book: BookUsed::default(),
+        checklists: Vec::new(),
     }
 }
 
@@ -396,6 +398,7 @@ pub(crate) fn broken() -> Review {
         problems,
         rules: 8,
         book: BookUsed::default(),
+        checklists: Vec::new(),
     }
 }
 

@@ -30,6 +30,11 @@ impl Attached {
         }
         Self { path, bytes, digest, soundings: None }
     }
+
+    /// Its SHA-256 digest in 64 hexadecimal digits.
+    pub fn hex(&self) -> String {
+        self.digest.iter().map(|word| format!("{word:016x}")).collect()
+    }
 }
 
 /// The files of data of one document, by their paths as written in it.

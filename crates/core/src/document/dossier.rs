@@ -172,6 +172,24 @@ impl<'a> Library<'a> {
         Dossier { pan, vehicle, oil, duty, baselines, log }
     }
 
+    /// A document that the user named, by its tidy path.
+    pub(crate) fn list_named_by_user(&mut self, path: &str) -> Option<Part> {
+        self.named_by_user(&tidy(path))
+    }
+
+    /// A file that a document names as evidence, whatever it holds.
+    pub(crate) fn evidence(&mut self, from: &Part, name: &Text) -> Option<Attached> {
+        let root = self.root_of(&from.path);
+        let path = self.path_within(from, &name.text, name.span, &root)?;
+        match self.files.read(&path, Some(&root), ATTACHED_LIMIT) {
+            Ok(bytes) => Some(Attached::new(path, bytes)),
+            Err(problem) => {
+                self.cannot_be_read(name.span, &path, &problem, &root);
+                None
+            }
+        }
+    }
+
     /// A text that the host brings along, such as a built-in rulebook.
     pub fn add_text(&mut self, path: &str, text: String) -> Option<Part> {
         let file = self.sources.add(path, text);

@@ -3,6 +3,7 @@
 //! Reading never stops at an error: it returns what could be read and pushes what is wrong.
 
 pub mod attached;
+pub mod checklist;
 pub mod dossier;
 pub mod duty;
 pub mod field;
@@ -68,12 +69,21 @@ pub enum DocumentKind {
     Rulebook,
     /// A project: where the documents of a repository live.
     Project,
+    /// A customer's written list.
+    Checklist,
 }
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 6] =
-        [Self::Pan, Self::Vehicle, Self::Oil, Self::Duty, Self::Rulebook, Self::Project];
+    pub const ALL: [Self; 7] = [
+        Self::Pan,
+        Self::Vehicle,
+        Self::Oil,
+        Self::Duty,
+        Self::Rulebook,
+        Self::Project,
+        Self::Checklist,
+    ];
 
     /// The key that says the kind, which stands first in its file.
     pub fn key(self) -> &'static str {
@@ -84,6 +94,7 @@ impl DocumentKind {
             Self::Duty => "duty",
             Self::Rulebook => "rulebook",
             Self::Project => "project",
+            Self::Checklist => "checklist",
         }
     }
 }

@@ -18,4 +18,6 @@ pub struct Project {
     pub pans: Vec<Text>,
     /// `rulebooks`: likewise; empty where the built-in one is used.
     pub rulebooks: Vec<Text>,
+    /// `checklists`: likewise; empty where the pans are held against none.
+    pub checklists: Vec<Text>,
 }

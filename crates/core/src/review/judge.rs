@@ -66,7 +66,7 @@ pub(crate) fn worst_verdict(rule: &Rule, sweep: &Sweep, factor: f64, unread: Ver
 }
 
 /// How grave a verdict of one rule is beside others of it.
-fn gravity(verdict: Verdict) -> u8 {
+pub(super) fn gravity(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::NotApplicable => 0,
         Verdict::Conforms => 1,

@@ -1,5 +1,6 @@
 //! A review: plain data, sorted by one key, from which every format is written.
 
+mod checklist;
 mod documents;
 mod judge;
 mod map;
@@ -13,8 +14,12 @@ pub(crate) use run::{Opened, OpenedPan, open, open_with, readings};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
+pub use checklist::{
+    Answer, ChecklistHeld, ClauseHeld, EvidenceHeld, PanHeld, RuleAnswer, StatementHeld,
+};
 pub use run::{
     ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
+    review_against,
 };
 
 use crate::coverage::CoverageMap;
@@ -39,6 +44,8 @@ pub struct Review {
     pub rules: usize,
     /// The rulebook's edition, and what it changes of those that it builds on.
     pub book: BookUsed,
+    /// The customers' lists that the pans were held against, in the order of their paths.
+    pub checklists: Vec<ChecklistHeld>,
 }
 
 /// A rulebook as it was used; nothing of one that is at fault, since what it comes to is not known.

@@ -1,5 +1,6 @@
 //! The one entry: the host's files, the pans named and a rulebook become a review.
 
+use super::checklist::held_against;
 use super::documents::read_scene;
 use super::judge::{judge, read_first};
 use super::map::coverage_map;
@@ -11,7 +12,8 @@ use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
+    Findings, ReadOptions, read_checklist, read_duty, read_oil, read_pan, read_project,
+    read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
@@ -44,6 +46,11 @@ impl std::fmt::Debug for Request<'_> {
 /// Judges pans against a rulebook. Bad documents are data: they come back among the problems, and the pans
 /// that do not use them are judged all the same.
 pub fn review(request: Request<'_>) -> Review {
+    review_against(request, &[])
+}
+
+/// As [`review`], and holds every pan against customers' lists, named by their paths.
+pub fn review_against(request: Request<'_>, checklists: &[String]) -> Review {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
     let book_stands = !has_error(&run.library.problems);
@@ -53,8 +60,10 @@ pub fn review(request: Request<'_>) -> Review {
         if book_stands { run.judged(&dossiers, &rulebook, request.drawn) } else { Vec::new() };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
+    let book_read = book_stands.then_some(&rulebook);
+    let checklists = held_against(&mut run.library, checklists, book_read, &pans);
     let (sources, problems) = run.finish();
-    Review { sources, pans, problems, rules, book }
+    Review { sources, pans, problems, rules, book, checklists }
 }
 
 /// Reads every measure of pans.
@@ -122,11 +131,12 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Duty => drop(read_duty(&part.node, options, &mut found)),
             DocumentKind::Rulebook => drop(read_rulebook(&part.node, &mut found)),
             DocumentKind::Project => drop(read_project(&part.node, &mut found)),
+            DocumentKind::Checklist => drop(read_checklist(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }
     let (sources, problems) = run.finish();
-    Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() }
+    of_documents(sources, problems)
 }
 
 /// A project file read by the host's wish, with the texts that its spans point into.
@@ -146,9 +156,18 @@ pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
     let project = part.and_then(|part| read_project(&part.node, &mut found));
     run.library.problems.append(&mut found.problems);
     let (sources, problems) = run.finish();
-    ProjectRead {
-        project,
-        read: Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() },
+    ProjectRead { project, read: of_documents(sources, problems) }
+}
+
+/// A review in which no pan was looked at.
+fn of_documents(sources: Sources, problems: Vec<Diagnostic>) -> Review {
+    Review {
+        sources,
+        pans: Vec::new(),
+        problems,
+        rules: 0,
+        book: BookUsed::default(),
+        checklists: Vec::new(),
     }
 }
 

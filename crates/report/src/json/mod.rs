@@ -1,9 +1,11 @@
 //! A review for programs: full precision, SI base units, the same bytes from run to run.
 //!
-//! A key is always there; what there is none of is `null` or an empty list. Numbers are in the unit that
+//! A key is always there (`checklists` of a review only where lists were asked for); what there is none of is
+//! `null` or an empty list. Numbers are in the unit that
 //! stands beside them. Nothing in it depends on the machine, the clock or the page.
 
 mod book;
+mod checklist;
 mod compare;
 mod coverage;
 mod explain;

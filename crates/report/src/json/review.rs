@@ -2,6 +2,7 @@
 
 use super::REVIEW_SCHEMA;
 use super::book::{BookWire, book};
+use super::checklist::{ChecklistWire, checklist};
 use super::finding::{FindingWire, finding};
 use super::wire::{InputWire, MadeBy, ProblemWire, files, input, made_by, problems};
 use crate::counts::by_verdict;
@@ -22,6 +23,9 @@ pub(super) struct ReviewWire {
     files: Vec<String>,
     problems: Vec<ProblemWire>,
     pans: Vec<PanWire>,
+    /// There only where the pans were held against a list.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    checklists: Vec<ChecklistWire>,
 }
 
 #[derive(Debug, Serialize)]
@@ -54,6 +58,7 @@ pub(super) fn document(review: &Review) -> ReviewWire {
         files: files(&review.sources),
         problems: problems(&review.sources, &review.problems),
         pans: review.pans.iter().map(pan).collect(),
+        checklists: review.checklists.iter().map(|list| checklist(&review.sources, list)).collect(),
     }
 }
 

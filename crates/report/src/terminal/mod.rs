@@ -2,6 +2,7 @@
 
 mod atlas;
 mod book;
+mod checklist;
 mod closing;
 mod compare;
 mod coverage;
@@ -34,6 +35,7 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
     for pan in &review.pans {
         pan::write(&mut page, &review.sources, pan);
     }
+    checklist::write(&mut page, &review.checklists);
     closing::write(&mut page, review);
     page.finish()
 }

@@ -1,6 +1,7 @@
 //! The table of fields: for every path its form, dimension, limits, how a person gets it, and what is
 //! typical. Reader, "did you mean", schema and docs all read it here, and nowhere else.
 
+mod checklist;
 mod duty;
 mod oil;
 mod pan;
@@ -124,7 +125,8 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + oil::FIELDS.len()
     + duty::FIELDS.len()
     + rulebook::FIELDS.len()
-    + project::FIELDS.len();
+    + project::FIELDS.len()
+    + checklist::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -139,6 +141,7 @@ const fn all() -> [Field; COUNT_OF_FIELDS] {
         duty::FIELDS,
         rulebook::FIELDS,
         project::FIELDS,
+        checklist::FIELDS,
     ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
@@ -163,6 +166,7 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Duty => duty::FIELDS,
         DocumentKind::Rulebook => rulebook::FIELDS,
         DocumentKind::Project => project::FIELDS,
+        DocumentKind::Checklist => checklist::FIELDS,
     }
 }
 
@@ -293,7 +297,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 6] = DocumentKind::ALL;
+    const KINDS: [DocumentKind; 7] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };
