@@ -3,7 +3,7 @@
 use super::*;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::quantity::Dimension;
-use sumpwright_core::review::BookUsed;
+use sumpwright_core::review::{Answer, BookUsed, ClauseHeld, PanHeld};
 use sumpwright_core::source::{Code, FileId, Sources, Span};
 
 const NOWHERE: Span = Span { file: FileId(0), start: 0, end: 0 };
@@ -98,4 +98,56 @@ fn no_pan_at_all_is_never_a_pass() {
         checklists: Vec::new(),
     };
     assert_eq!(of_review(&none).code(), 2);
+}
+
+/// A review that finds nothing against a pan, held against a list of one clause.
+fn with_clause(binding: bool, answer: Answer) -> u8 {
+    let clause = ClauseHeld {
+        name: String::new(),
+        number: None,
+        says: String::new(),
+        binding,
+        span: NOWHERE,
+        answer,
+        rules: Vec::new(),
+        evidence: None,
+        statement: None,
+    };
+    let held = PanHeld { path: String::new(), clauses: vec![clause] };
+    let list = ChecklistHeld {
+        path: String::new(),
+        title: String::new(),
+        customer: String::new(),
+        pans: vec![held],
+    };
+    let pan = PanReview {
+        path: String::new(),
+        title: None,
+        baselines: Vec::new(),
+        findings: vec![finding(Verdict::Conforms, Force::Shall)],
+        inputs: Vec::new(),
+        notes: Vec::new(),
+        figures: Vec::new(),
+    };
+    of_review(&Review {
+        sources: Sources::default(),
+        pans: vec![pan],
+        problems: Vec::new(),
+        rules: 1,
+        book: BookUsed::default(),
+        checklists: vec![list],
+    })
+    .code()
+}
+
+#[test]
+fn only_a_binding_clause_that_is_not_shown_counts_against() {
+    for answer in [Answer::Evidence, Answer::Statement, Answer::Rules(Verdict::NotApplicable)] {
+        assert_eq!(with_clause(true, answer), 0, "{answer:?}");
+    }
+    for verdict in [Verdict::Inconclusive, Verdict::Advisory, Verdict::DoesNotConform] {
+        assert_eq!(with_clause(true, Answer::Rules(verdict)), 1, "{verdict:?}");
+    }
+    assert_eq!(with_clause(true, Answer::Unanswered), 1);
+    assert_eq!(with_clause(false, Answer::Unanswered), 0);
 }

@@ -72,13 +72,14 @@ fn write_checklist(out: &mut String, list: &ChecklistHeld) {
         out.push_str("| clause | binding | answer | asked | by |\n|---|---|---|---|---|\n");
         for clause in &pan.clauses {
             let binding = if clause.binding { "binding" } else { "not binding" };
-            out.push_str(&format!(
+            let line = format!(
                 "| {} | {binding} | {} | {} | {} |\n",
                 escaped(said::clause_name(clause)),
                 clause.answer.words(),
                 escaped(&clause.says),
                 escaped(&said::answered_by(clause)),
-            ));
+            );
+            out.push_str(&line);
         }
         out.push('\n');
     }

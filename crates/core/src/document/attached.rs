@@ -33,7 +33,8 @@ impl Attached {
 
     /// Its SHA-256 digest in 64 hexadecimal digits.
     pub fn hex(&self) -> String {
-        self.digest.iter().map(|word| format!("{word:016x}")).collect()
+        let [first, second, third, fourth] = self.digest;
+        format!("{first:016x}{second:016x}{third:016x}{fourth:016x}")
     }
 }
 

@@ -125,7 +125,14 @@ fn one_pan(sources: Sources, findings: Vec<sumpwright_core::review::Finding>) ->
         notes: Vec::new(),
         figures: Vec::new(),
     }];
-    Review { sources, pans, problems: Vec::new(), rules: 1, book: BookUsed::default(), checklists: Vec::new() }
+    Review {
+        sources,
+        pans,
+        problems: Vec::new(),
+        rules: 1,
+        book: BookUsed::default(),
+        checklists: Vec::new(),
+    }
 }
 
 /// Draws one mark in a text and gives back what is printed.
