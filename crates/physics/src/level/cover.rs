@@ -11,8 +11,8 @@ use uom::si::f64::{Acceleration, Angle, Length, Volume};
 
 /// Standard gravity, ISO 80000-3.
 const GRAVITY: f64 = 9.806_65;
-/// How far apart attitudes along a ray are looked at, in radians: 1°. A dip of the margin that is narrower can be missed.
-const STEP: f64 = core::f64::consts::PI / 180.0;
+/// How far apart attitudes along a ray are looked at, in radians: 2.5°. A dip of the margin that is narrower can be missed.
+const STEP: f64 = 2.5 * core::f64::consts::PI / 180.0;
 /// The bracket is narrowed to this, in radians.
 const SHARP: f64 = 1e-14;
 /// False position with halved ends needs about 10 steps; more than this never happens.
@@ -74,11 +74,11 @@ impl OilSpace {
     /// acceleration that does the same on level ground.
     ///
     /// # Formula
-    /// The first zero of volume − least volume over the tilt: looked for every degree from 0 to `up_to`, then by
+    /// The first zero of volume − least volume over the tilt: looked for every 2.5° from 0 to `up_to`, then by
     /// false position (Illinois) to 1e-14 rad. a = g·tan τ.
     ///
     /// # Valid for
-    /// `up_to` from 0 to less than 90°; one surface for all oil. A dip of the margin within one degree is missed.
+    /// `up_to` from 0 to less than 90°; one surface for all oil. A dip of the margin within 2.5° is missed.
     ///
     /// # Errors
     /// A volume, direction or tilt that is none.
