@@ -1,5 +1,6 @@
 //! The command line: parse, call the library, print.
 
+mod about;
 mod args;
 mod builtin;
 mod disk;

@@ -7,7 +7,7 @@ use crate::builtin::Host;
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
-use crate::{builtin, complain, output, page, progress, select, survey};
+use crate::{about, builtin, complain, output, page, progress, select, survey};
 use sumpwright_core::compare::{self, CompareRequest};
 use sumpwright_core::document::DocumentKind;
 use sumpwright_core::document::reader::kind_of;
@@ -37,6 +37,9 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
         Verb::Survey(asked) => survey::survey(&asked),
         Verb::Compare(asked) => compare(&asked),
+        Verb::Schema(asked) => about::schema(&asked),
+        Verb::Completions(asked) => about::completions(&asked),
+        Verb::Man(asked) => about::man(&asked),
     }
 }
 

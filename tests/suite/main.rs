@@ -11,6 +11,7 @@
     reason = "a test that cannot go on must fail"
 )]
 
+mod about;
 mod basins;
 mod catalogue;
 mod cli;

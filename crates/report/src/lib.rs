@@ -16,11 +16,13 @@ mod said;
 mod samples;
 mod sarif;
 mod scale;
+mod schema;
 mod si;
 mod svg;
 mod terminal;
 mod visible;
 
 pub use format::{FORMATS, Format, HTML, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
+pub use schema::{SCHEMAS, Schema};
 pub use svg::drawings;
 pub use visible::visible as made_visible;

@@ -16,7 +16,10 @@ mod wire;
 pub(crate) use review::counts;
 pub(crate) use wire::{ReadingWire, reading};
 
+use schemars::JsonSchema;
+use schemars::generate::SchemaSettings;
 use serde::Serialize;
+use serde_json::Value;
 use sumpwright_core::compare::Comparison;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
@@ -60,6 +63,44 @@ pub(crate) fn review(review: &Review) -> String {
 /// Readings.
 pub(crate) fn measured(measured: &Measured) -> String {
     pretty(&measured::document(measured))
+}
+
+/// The JSON Schema of a review.
+pub(crate) fn schema_of_review() -> String {
+    schema::<review::ReviewWire>(REVIEW_SCHEMA)
+}
+
+/// The JSON Schema of readings.
+pub(crate) fn schema_of_measured() -> String {
+    schema::<measured::MeasuredWire>(MEASURE_SCHEMA)
+}
+
+/// The JSON Schema of an explanation.
+pub(crate) fn schema_of_explanation() -> String {
+    schema::<explain::ExplanationWire>(EXPLAIN_SCHEMA)
+}
+
+/// The JSON Schema of a proof.
+pub(crate) fn schema_of_proof() -> String {
+    schema::<proof::ProofWire>(PROOF_SCHEMA)
+}
+
+/// The JSON Schema of a comparison of two rulebooks.
+pub(crate) fn schema_of_comparison() -> String {
+    schema::<compare::ComparisonWire>(COMPARE_SCHEMA)
+}
+
+/// The schema of a shape as it is written, with its name and version.
+fn schema<T: JsonSchema>(version: &str) -> String {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let mut schema = settings.into_generator().into_root_schema_for::<T>();
+    schema.insert("$id".to_owned(), format!("urn:{}", version.replace(['.', '/'], ":")).into());
+    schema.insert("title".to_owned(), version.into());
+    let version_of = schema.pointer_mut("/properties/schema").and_then(Value::as_object_mut);
+    if let Some(keyword) = version_of {
+        keyword.insert("const".to_owned(), version.into());
+    }
+    pretty(&schema)
 }
 
 /// Pretty JSON with a final line end, in which characters that could act on a terminal are escaped too:
