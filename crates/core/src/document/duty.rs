@@ -2,6 +2,7 @@
 
 use super::log::DriveLog;
 use super::pan::Word;
+use super::watched::{Notebook, Watched};
 use super::{Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
@@ -15,32 +16,34 @@ use uom::si::f64::{
 pub struct Duty {
     /// The whole document.
     pub span: Span,
+    /// Where it notes which of its parts are looked at.
+    pub notebook: Notebook,
     /// `title`.
     pub title: Given<Text>,
     /// `oil_temperature`: each of a list, or the steps of a sweep.
-    pub oil_temperature: Given<Vec<Stated<ThermodynamicTemperature>>>,
+    pub oil_temperature: Watched<Given<Vec<Stated<ThermodynamicTemperature>>>>,
     /// `states`; a swept one stands here once for each of its points, under one name.
-    pub states: Given<Named<State>>,
+    pub states: Watched<Given<Named<State>>>,
     /// `log`: a recorded drive.
-    pub log: Given<DriveLog>,
+    pub log: Watched<Given<DriveLog>>,
     /// `strike.force`.
-    pub strike_force: Given<Stated<Force>>,
+    pub strike_force: Watched<Given<Stated<Force>>>,
     /// `strike.contact`.
-    pub strike_contact: Given<Stated<Length>>,
+    pub strike_contact: Watched<Given<Stated<Length>>>,
     /// `cooling.air_speed`.
-    pub air_speed: Given<Stated<Velocity>>,
+    pub air_speed: Watched<Given<Stated<Velocity>>>,
     /// `cooling.air_at`.
-    pub air_at: Given<Stated<ThermodynamicTemperature>>,
+    pub air_at: Watched<Given<Stated<ThermodynamicTemperature>>>,
     /// `cooling.oil_film`: heat transfer between oil and pan.
-    pub oil_film: Given<Stated<HeatTransfer>>,
+    pub oil_film: Watched<Given<Stated<HeatTransfer>>>,
     /// `parked_to_drain`; its `climb`, `descent`, `side_slope` and `high` only.
-    pub parked_to_drain: Given<State>,
+    pub parked_to_drain: Watched<Given<State>>,
     /// `altitude`: of the highest place it is used at.
-    pub altitude: Given<Stated<Length>>,
+    pub altitude: Watched<Given<Stated<Length>>>,
     /// `cold_start`.
-    pub cold_start: Given<ColdStart>,
+    pub cold_start: Watched<Given<ColdStart>>,
     /// `humps`: how often humps or holes of the track shake it.
-    pub humps: Given<Stated<Frequency>>,
+    pub humps: Watched<Given<Stated<Frequency>>>,
 }
 
 /// `cold_start`: the coldest oil the pump has to draw.

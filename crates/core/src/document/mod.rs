@@ -17,6 +17,7 @@ pub mod recording;
 pub mod rulebook;
 pub mod soundings;
 pub mod vehicle;
+pub mod watched;
 
 use crate::source::Span;
 

@@ -2,6 +2,7 @@
 
 use super::object::ObjectDoc;
 use super::outline::{OutlineDoc, PlanPoint};
+use super::watched::{Notebook, Watched};
 use super::{Item, Named, Text};
 use crate::quantity::{Given, Stated};
 use crate::source::Span;
@@ -16,6 +17,8 @@ use uom::si::f64::{
 pub struct Pan {
     /// The whole document.
     pub span: Span,
+    /// Where it notes which of its parts are looked at.
+    pub notebook: Notebook,
     /// `title`.
     pub title: Given<Text>,
     /// `object`: which thing exactly is described.
@@ -29,27 +32,27 @@ pub struct Pan {
     /// `baseline`: one path or a list; empty if left out or `none`.
     pub baseline: Vec<Text>,
     /// `material`.
-    pub material: Given<Material>,
+    pub material: Watched<Given<Material>>,
     /// `mass`: of the dry pan.
-    pub mass: Given<Stated<Mass>>,
+    pub mass: Watched<Given<Stated<Mass>>>,
     /// `interior`.
-    pub interior: Given<Interior>,
+    pub interior: Watched<Given<Interior>>,
     /// `wall`.
-    pub wall: Given<Wall>,
+    pub wall: Watched<Given<Wall>>,
     /// `pickup`.
-    pub pickup: Given<Pickup>,
+    pub pickup: Watched<Given<Pickup>>,
     /// `baffles`.
-    pub baffles: Given<Named<Baffle>>,
+    pub baffles: Watched<Given<Named<Baffle>>>,
     /// `drains`.
-    pub drains: Given<Named<Drain>>,
+    pub drains: Watched<Given<Named<Drain>>>,
     /// `fins`.
-    pub fins: Given<Named<FinSet>>,
+    pub fins: Watched<Given<Named<FinSet>>>,
     /// `flange`.
-    pub flange: Given<Flange>,
+    pub flange: Watched<Given<Flange>>,
     /// `magnet`.
-    pub magnet: Given<Displacer>,
+    pub magnet: Watched<Given<Displacer>>,
     /// The pan's own `check`, which wins over the vehicle's.
-    pub check: Given<Check>,
+    pub check: Watched<Given<Check>>,
 }
 
 /// `material`.

@@ -4,6 +4,7 @@ use super::Named;
 use super::Text;
 use super::outline::{OutlineDoc, PlanPoint};
 use super::pan::{Check, Displacer, PanPoint, Word};
+use super::watched::{Notebook, Watched};
 use crate::quantity::{Given, Stated, Stiffness};
 use crate::source::Span;
 use uom::si::f64::{
@@ -15,28 +16,30 @@ use uom::si::f64::{
 pub struct Vehicle {
     /// The whole document.
     pub span: Span,
+    /// Where it notes which of its parts are looked at.
+    pub notebook: Notebook,
     /// `title`.
     pub title: Given<Text>,
     /// `wheelbase`.
-    pub wheelbase: Given<Stated<Length>>,
+    pub wheelbase: Watched<Given<Stated<Length>>>,
     /// `mount`.
-    pub mount: Given<Mount>,
+    pub mount: Watched<Given<Mount>>,
     /// `case`.
-    pub case: Given<Case>,
+    pub case: Watched<Given<Case>>,
     /// `rotating`.
-    pub rotating: Given<Named<Displacer>>,
+    pub rotating: Watched<Given<Named<Displacer>>>,
     /// `check`.
-    pub check: Given<Check>,
+    pub check: Watched<Given<Check>>,
     /// `held_up`: comes back to the pan when the engine stops.
-    pub held_up: Given<Stated<Volume>>,
+    pub held_up: Watched<Given<Stated<Volume>>>,
     /// `pump`.
-    pub pump: Given<Pump>,
+    pub pump: Watched<Given<Pump>>,
     /// `skid`.
-    pub skid: Given<Skid>,
+    pub skid: Watched<Given<Skid>>,
     /// `tyres.loaded_radius`.
-    pub tyre_radius: Given<Stated<Length>>,
+    pub tyre_radius: Watched<Given<Stated<Length>>>,
     /// `neighbours`.
-    pub neighbours: Given<Named<Neighbour>>,
+    pub neighbours: Watched<Given<Named<Neighbour>>>,
 }
 
 /// Something that stands near the pan.

@@ -66,7 +66,7 @@ fn inlet(scene: &Scene) -> Option<Shape> {
 
 fn skid_holes(scene: &Scene) -> Vec<Shape> {
     let Ok(vehicle) = scene.vehicle() else { return Vec::new() };
-    let Given::Stated(skid) = &vehicle.skid else { return Vec::new() };
+    let Given::Stated(skid) = &*vehicle.skid else { return Vec::new() };
     let Given::Stated(holes) = &skid.holes else { return Vec::new() };
     let drawn = |item: &crate::document::Item<crate::document::vehicle::SkidHole>| {
         let at = item.value.at.stated()?;

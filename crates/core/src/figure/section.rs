@@ -179,7 +179,7 @@ fn rim_line(mouth: &Mouth, paper: &Paper) -> Vec<DVec2> {
 
 /// The upper face of the skid plate at rest, a little wider than the pan.
 fn skid(scene: &Scene, paper: &Paper, shapes: &[Shape]) -> Option<Shape> {
-    let Given::Stated(skid) = &scene.vehicle().ok()?.skid else { return None };
+    let Given::Stated(skid) = &*scene.vehicle().ok()?.skid else { return None };
     let depth = need(&skid.top_face).ok()?.value.value;
     let pan = shapes.iter().filter(|s| s.part == Part::Solid(DrawnPart::Interior));
     let along = paper.across.cross(DVec3::Z);

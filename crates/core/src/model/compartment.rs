@@ -36,7 +36,7 @@ impl Scene {
         level: f64,
     ) -> Result<(Vec<Divide>, Vec<String>), Unknown> {
         let (mut walls, mut notes) = (Vec::new(), Vec::new());
-        let baffles = match &self.pan.baffles {
+        let baffles = match &*self.pan.baffles {
             Given::Absent(_) => return Ok((walls, notes)),
             given => need(given)?,
         };

@@ -16,7 +16,7 @@ use sumpwright_physics::basins;
 /// # Errors
 /// Says what is not stated of a baffle.
 pub(super) fn dams(scene: &Scene) -> Result<Vec<basins::Dam>, Unknown> {
-    let Given::Stated(baffles) = &scene.pan.baffles else { return Ok(Vec::new()) };
+    let Given::Stated(baffles) = &*scene.pan.baffles else { return Ok(Vec::new()) };
     let mut dams = Vec::new();
     for item in &baffles.entries {
         dams.extend(dam(&item.value)?);

@@ -36,7 +36,7 @@ impl Scene {
         let up = attitude(parked, self.nose_up()?).up;
         let outlet = placed_drain(self, drain)?.lowest(up);
         let (stays, mut notes) = self.stays(up, outlet)?;
-        if let Given::Stated(_) = &self.pan.baffles {
+        if let Given::Stated(_) = &*self.pan.baffles {
             notes.push(
                 "A baffle is not taken as a dam: what stays behind one, below its lowest opening, comes on top."
                     .to_owned(),

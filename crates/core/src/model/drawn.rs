@@ -52,14 +52,14 @@ impl Scene {
         for item in &self.interior()?.displaced {
             put(&mut all, DrawnPart::Displaced, &item.name, self.displaced_meshes(&item.value));
         }
-        if let Given::Stated(magnet) = &self.pan.magnet {
+        if let Given::Stated(magnet) = &*self.pan.magnet {
             add(&mut all, DrawnPart::Magnet, "magnet", magnet);
         }
-        if let Given::Stated(baffles) = &self.pan.baffles {
+        if let Given::Stated(baffles) = &*self.pan.baffles {
             all.extend(self.drawn_baffles(baffles));
         }
         if let Given::Stated(vehicle) = self.vehicle.as_ref()
-            && let Given::Stated(rotating) = &vehicle.rotating
+            && let Given::Stated(rotating) = &*vehicle.rotating
         {
             for item in &rotating.entries {
                 add(&mut all, DrawnPart::Rotating, &item.name, &item.value);
@@ -70,7 +70,7 @@ impl Scene {
 
     fn drawn_case(&self) -> Option<DrawnSolid> {
         let Given::Stated(vehicle) = self.vehicle.as_ref() else { return None };
-        let Given::Stated(case) = &vehicle.case else { return None };
+        let Given::Stated(case) = &*vehicle.case else { return None };
         let rail = self.rail().ok();
         let outline = outline(&case.outline, rail.as_ref()).ok()?;
         let mesh = prism(&outline, si(0.0), case.height.value).ok()?;
@@ -113,7 +113,7 @@ impl Scene {
 
     /// Drains where they are stated: name, middle of the opening and direction out of the pan.
     pub fn drawn_drains(&self) -> Vec<(String, DVec3, DVec3)> {
-        let Given::Stated(drains) = &self.pan.drains else { return Vec::new() };
+        let Given::Stated(drains) = &*self.pan.drains else { return Vec::new() };
         let drawn = |item: &crate::document::Item<Drain>| {
             let at = need(&item.value.at).ok()?;
             let axis = direction(need(&item.value.axis).ok()?.value);
@@ -125,7 +125,7 @@ impl Scene {
     /// Where the bolts of the flange would stand if they were spaced evenly along the rail: their number is stated,
     /// their places are not.
     pub fn drawn_bolts(&self) -> Vec<DVec2> {
-        let Given::Stated(flange) = &self.pan.flange else { return Vec::new() };
+        let Given::Stated(flange) = &*self.pan.flange else { return Vec::new() };
         let Given::Stated(count) = &flange.bolts.count else { return Vec::new() };
         let Ok(rail) = self.rail() else { return Vec::new() };
         evenly_along(rail.points(), count.value)

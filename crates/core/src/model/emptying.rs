@@ -56,7 +56,7 @@ impl Scene {
     /// Oil in pan and case at the duty's hottest with the engine standing.
     fn standing_volume(&self, world: &World) -> Result<Volume, Unknown> {
         let fill = self.fill(world)?;
-        let held: Volume = match &self.vehicle()?.held_up {
+        let held: Volume = match &*self.vehicle()?.held_up {
             Given::Absent(_) => si(0.0),
             given => need(given)?.value,
         };

@@ -28,7 +28,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn check(&self) -> Result<&Check, Unknown> {
-        if let Given::Stated(check) = &self.pan.check {
+        if let Given::Stated(check) = &*self.pan.check {
             return Ok(check);
         }
         need(&self.vehicle()?.check)
@@ -95,7 +95,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn held_up(&self) -> Result<Volume, Unknown> {
-        match &self.vehicle()?.held_up {
+        match &*self.vehicle()?.held_up {
             Given::Stated(volume) => Ok(volume.value),
             Given::Absent(_) => Ok(si(0.0)),
             Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),

@@ -94,7 +94,7 @@ impl Scene {
 
     /// The pan's sets of fins; none where it says so.
     fn fin_sets(&self) -> Result<Vec<&FinSet>, Unknown> {
-        match &self.pan.fins {
+        match &*self.pan.fins {
             Given::Stated(sets) => Ok(sets.entries.iter().map(|item| &item.value).collect()),
             Given::Absent(_) => Ok(Vec::new()),
             Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),
@@ -147,7 +147,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn heat_subject(&self) -> Result<Span, Unknown> {
-        match &self.pan.fins {
+        match &*self.pan.fins {
             Given::Stated(sets) => Ok(sets.span),
             _ => Ok(need(&self.pan.material)?.span),
         }

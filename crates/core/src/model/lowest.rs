@@ -75,7 +75,7 @@ fn lowest_floor(scene: &Scene, sine: f64, cosine: f64) -> Result<Hanging, Unknow
 }
 
 fn fin_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {
-    let sets = match &scene.pan.fins {
+    let sets = match &*scene.pan.fins {
         Given::Stated(sets) => sets,
         Given::Absent(_) => return Ok(Vec::new()),
         Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
@@ -164,7 +164,7 @@ impl Scene {
     /// Says what is not stated.
     pub fn belly_depth(&self) -> Result<(Length, Span), Unknown> {
         let pan = lowest_below_rail(self, crate::quantity::si(0.0), Underside::Whole)?;
-        let skid = match &self.vehicle()?.skid {
+        let skid = match &*self.vehicle()?.skid {
             Given::Stated(skid) => need(&skid.top_face)?,
             Given::Absent(_) => return Ok(pan),
             Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
@@ -175,7 +175,7 @@ impl Scene {
 }
 
 fn drain_points(scene: &Scene) -> Result<Vec<Hanging>, Unknown> {
-    let drains = match &scene.pan.drains {
+    let drains = match &*scene.pan.drains {
         Given::Stated(drains) => drains,
         Given::Absent(_) => return Ok(Vec::new()),
         Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),

@@ -10,7 +10,7 @@ const NOTICED: f64 = 5e-5;
 /// Whole sentences.
 pub fn notes(scene: &Scene) -> Vec<String> {
     let mut notes = Vec::new();
-    if matches!(&scene.pan.interior, Given::Stated(_)) {
+    if matches!(&*scene.pan.interior, Given::Stated(_)) {
         let _ = scene.with_terrain(|terrain| {
             if terrain.chord_share() > 0.0 {
                 notes.push(format!(
@@ -31,7 +31,7 @@ pub fn notes(scene: &Scene) -> Vec<String> {
     }
     notes.extend(scene.mesh_notes());
     if let Given::Stated(vehicle) = scene.vehicle.as_ref()
-        && !matches!(vehicle.case, Given::Stated(_))
+        && !matches!(*vehicle.case, Given::Stated(_))
     {
         notes.push(
             "The space above the rail is not described: where oil would stand above the rail, results are \
@@ -39,7 +39,7 @@ pub fn notes(scene: &Scene) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if let Given::Stated(drains) = &scene.pan.drains {
+    if let Given::Stated(drains) = &*scene.pan.drains {
         for drain in &drains.entries {
             if let Ok(placed) = placed_drain(scene, drain)
                 && placed.moved.abs() > NOTICED

@@ -80,7 +80,15 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn worlds(&self) -> Result<&[World], Unknown> {
-        self.worlds.get_or_init(|| self.make_worlds()).as_deref().map_err(Clone::clone)
+        let (worlds, looked) = self.worlds.get_or_init(|| {
+            let before = self.take_looked();
+            let worlds = self.make_worlds();
+            let looked = self.take_looked();
+            self.note(&before);
+            (worlds, looked)
+        });
+        self.note(looked);
+        worlds.as_deref().map_err(Clone::clone)
     }
 
     fn make_worlds(&self) -> Result<Vec<World>, Unknown> {
@@ -95,7 +103,7 @@ impl Scene {
         let mut closed = below;
         let mut key = vec![height.to_bits()];
         if let Given::Stated(vehicle) = self.vehicle.as_ref()
-            && let Given::Stated(case) = &vehicle.case
+            && let Given::Stated(case) = &*vehicle.case
         {
             outlines::key(&case.outline, &mut key);
         }
@@ -106,7 +114,7 @@ impl Scene {
     /// Outline, free share and height (m) of the case above the rail, where it is described.
     fn case_top(&self) -> Result<Option<(Outline, f64, f64)>, Unknown> {
         let Given::Stated(vehicle) = self.vehicle.as_ref() else { return Ok(None) };
-        let Given::Stated(case) = &vehicle.case else { return Ok(None) };
+        let Given::Stated(case) = &*vehicle.case else { return Ok(None) };
         let rail = self.rail()?;
         let outline = outlines::outline(&case.outline, Some(&rail))
             .map_err(|(_, why)| Unknown::because(why))?;

@@ -2,6 +2,7 @@
 
 use super::Memo;
 use super::drive::DriveRun;
+use super::looked::Looked;
 use super::oil_space::World;
 use crate::document::attached::Attachments;
 use crate::document::duty::Duty;
@@ -28,7 +29,7 @@ pub struct Scene {
     /// The files of data that the pan names.
     pub attached: Arc<Attachments>,
     pub(super) memo: Arc<Memo>,
-    pub(super) worlds: OnceLock<Result<Vec<World>, Unknown>>,
+    pub(super) worlds: OnceLock<(Result<Vec<World>, Unknown>, Looked)>,
     /// The recording that the duty names.
     pub(super) log: Option<Arc<Log>>,
     /// What the drive along it said at the stated values: shared with the scenes that are moved from them.

@@ -65,7 +65,7 @@ impl Scene {
     /// Where a pan is described by soundings, the place that stands for what lies between them, and how far that may
     /// be from the truth, as a standard uncertainty.
     pub(crate) fn between_soundings(&self) -> Option<(Span, Length)> {
-        let Given::Stated(interior) = &self.pan.interior else { return None };
+        let Given::Stated(interior) = &*self.pan.interior else { return None };
         let InteriorShape::Soundings(doc) = &interior.shape else { return None };
         let doubt = self.with_terrain(|terrain| Ok(terrain.doubt())).ok()?;
         Some((doc.file.span, doubt))

@@ -36,6 +36,23 @@ pub(crate) fn judge(rule: &Rule, sweep: &Sweep) -> Vec<Finding> {
         .collect()
 }
 
+/// Reads what a rule asks at the stated values, for all its objects, as far as its condition is not false.
+pub(super) fn read_first(rule: &Rule, stated: &Situation) {
+    let Ok(objects) = stated.objects(rule.kind) else { return };
+    for index in 0..objects.len() {
+        let object = (rule.kind != ObjectKind::Pan).then_some((rule.kind, index));
+        if let Some(condition) = &rule.when
+            && !matches!(judge_condition(condition, stated, object), Truth::True)
+        {
+            continue;
+        }
+        let formulas = [Some(&rule.measure), rule.at_least.as_ref(), rule.at_most.as_ref()];
+        for formula in formulas.into_iter().flatten() {
+            let _ = evaluate(formula, stated, object);
+        }
+    }
+}
+
 /// The worst verdict over a rule's objects and nothing else: for the many questions of a proof. Every standard
 /// uncertainty is taken so many times as large as stated; `unread` is the verdict where something is unknown.
 pub(crate) fn worst_verdict(rule: &Rule, sweep: &Sweep, factor: f64, unread: Verdict) -> Verdict {

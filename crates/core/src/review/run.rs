@@ -1,8 +1,9 @@
 //! The one entry: the host's files, the pans named and a rulebook become a review.
 
 use super::documents::read_scene;
-use super::judge::judge;
+use super::judge::{judge, read_first};
 use super::map::coverage_map;
+use super::situation::Situation;
 use super::sweep::Sweep;
 use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
 use crate::coverage::CoverageMap;
@@ -263,7 +264,7 @@ impl<'a> Run<'a> {
             .iter()
             .filter(|(_, sound)| *sound)
             .filter_map(|(dossier, _)| {
-                let sweep = Sweep::new(dossier, &self.memo)?;
+                let sweep = Sweep::new(dossier, &self.memo, |_| {})?;
                 Some(OpenedPan {
                     path: dossier.pan.path.clone(),
                     title: sweep.nominal.own.scene.title(),
@@ -297,7 +298,9 @@ fn pan_review(
     memo: &Arc<Memo>,
     drawn: bool,
 ) -> Option<PanReview> {
-    let sweep = Sweep::new(dossier, memo)?;
+    let first =
+        |stated: &Situation| rulebook.rules.iter().for_each(|rule| read_first(rule, stated));
+    let sweep = Sweep::new(dossier, memo, first)?;
     let findings = rulebook.rules.par_iter().flat_map_iter(|rule| judge(rule, &sweep)).collect();
     Some(PanReview {
         path: dossier.pan.path.clone(),
@@ -320,7 +323,7 @@ fn pan_measured(
     drawn: bool,
     map: impl Fn(&Sweep) -> Map,
 ) -> Option<PanMeasured> {
-    let sweep = Sweep::new(dossier, memo)?;
+    let sweep = Sweep::new(dossier, memo, read_all)?;
     let measures = MEASURES.par_iter().flat_map_iter(|spec| readings(spec, &sweep)).collect();
     Some(PanMeasured {
         path: dossier.pan.path.clone(),
@@ -331,6 +334,16 @@ fn pan_measured(
         coverage: map(&sweep),
         figures: drawings(&sweep, drawn),
     })
+}
+
+/// Reads every measure on every object.
+fn read_all(stated: &Situation) {
+    for spec in MEASURES {
+        let objects = stated.objects(spec.kind).map_or(0, |objects| objects.len());
+        for object in 0..objects {
+            let _ = stated.own.outcome(spec, object);
+        }
+    }
 }
 
 fn inputs_used(sweep: &Sweep) -> Vec<InputUsed> {

@@ -4,11 +4,12 @@ use super::documents::kind_key;
 use crate::document::dossier::Dossier;
 use crate::document::{DocumentKind, field};
 use crate::measure::{Bounds, ObjectKind, Outcome, Spec, Unknown};
-use crate::model::Scene;
+use crate::model::{Looked, Scene};
 use crate::quantity::{Given, Missing};
 use crate::rule::{Scope, Truth};
 use crate::source::{Node, Span, Value};
 use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// One pan with everything that was read of it so far.
@@ -16,8 +17,15 @@ use std::sync::{Arc, Mutex, PoisonError};
 pub(crate) struct Seen {
     pub(super) scene: Scene,
     dossier: Dossier,
-    outcomes: Mutex<BTreeMap<(&'static str, usize), Arc<Outcome>>>,
+    outcomes: Mutex<BTreeMap<Asked, (Arc<Outcome>, Looked)>>,
+    /// Whether it is written down what a measure looks at; only while nobody else looks at the scene.
+    watching: AtomicBool,
+    /// The scene at the stated values, and the parts of the documents in which this one differs from it.
+    stated: Option<(Arc<Self>, Looked)>,
 }
+
+/// A measure and an object.
+type Asked = (&'static str, usize);
 
 /// A pan and its baselines.
 #[derive(Debug, Clone)]
@@ -26,22 +34,73 @@ pub(crate) struct Situation {
     pub(crate) baselines: Vec<Arc<Seen>>,
 }
 
+impl Situation {
+    /// Reads what is asked for with note of what every measure looks at; nobody else may look at the situation
+    /// meanwhile.
+    pub(super) fn watched(&self, read: impl FnOnce(&Self)) {
+        let all = || std::iter::once(&self.own).chain(&self.baselines);
+        all().for_each(|seen| seen.watching(true));
+        read(self);
+        all().for_each(|seen| seen.watching(false));
+    }
+}
+
 impl Seen {
     pub(super) fn new(scene: Scene, dossier: Dossier) -> Self {
-        Self { scene, dossier, outcomes: Mutex::default() }
+        Self {
+            scene,
+            dossier,
+            outcomes: Mutex::default(),
+            watching: AtomicBool::new(false),
+            stated: None,
+        }
+    }
+
+    /// The same pan with values moved in some parts of its documents.
+    pub(super) fn moved(stated: &Arc<Self>, scene: Scene, moved: Looked) -> Self {
+        let dossier = stated.dossier.clone();
+        Self { stated: Some((Arc::clone(stated), moved)), ..Self::new(scene, dossier) }
+    }
+
+    /// From here on, or no longer, it is written down what each measure looks at. Nobody else may look at the
+    /// scene meanwhile; what a measure reads is known from then on to be moved by nothing that it did not look at.
+    fn watching(&self, on: bool) {
+        self.watching.store(on, Ordering::Relaxed);
     }
 
     /// What a measure says, read once. Made outside the lock: the same twice costs time and changes nothing.
     pub(crate) fn outcome(&self, measure: &'static Spec, object: usize) -> Arc<Outcome> {
         let key = (measure.name, object);
-        let peek =
-            || self.outcomes.lock().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
-        if let Some(found) = peek() {
+        if let Some((found, _)) = self.kept(&key) {
             return found;
         }
-        let made = Arc::new((measure.read)(&self.scene, object));
+        let (made, looked) = match self.unmoved(&key) {
+            Some(same) => (same, Looked::ALL),
+            None => self.read(measure, object),
+        };
         let mut outcomes = self.outcomes.lock().unwrap_or_else(PoisonError::into_inner);
-        Arc::clone(outcomes.entry(key).or_insert(made))
+        Arc::clone(&outcomes.entry(key).or_insert((made, looked)).0)
+    }
+
+    fn read(&self, measure: &'static Spec, object: usize) -> (Arc<Outcome>, Looked) {
+        let watched = self.watching.load(Ordering::Relaxed);
+        if watched {
+            let _ = self.scene.take_looked();
+        }
+        let made = Arc::new((measure.read)(&self.scene, object));
+        (made, if watched { self.scene.take_looked() } else { Looked::ALL })
+    }
+
+    /// What was read before, and what was looked at for it.
+    fn kept(&self, key: &Asked) -> Option<(Arc<Outcome>, Looked)> {
+        self.outcomes.lock().unwrap_or_else(PoisonError::into_inner).get(key).cloned()
+    }
+
+    /// What was read at the stated values, where it looked at nothing that is moved here.
+    fn unmoved(&self, key: &Asked) -> Option<Arc<Outcome>> {
+        let (stated, moved) = self.stated.as_ref()?;
+        let (outcome, looked) = stated.kept(key)?;
+        (!looked.meets(moved)).then_some(outcome)
     }
 
     fn names(&self, kind: ObjectKind) -> Result<Vec<String>, Unknown> {

@@ -6,7 +6,7 @@ use super::{Contribution, Reading};
 use crate::document::dossier::Dossier;
 use crate::document::reader::{Findings, Shift};
 use crate::measure::{Bounds, Unknown};
-use crate::model::Memo;
+use crate::model::{Looked, Memo};
 use crate::quantity::Input;
 use crate::source::Span;
 use rayon::prelude::*;
@@ -31,9 +31,16 @@ struct Moved {
 }
 
 impl Sweep {
-    /// Reads everything; nothing where the pan cannot be understood.
-    pub(super) fn new(dossier: &Dossier, memo: &Arc<Memo>) -> Option<Self> {
-        Self::with(dossier, memo, |_| 1.0)
+    /// Reads everything; nothing where the pan cannot be understood. What `first` reads is read at the stated
+    /// values before anything is moved, and then only where it is moved.
+    pub(super) fn new(
+        dossier: &Dossier,
+        memo: &Arc<Memo>,
+        first: impl FnOnce(&Situation),
+    ) -> Option<Self> {
+        let sweep = Self::with(dossier, memo, |_| 1.0)?;
+        sweep.nominal.watched(first);
+        Some(sweep)
     }
 
     /// As [`Sweep::new`], with the uncertainty of every input multiplied: by 0 it is taken as exact.
@@ -102,9 +109,10 @@ impl Sweep {
             if !dossier.reads(shift.at.file) {
                 return Some(Arc::clone(seen));
             }
-            let aside = &mut Findings::default();
-            let scene = read_scene(dossier, &[shift], "", Some(&seen.scene), &self.memo, aside)?;
-            Some(Arc::new(Seen::new(scene, dossier.clone())))
+            let mut aside = Findings::default();
+            let like = Some(&seen.scene);
+            let scene = read_scene(dossier, &[shift], "", like, &self.memo, &mut aside)?;
+            Some(Arc::new(Seen::moved(seen, scene, Looked::of(&aside.moved))))
         };
         let own = anew(&self.dossier, &self.nominal.own)?;
         let baselines = self

@@ -8,6 +8,7 @@ use super::message::{
 use super::{Findings, ReadOptions};
 use crate::document::DocumentKind;
 use crate::document::field::{Field, field, fields};
+use crate::document::watched::{Notebook, Parts, Watched};
 use crate::quantity::{Given, Missing};
 use crate::source::{Code, Diagnostic, Entry, Node, Span, Value, nearest};
 use std::collections::{BTreeMap, BTreeSet};
@@ -20,6 +21,7 @@ pub(super) struct Context<'a> {
     pub(super) instruments: BTreeMap<String, Instrument>,
     /// Where the inputs of this document stand.
     pub(super) seen: BTreeSet<Span>,
+    pub(super) notebook: Notebook,
     pub(super) out: &'a mut Findings,
 }
 
@@ -29,11 +31,32 @@ impl<'a> Context<'a> {
         options: ReadOptions<'a>,
         out: &'a mut Findings,
     ) -> Self {
-        Self { document, options, instruments: BTreeMap::new(), seen: BTreeSet::new(), out }
+        Self {
+            document,
+            options,
+            instruments: BTreeMap::new(),
+            seen: BTreeSet::new(),
+            notebook: Notebook::default(),
+            out,
+        }
     }
 
     pub(super) fn report(&mut self, problem: Diagnostic) {
         self.out.problems.push(problem);
+    }
+
+    /// What the shifts of this reading move a value by, which is noted as moved.
+    pub(super) fn shift(&mut self, at: Span, path: &str) -> f64 {
+        let shifts = self.options.shifts.iter().filter(|shift| shift.at == at);
+        let mut by = None;
+        for shift in shifts {
+            by = Some(by.unwrap_or(0.0) + shift.by);
+        }
+        if by.is_some() {
+            let moved = Parts::of(self.document, path);
+            self.out.moved.push((self.document, moved));
+        }
+        by.unwrap_or(0.0)
     }
 
     /// Ranges and geometry are judged at the stated values only: a value that an uncertainty step
@@ -167,6 +190,27 @@ impl<'c, 'o> Cursor<'c, 'o> {
                 None => Given::LeftOut(self.missing(key)),
             },
         }
+    }
+
+    /// As [`Cursor::given`], as a part of the document.
+    pub(super) fn part<T>(
+        &mut self,
+        key: &'static str,
+        read: impl FnOnce(&mut Context<'_>, &Spot<'_>) -> Option<T>,
+    ) -> Watched<Given<T>> {
+        let value = self.given(key, read);
+        self.watched(key, value)
+    }
+
+    /// A value that was read as the part of the document under a key.
+    pub(super) fn watched<T>(&self, key: &'static str, value: T) -> Watched<T> {
+        let part = Parts::of(self.context.document, key);
+        Watched::new(value, part, &self.context.notebook)
+    }
+
+    /// Where the document notes which of its parts are looked at.
+    pub(super) fn notebook(&self) -> Notebook {
+        self.context.notebook.clone()
     }
 
     /// What a key that is not there counts as: `none` where the table marks it optional.

@@ -23,9 +23,9 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
     instruments(c);
     let span = c.span;
     let title = c.given("title", text);
-    let oil_temperature = c.given("oil_temperature", temperatures);
-    let states = c.given("states", states);
-    let log = c.given("log", mapping(super::log::log));
+    let oil_temperature = c.part("oil_temperature", temperatures);
+    let states = c.part("states", states);
+    let log = c.part("log", mapping(super::log::log));
     let (strike_force, strike_contact) = c.group("strike", |strike| {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
@@ -36,21 +36,22 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
             cooling.given("oil_film", quantity),
         )
     });
-    let parked_to_drain = c.given("parked_to_drain", keys(parked));
-    let altitude = c.given("altitude", quantity);
-    let cold_start = c.given("cold_start", keys(cold_start));
-    let humps = c.given("humps", quantity);
+    let parked_to_drain = c.part("parked_to_drain", keys(parked));
+    let altitude = c.part("altitude", quantity);
+    let cold_start = c.part("cold_start", keys(cold_start));
+    let humps = c.part("humps", quantity);
     Duty {
         span,
+        notebook: c.notebook(),
         title,
         oil_temperature,
         states,
         log,
-        strike_force,
-        strike_contact,
-        air_speed,
-        air_at,
-        oil_film,
+        strike_force: c.watched("strike", strike_force),
+        strike_contact: c.watched("strike", strike_contact),
+        air_speed: c.watched("cooling", air_speed),
+        air_at: c.watched("cooling", air_at),
+        oil_film: c.watched("cooling", oil_film),
         parked_to_drain,
         altitude,
         cold_start,

@@ -81,10 +81,7 @@ fn soundings(c: &mut Cursor<'_, '_>) -> Option<InteriorSoundings> {
 /// A length that no scalar states, 0 but for an uncertainty step: an input that stands where `span` says.
 fn unstated(c: &mut Cursor<'_, '_>, key: &'static str, span: Span) -> Length {
     let path = c.path_of(key);
-    let shifts = c.context.options.shifts.iter();
-    // A sum of nothing is a negative zero.
-    let moved: f64 = shifts.filter(|shift| shift.at == span).map(|shift| shift.by).sum();
-    let value = 0.0 + moved;
+    let value = c.context.shift(span, &path);
     if c.context.seen.insert(span) {
         let how_to_get = c.context.field(&path).map_or("", |row| row.how_to_get);
         c.context.out.inputs.push(Input {

@@ -33,6 +33,7 @@ use super::pan::Pan;
 use super::project::Project;
 use super::rulebook::RulebookDoc;
 use super::vehicle::Vehicle;
+use super::watched::Parts;
 use crate::quantity::Input;
 use crate::source::{Diagnostic, Node, Span};
 use cursor::{Context, Cursor};
@@ -66,6 +67,8 @@ pub struct Findings {
     pub problems: Vec<Diagnostic>,
     /// Every quantity stated, in the order read; one that several fields share by an alias once.
     pub inputs: Vec<Input>,
+    /// The parts of documents in which a shift moved a value.
+    pub moved: Vec<(DocumentKind, Parts)>,
 }
 
 /// Reads a pan; none if the file is of another kind or edition.

@@ -14,14 +14,15 @@ pub(super) fn oil(c: &mut Cursor<'_, '_>) -> Oil {
     instruments(c);
     Oil {
         span: c.span,
+        notebook: c.notebook(),
         title: c.given("title", text),
-        density: c.given("density", table),
-        expansion: c.given("expansion", quantity),
-        viscosity: c.given("viscosity", table),
-        heat_capacity: c.given("heat_capacity", quantity),
-        conductivity: c.given("conductivity", quantity),
-        air_share: c.given("air_share", quantity),
-        bulk_modulus: c.given("bulk_modulus", quantity),
+        density: c.part("density", table),
+        expansion: c.part("expansion", quantity),
+        viscosity: c.part("viscosity", table),
+        heat_capacity: c.part("heat_capacity", quantity),
+        conductivity: c.part("conductivity", quantity),
+        air_share: c.part("air_share", quantity),
+        bulk_modulus: c.part("bulk_modulus", quantity),
     }
 }
 

@@ -69,8 +69,7 @@ pub(super) fn amount(
             return None;
         }
     };
-    let shift: f64 = context.options.shifts.iter().filter(|s| s.at == defined).map(|s| s.by).sum();
-    let value = parsed.value + shift;
+    let value = parsed.value + context.shift(defined, path);
     let limits = field.map_or(Limits::Any, |row| row.limits);
     if context.checks()
         && let Some(limit) = broken(limits, value)

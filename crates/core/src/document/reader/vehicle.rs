@@ -20,17 +20,21 @@ pub(super) fn vehicle(c: &mut Cursor<'_, '_>) -> Vehicle {
     instruments(c);
     Vehicle {
         span: c.span,
+        notebook: c.notebook(),
         title: c.given("title", text),
-        wheelbase: c.given("wheelbase", quantity),
-        mount: c.given("mount", keys(mount)),
-        case: c.given("case", mapping(case)),
-        rotating: c.given("rotating", named(|context, spot| mapping(displacer)(context, spot))),
-        check: c.given("check", mapping(check)),
-        held_up: c.given("held_up", quantity),
-        pump: c.given("pump", keys(pump)),
-        skid: c.given("skid", keys(skid)),
-        tyre_radius: c.group("tyres", |tyres| tyres.given("loaded_radius", quantity)),
-        neighbours: c.given("neighbours", named(|context, spot| mapping(neighbour)(context, spot))),
+        wheelbase: c.part("wheelbase", quantity),
+        mount: c.part("mount", keys(mount)),
+        case: c.part("case", mapping(case)),
+        rotating: c.part("rotating", named(|context, spot| mapping(displacer)(context, spot))),
+        check: c.part("check", mapping(check)),
+        held_up: c.part("held_up", quantity),
+        pump: c.part("pump", keys(pump)),
+        skid: c.part("skid", keys(skid)),
+        tyre_radius: {
+            let radius = c.group("tyres", |tyres| tyres.given("loaded_radius", quantity));
+            c.watched("tyres", radius)
+        },
+        neighbours: c.part("neighbours", named(|context, spot| mapping(neighbour)(context, spot))),
     }
 }
 

@@ -13,7 +13,7 @@ use uom::si::f64::Length;
 
 /// Every baffle.
 pub(super) fn baffles(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
-    let Given::Stated(baffles) = &scene.pan.baffles else { return };
+    let Given::Stated(baffles) = &*scene.pan.baffles else { return };
     for item in &baffles.entries {
         baffle_ends(terrain, item, problems);
         baffle_openings(terrain, item, problems);

@@ -37,7 +37,7 @@ pub(super) fn inlet(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnos
 
 /// Drains that no wall is near.
 pub(super) fn drains(scene: &Scene, problems: &mut Vec<Diagnostic>) {
-    let Given::Stated(drains) = &scene.pan.drains else { return };
+    let Given::Stated(drains) = &*scene.pan.drains else { return };
     for item in &drains.entries {
         let Given::Stated(at) = &item.value.at else { continue };
         let span: Span = at.span;

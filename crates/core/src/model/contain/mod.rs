@@ -23,7 +23,7 @@ const SLACK: f64 = 1e-6;
 /// Everything of a pan that leaves the oil space or crosses a wall where it must not, or that cannot be built.
 pub fn contained(scene: &Scene) -> Vec<Diagnostic> {
     let mut problems = flows::unknown(scene);
-    let Given::Stated(interior) = &scene.pan.interior else { return problems };
+    let Given::Stated(interior) = &*scene.pan.interior else { return problems };
     match &interior.shape {
         InteriorShape::Zones(floor) => zoned(scene, floor, &mut problems),
         InteriorShape::Mesh(mesh) => meshed(scene, mesh, &mut problems),

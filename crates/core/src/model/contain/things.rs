@@ -18,7 +18,7 @@ const TOUCHING: f64 = 1e-9;
 
 /// Displacers and the magnet.
 pub(super) fn displacers(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Diagnostic>) {
-    let Given::Stated(interior) = &scene.pan.interior else { return };
+    let Given::Stated(interior) = &*scene.pan.interior else { return };
     for item in &interior.displaced {
         match &item.value {
             Displaced::Solid(solid) => one_displacer(scene, terrain, &item.name, solid, problems),
@@ -27,7 +27,7 @@ pub(super) fn displacers(scene: &Scene, terrain: &Terrain, problems: &mut Vec<Di
             }
         }
     }
-    if let Given::Stated(magnet) = &scene.pan.magnet {
+    if let Given::Stated(magnet) = &*scene.pan.magnet {
         one_displacer(scene, terrain, "the magnet", magnet, problems);
     }
     overlaps(&interior.displaced, problems);
@@ -97,7 +97,7 @@ pub(super) fn above(
     problems: &mut Vec<Diagnostic>,
 ) {
     let Given::Stated(vehicle) = scene.vehicle.as_ref() else { return };
-    let Given::Stated(case) = &vehicle.case else { return };
+    let Given::Stated(case) = &*vehicle.case else { return };
     let Ok(rail) = scene.rail() else { return };
     let Ok(outline) = outlines::outline(&case.outline, Some(&rail)) else { return };
     let over = top - case.height.value.value;

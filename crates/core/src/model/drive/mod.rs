@@ -14,6 +14,7 @@ mod words;
 pub use tally::{Moment, Tally};
 
 use super::attitude::{STANDARD_GRAVITY, to_pan};
+use super::looked::Looked;
 use super::oil_space::World;
 use super::scene::{Scene, need};
 use crate::document::recording::{Log, Motion, Stopped};
@@ -47,6 +48,10 @@ impl Scene {
     /// # Errors
     /// Says what is not stated, or why the recording cannot be driven.
     pub fn drive(&self) -> Result<Arc<DriveRun>, Unknown> {
+        if self.log.is_some() {
+            // A moved scene looks at what the stated one found by ways of its own.
+            self.note(&Looked::ALL);
+        }
         if let Some(found) = self.drive.get() {
             return found.clone();
         }
@@ -120,7 +125,7 @@ impl Scene {
 
     /// As stated, or the first sloshing mode of a box as long as the rail with the oil of the check in it.
     fn cutoff(&self) -> Result<Frequency, Unknown> {
-        if let Given::Stated(log) = &self.duty()?.log
+        if let Given::Stated(log) = &*self.duty()?.log
             && let Some(stated) = &log.cutoff
         {
             return Ok(stated.value);

@@ -49,7 +49,7 @@ fn a_sweep_takes_equal_steps_and_both_ends() {
     assert_eq!(degrees.len(), 6);
     assert_eq!(reading.sources.slice(all[0].span), "20 degC");
     assert_eq!(reading.sources.slice(all[5].span), "120 degC");
-    assert!(matches!(duty.strike_contact, Given::Absent(_)));
+    assert!(matches!(*duty.strike_contact, Given::Absent(_)));
     let states = &duty.states.stated().expect("stated").entries;
     assert_eq!(states[1].value.turn.map(|w| w.value), Some(Side::Right));
 }
@@ -76,7 +76,7 @@ fn a_step_on_an_end_of_the_sweep_moves_the_temperatures_between() {
 fn one_temperature_needs_no_list() {
     let reading = duty_of(valid("duty", "one-temperature"));
     assert_eq!(reading.good().oil_temperature.stated().map(Vec::len), Some(1));
-    assert!(matches!(reading.good().strike_force, Given::LeftOut(_)));
+    assert!(matches!(*reading.good().strike_force, Given::LeftOut(_)));
 }
 
 #[test]
