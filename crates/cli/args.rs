@@ -74,7 +74,7 @@ pub(crate) enum Verb {
     /// Explain a rule or a measure, or how a rule came to its verdict on a pan; without a name, list all
     #[command(after_help = EXPLAIN_STATUSES)]
     Explain(ExplainArguments),
-    /// Hold two rulebooks beside each other: what asks more, less or neither, and which verdicts change
+    /// Hold a pan beside its baseline, measure by measure; or two rulebooks beside each other
     #[command(after_help = COMPARE_STATUSES)]
     Compare(CompareArguments),
     /// Turn a mesh or soundings into the description of a pan to complete
@@ -133,13 +133,19 @@ pub(crate) struct ManArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct CompareArguments {
-    /// Two rulebooks, the old one first: each a file, a folder, a pattern, or 'built-in'
-    #[arg(value_name = "RULEBOOK", required = true)]
+    /// A pan, and the pans that it is held beside; alone, it is held beside the baselines that it names. Or two
+    /// rulebooks, the old one first: each a file, a folder, a pattern, or 'built-in'
+    #[arg(value_name = "THING", required = true)]
     pub(crate) things: Vec<String>,
 
-    /// Pan on which both are tried: a file, a folder or a pattern; may be given again
+    /// Of two rulebooks: pan on which both are tried, a file, a folder or a pattern; may be given again
     #[arg(long, value_name = "PATH", num_args = 1..)]
     pub(crate) pans: Vec<String>,
+
+    /// Of pans: the rulebook whose verdicts are compared, and which says what is better. Without it, the one
+    /// that the nearest sumpwright.yaml names, or else the one built in
+    #[arg(long, value_name = "PATH")]
+    pub(crate) rules: Vec<String>,
 
     #[command(flatten)]
     pub(crate) page: PageArguments,

@@ -3,6 +3,7 @@
 mod about;
 mod args;
 mod builtin;
+mod compare;
 mod disk;
 mod exit;
 mod output;

@@ -2,6 +2,8 @@
 //!
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
+mod across;
+mod beside;
 mod changes;
 mod counts;
 mod deciding;

@@ -1,6 +1,6 @@
 //! Every uncertain input moved up and down once: first-order propagation with no code for it in any measure.
 
-use super::documents::read_scene;
+use super::documents::{kind_key, read_scene};
 use super::situation::{Seen, Situation};
 use super::{Contribution, Reading};
 use crate::document::dossier::Dossier;
@@ -77,6 +77,16 @@ impl Sweep {
         let _ = sweep.nominal.own.scene.drive();
         sweep.moved = sweep.move_all(|input| input.u);
         Some(sweep)
+    }
+
+    /// The pan's title.
+    pub(crate) fn title(&self) -> Option<String> {
+        self.nominal.own.scene.title()
+    }
+
+    /// The place that stands for the whole pan: the key that says the kind.
+    pub(crate) fn whole(&self) -> Span {
+        kind_key(self.pan_node())
     }
 
     /// The pan's tree.

@@ -3,6 +3,7 @@
 //! A key is always there; what there is none of is `null` or an empty list. Numbers are in the unit that
 //! stands beside them. Nothing in it depends on the machine, the clock or the page.
 
+mod beside;
 mod book;
 mod compare;
 mod coverage;
@@ -20,7 +21,7 @@ use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 use serde::Serialize;
 use serde_json::Value;
-use sumpwright_core::compare::Comparison;
+use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -39,6 +40,14 @@ const PROOF_SCHEMA: &str = "sumpwright.proof/1";
 
 /// Name and version of the shape of a comparison of two rulebooks.
 const COMPARE_SCHEMA: &str = "sumpwright.compare_rulebooks/1";
+
+/// Name and version of the shape of a comparison of pans.
+const BESIDE_SCHEMA: &str = "sumpwright.compare_pans/1";
+
+/// A pan beside its baseline.
+pub(crate) fn pans_compared(compared: &PansCompared) -> String {
+    pretty(&beside::document(compared))
+}
 
 /// Two rulebooks beside each other.
 pub(crate) fn comparison(comparison: &Comparison) -> String {
@@ -88,6 +97,11 @@ pub(crate) fn schema_of_proof() -> String {
 /// The JSON Schema of a comparison of two rulebooks.
 pub(crate) fn schema_of_comparison() -> String {
     schema::<compare::ComparisonWire>(COMPARE_SCHEMA)
+}
+
+/// The JSON Schema of a comparison of pans.
+pub(crate) fn schema_of_pans_compared() -> String {
+    schema::<beside::BesideWire>(BESIDE_SCHEMA)
 }
 
 /// The schema of a shape as it is written, with its name and version.

@@ -80,4 +80,9 @@ pub const SCHEMAS: &[Schema] = &[
         of: "what `compare --format json` writes of two rulebooks",
         write: json::schema_of_comparison,
     },
+    Schema {
+        name: "compare_pans",
+        of: "what `compare --format json` writes of a pan and its baseline",
+        write: json::schema_of_pans_compared,
+    },
 ];
