@@ -51,7 +51,9 @@ fn named_pans(thing: &str) -> Vec<String> {
 /// Whether a file says by its first key that it is a pan. Looked at line by line, so that a pan that is no YAML is told
 /// what is wrong with it as a pan.
 fn is_pan(path: &str) -> bool {
-    let Ok(Ok(text)) = Host.read(path, None, LOOKED_AT).map(String::from_utf8) else { return false };
+    let Ok(Ok(text)) = Host.read(path, None, LOOKED_AT).map(String::from_utf8) else {
+        return false;
+    };
     let is_said = |line: &&str| !(line.trim().is_empty() || line.starts_with(['#', '%', '-']));
     let key = text.trim_start_matches('\u{feff}').lines().find(is_said);
     key.and_then(|line| line.split_once(':')).is_some_and(|(key, _)| key == DocumentKind::Pan.key())
@@ -85,7 +87,8 @@ fn two_rulebooks(asked: &CompareArguments) -> Exit {
         return Exit::Fault;
     };
     let old = rulebook(std::slice::from_ref(old_name));
-    let Some((old, new)) = old.and_then(|old| Some((old, rulebook(std::slice::from_ref(new_name))?)))
+    let Some((old, new)) =
+        old.and_then(|old| Some((old, rulebook(std::slice::from_ref(new_name))?)))
     else {
         return Exit::Fault;
     };

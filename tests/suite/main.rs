@@ -13,6 +13,7 @@
 
 mod about;
 mod basins;
+mod beside;
 mod catalogue;
 mod cli;
 mod compare;

@@ -46,7 +46,11 @@ pub(crate) fn of_comparison(comparison: &Comparison) -> Exit {
 
 /// The same of a pan beside its baseline.
 pub(crate) fn of_pans_compared(compared: &PansCompared) -> Exit {
-    if compared.has_error() || compared.sides.is_none() { Exit::Fault } else { Exit::NothingAgainst }
+    if compared.has_error() || compared.sides.is_none() {
+        Exit::Fault
+    } else {
+        Exit::NothingAgainst
+    }
 }
 
 /// What a proof comes to.

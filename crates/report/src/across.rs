@@ -44,7 +44,8 @@ pub(crate) fn lines(review: &Review, all: bool) -> Vec<Line<'_>> {
 /// The places of the pans that have something to tell, or of all.
 pub(crate) fn columns(lines: &[Line<'_>], pans: &[PanReview], all: bool) -> Vec<usize> {
     let tells_something = |place: &usize| {
-        let in_line = |line: &Line<'_>| line.verdicts.get(*place).copied().flatten().is_some_and(tells);
+        let in_line =
+            |line: &Line<'_>| line.verdicts.get(*place).copied().flatten().is_some_and(tells);
         all || lines.iter().any(in_line)
     };
     (0..pans.len()).filter(tells_something).collect()

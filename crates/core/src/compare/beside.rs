@@ -7,9 +7,7 @@ use super::{
 };
 use crate::document::rulebook::Decision;
 use crate::measure::{Bounds, MEASURES, ObjectKind, Spec, Unknown};
-use crate::review::{
-    Beside, BookUsed, Contribution, Reading, Sweep, gravest, open_beside,
-};
+use crate::review::{Beside, BookUsed, Contribution, Reading, Sweep, gravest, open_beside};
 use crate::rule::{ForEach, Formula, FormulaKind, Function, Operator, Rulebook, Scope, evaluate};
 use crate::source::{Files, Span};
 use crate::verdict::{Verdict, guard_factor};
@@ -164,13 +162,17 @@ fn on_object(
 
 /// An object that only the baselines have.
 fn only_there(spec: &'static Spec, name: &str, own: &Sweep) -> MeasureBeside {
-    let unknown = || Unknown::because(format!("this pan has no `{name}` under its {}", spec.kind.family()));
+    let unknown =
+        || Unknown::because(format!("this pan has no `{name}` under its {}", spec.kind.family()));
     let there = own.propagate(|situation| {
         let mut sum = Bounds::exactly(0.0);
         for baseline in situation.baselines() {
             let names = baseline.objects(spec.kind)?;
             let place = names.iter().position(|other| other == name).ok_or_else(|| {
-                Unknown::because(format!("a baseline pan has no `{name}` under its {}", spec.kind.family()))
+                Unknown::because(format!(
+                    "a baseline pan has no `{name}` under its {}",
+                    spec.kind.family()
+                ))
             })?;
             let bounds = baseline.reading(spec, place)?;
             sum = Bounds { low: sum.low + bounds.low, high: sum.high + bounds.high };
@@ -257,9 +259,8 @@ impl Judge<'_> {
                 }
             }
         };
-        let agrees = |margin: &Formula| {
-            (self.margin)(margin).ok().as_ref().and_then(sure_side) == Some(won)
-        };
+        let agrees =
+            |margin: &Formula| (self.margin)(margin).ok().as_ref().and_then(sure_side) == Some(won);
         match (self.moving.iter().all(agrees), won) {
             (false, _) => Outcome::Differs,
             (true, true) => Outcome::Won,

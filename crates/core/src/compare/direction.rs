@@ -4,7 +4,8 @@ use super::{Better, Way};
 use crate::measure::{ObjectKind, Spec};
 use crate::review::Situation;
 use crate::rule::{
-    Formula, FormulaKind, Function, Operator, Rule, Rulebook, Scope, Truth, evaluate, judge_condition,
+    Formula, FormulaKind, Function, Operator, Rule, Rulebook, Scope, Truth, evaluate,
+    judge_condition,
 };
 
 /// The object that a measure is read for.
@@ -73,9 +74,8 @@ pub(super) fn outside(
     situation: &Situation,
     object: Object,
 ) -> Option<f64> {
-    let limit = |formula: &Formula| {
-        evaluate(formula, situation as &dyn Scope, object).ok()?.bounds.value()
-    };
+    let limit =
+        |formula: &Formula| evaluate(formula, situation as &dyn Scope, object).ok()?.bounds.value();
     let mut most = 0.0_f64;
     for rule in rules {
         let low = rule.at_least.as_ref().map(|formula| limit(formula).map(|low| low - value));

@@ -10,7 +10,8 @@ mod topic;
 
 pub use beside::{BesideRequest, compare_pans};
 pub use pans::{
-    Better, MeasureBeside, Outcome, PanNamed, PansCompared, Sides, TopicCompared, VerdictBeside, Way,
+    Better, MeasureBeside, Outcome, PanNamed, PansCompared, Sides, TopicCompared, VerdictBeside,
+    Way,
 };
 pub use run::{CompareRequest, compare};
 

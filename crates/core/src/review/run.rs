@@ -277,9 +277,7 @@ impl<'a> Run<'a> {
             let message = "this pan names no baseline, and no other pan was named beside it";
             let at = kind_key(&dossier.pan.node);
             let help = "name one after it, or state `baseline` with the path of the original pan";
-            self.library
-                .problems
-                .push(Diagnostic::error(Code::MissingKey, at, message).help(help));
+            self.library.problems.push(Diagnostic::error(Code::MissingKey, at, message).help(help));
         }
         self.check(&dossier, "");
         for baseline in &dossier.baselines {

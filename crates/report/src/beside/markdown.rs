@@ -38,7 +38,7 @@ fn write(out: &mut String, sides: &Sides) {
         out.push_str("| rule | verdict |\n|---|---|\n");
         for one in sides.verdicts.iter().filter(|one| beside::is_grave(one)) {
             let said = escaped(&beside::verdicts(one));
-            out.push_str(&format!("| {} | {said} |\n", code(&one.rule)));
+            out.extend(["| ", &code(&one.rule), " | ", &said, " |\n"]);
         }
         out.push('\n');
     }
@@ -69,7 +69,7 @@ fn write_topic(out: &mut String, topic: &TopicCompared) {
         let cells = [beside::difference(one), beside::here(one), beside::there(one)];
         let cells = cells.map(|cell| escaped(&cell));
         let (name, outcome) = (code(&beside::name(one)), one.outcome.words());
-        out.push_str(&format!("| {name} | {outcome} | {} |\n", cells.join(" | ")));
+        out.extend(["| ", &name, " | ", outcome, " | ", &cells.join(" | "), " |\n"]);
     }
     out.push('\n');
 }

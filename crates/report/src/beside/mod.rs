@@ -36,10 +36,10 @@ pub(crate) fn name(beside: &MeasureBeside) -> String {
 
 /// Title and path of a pan.
 pub(crate) fn pan(named: &PanNamed) -> String {
-    named.title.as_ref().map_or_else(
-        || named.path.clone(),
-        |title| format!("{} · {title}", named.path),
-    )
+    named
+        .title
+        .as_ref()
+        .map_or_else(|| named.path.clone(), |title| format!("{} · {title}", named.path))
 }
 
 /// What it is here.
@@ -64,7 +64,7 @@ fn side<E>(beside: &MeasureBeside, reading: &Result<Reading, E>) -> String {
 
 /// Here less there, with its sign: `+1.3 mm (u 0.2 mm)`.
 pub(crate) fn difference(beside: &MeasureBeside) -> String {
-    signed(beside, |scale, difference| scale.reading(difference))
+    signed(beside, Scale::reading)
 }
 
 /// The same without its uncertainty.
@@ -99,7 +99,8 @@ pub(crate) fn driver(beside: &MeasureBeside) -> Option<String> {
 
 /// The whole of a measure after its name and outcome, in a sentence.
 pub(crate) fn sentence(beside: &MeasureBeside) -> String {
-    let mut parts = vec![format!("{}: {} against {}", difference(beside), here(beside), there(beside))];
+    let mut parts =
+        vec![format!("{}: {} against {}", difference(beside), here(beside), there(beside))];
     parts.extend(beside.worst.as_ref().map(|worst| format!("worst in {}", said::worst(worst))));
     parts.extend(better(beside));
     parts.join("; ")
@@ -133,13 +134,22 @@ pub(crate) fn summary(sides: &Sides) -> Vec<(&'static str, String)> {
             measures.map(|one| format!("{} {}", name(one), short(one))).collect();
         said.join(", ")
     };
+    // Where what is won and what is lost stand together, a word says which is which.
+    let judged = |measures: &mut dyn Iterator<Item = &MeasureBeside>| {
+        let word = |one: &MeasureBeside| match one.outcome {
+            Outcome::Differs => String::new(),
+            outcome => format!(" ({})", outcome.words()),
+        };
+        let said = measures.map(|one| format!("{} {}{}", name(one), short(one), word(one)));
+        said.collect::<Vec<_>>().join(", ")
+    };
     let of = |outcome| listed(&mut others().filter(move |one| one.outcome == outcome));
     let clearance = sides.topics.iter().filter(|topic| topic.name == CLEARANCE);
     let mut clearance = clearance.flat_map(|topic| &topic.measures).filter(|one| is_told(one));
     let lines = [
         ("won", of(Outcome::Won)),
         ("lost", of(Outcome::Lost)),
-        ("clearance", listed(&mut clearance)),
+        ("clearance", judged(&mut clearance)),
     ];
     let or_nothing = |(word, said): (&'static str, String)| match (word, said.is_empty()) {
         ("clearance", true) => (word, "no sure difference".to_owned()),

@@ -77,8 +77,11 @@ fn verdicts(sides: &Sides) -> Markup {
 }
 
 fn topic_of(topic: &TopicCompared) -> Markup {
-    let (told, rest): (Vec<_>, Vec<_>) =
-        topic.measures.iter().filter(|one| one.outcome != Outcome::Unknown).partition(|one| beside::is_told(one));
+    let (told, rest): (Vec<_>, Vec<_>) = topic
+        .measures
+        .iter()
+        .filter(|one| one.outcome != Outcome::Unknown)
+        .partition(|one| beside::is_told(one));
     html! {
         @if !(told.is_empty() && rest.is_empty()) {
             section {

@@ -140,7 +140,8 @@ fn across(review: &Review) -> Markup {
     let pans = &review.pans;
     let lines = crate::across::lines(review, false);
     let columns = crate::across::columns(&lines, pans, false);
-    let title = |place: usize| pans.get(place).map_or("", |p| p.title.as_deref().unwrap_or(&p.path));
+    let title =
+        |place: usize| pans.get(place).map_or("", |p| p.title.as_deref().unwrap_or(&p.path));
     html! {
         section {
             h2 { "Across the pans" }
