@@ -1,22 +1,17 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
-use crate::args::{
-    Arguments, Common, CompareArguments, ExplainArguments, PageArguments, ProveArguments, Verb,
-};
+use crate::args::{Arguments, Common, ExplainArguments, PageArguments, ProveArguments, Verb};
 use crate::builtin::Host;
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
-use crate::{builtin, complain, output, page, progress, select, survey};
-use sumpwright_core::compare::{self, CompareRequest};
-use sumpwright_core::document::DocumentKind;
-use sumpwright_core::document::reader::kind_of;
+use crate::{about, builtin, compare, complain, output, page, progress, select, survey};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::review::{self, Request};
 use sumpwright_core::rule::BUILT_IN;
-use sumpwright_core::source::{self, FileProblem, Files, Sources};
+use sumpwright_core::source::{FileProblem, Files};
 use sumpwright_report::Format;
 
 /// A rulebook file of more bytes is refused.
@@ -36,7 +31,12 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Prove(asked) => prove(&asked),
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
         Verb::Survey(asked) => survey::survey(&asked),
-        Verb::Compare(asked) => compare(&asked),
+        Verb::Compare(asked) => {
+            with_project(&asked.page, |project| compare::compare(&asked, project))
+        }
+        Verb::Schema(asked) => about::schema(&asked),
+        Verb::Completions(asked) => about::completions(&asked),
+        Verb::Man(asked) => about::man(&asked),
     }
 }
 
@@ -131,47 +131,6 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
     exit::of_explanation(&found).max(written(&asked.page, &text))
 }
 
-/// Two rulebooks; what else could be compared is refused by name.
-fn compare(asked: &CompareArguments) -> Exit {
-    let Some(write) = able(&asked.page, |format| format.comparison) else { return Exit::Fault };
-    let [old_name, new_name] = asked.things.as_slice() else {
-        let found = asked.things.len();
-        complain(&format!("compare takes two rulebooks, the old one first, and found {found}"));
-        return Exit::Fault;
-    };
-    let mut books = Vec::new();
-    for name in [old_name, new_name] {
-        let Some(book) = rulebook(std::slice::from_ref(name)) else { return Exit::Fault };
-        if let Some((path, _)) = book.iter().find(|(_, text)| is_pan(text)) {
-            complain(&format!(
-                "{path} is a pan: pans are not compared by this version yet, two rulebooks are"
-            ));
-            return Exit::Fault;
-        }
-        books.push(book);
-    }
-    let [old, new] = books.as_slice() else { return Exit::Fault };
-    let selection = select::select(&asked.pans);
-    complain_of(&selection.complaints);
-    if !selection.complaints.is_empty() {
-        return Exit::Fault;
-    }
-    let names = [old_name.as_str(), new_name.as_str()];
-    let files = &Host;
-    let pans = &selection.files;
-    let found = compare::compare(CompareRequest { files, names, old, new, pans });
-    let text = write(&found, &page::options(&asked.page));
-    exit::of_comparison(&found).max(written(&asked.page, &text))
-}
-
-/// Whether a text says by its first key that it is a pan.
-fn is_pan(text: &str) -> bool {
-    let mut sources = Sources::default();
-    let file = sources.add("", text.to_owned());
-    let node = source::parse(&sources, file, &mut Vec::new());
-    node.is_some_and(|node| kind_of(&node) == Some(DocumentKind::Pan))
-}
-
 /// The one pan that is meant; the complaint has been made where it is not one.
 fn one_pan(wanted: &str) -> Result<String, Exit> {
     let selection = select::select(&[wanted.to_owned()]);
@@ -192,7 +151,7 @@ fn format(asked: &PageArguments) -> &'static Format {
 }
 
 /// What writes this in the format asked for; complains where the format has no place for it.
-fn able<T>(asked: &PageArguments, writer: impl Fn(&Format) -> Option<T>) -> Option<T> {
+pub(crate) fn able<T>(asked: &PageArguments, writer: impl Fn(&Format) -> Option<T>) -> Option<T> {
     let found = writer(format(asked));
     if found.is_none() {
         let able: Vec<&str> = sumpwright_report::FORMATS
@@ -224,7 +183,7 @@ fn pans(asked: &Common, project: &Project) -> (Vec<String>, Exit) {
 
 /// The rulebook to judge by; nothing where it cannot be had in whole, since judging by a part of it would
 /// say more than is known.
-fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
+pub(crate) fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
     if wanted.is_empty() {
         return Some(builtin::rulebook());
     }
@@ -244,7 +203,7 @@ fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
     complaints.is_empty().then_some(rulebook)
 }
 
-fn complain_of(complaints: &[String]) {
+pub(crate) fn complain_of(complaints: &[String]) {
     for complaint in complaints {
         complain(complaint);
     }
@@ -259,7 +218,7 @@ fn words(problem: &FileProblem) -> String {
     }
 }
 
-fn written(asked: &PageArguments, text: &str) -> Exit {
+pub(crate) fn written(asked: &PageArguments, text: &str) -> Exit {
     match output::write(text, asked.output.as_deref()) {
         Ok(()) => Exit::NothingAgainst,
         Err(complaint) => {

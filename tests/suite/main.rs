@@ -11,7 +11,9 @@
     reason = "a test that cannot go on must fail"
 )]
 
+mod about;
 mod basins;
+mod beside;
 mod catalogue;
 mod cli;
 mod compare;

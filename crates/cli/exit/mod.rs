@@ -1,6 +1,6 @@
 //! What the caller is told by the exit status. The larger number wins.
 
-use sumpwright_core::compare::Comparison;
+use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
@@ -42,6 +42,15 @@ pub(crate) fn of_explanation(explanation: &Explanation) -> Exit {
 /// What a comparison comes to: a difference is held against nobody.
 pub(crate) fn of_comparison(comparison: &Comparison) -> Exit {
     if comparison.has_error() { Exit::Fault } else { Exit::NothingAgainst }
+}
+
+/// The same of a pan beside its baseline.
+pub(crate) fn of_pans_compared(compared: &PansCompared) -> Exit {
+    if compared.has_error() || compared.sides.is_none() {
+        Exit::Fault
+    } else {
+        Exit::NothingAgainst
+    }
 }
 
 /// What a proof comes to.

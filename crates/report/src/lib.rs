@@ -2,6 +2,8 @@
 //!
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
+mod across;
+mod beside;
 mod changes;
 mod counts;
 mod deciding;
@@ -16,11 +18,13 @@ mod said;
 mod samples;
 mod sarif;
 mod scale;
+mod schema;
 mod si;
 mod svg;
 mod terminal;
 mod visible;
 
 pub use format::{FORMATS, Format, HTML, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
+pub use schema::{SCHEMAS, Schema};
 pub use svg::drawings;
 pub use visible::visible as made_visible;

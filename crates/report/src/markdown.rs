@@ -6,7 +6,7 @@
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{changes, deciding, place, visible};
+use crate::{across, changes, deciding, place, visible};
 use sumpwright_core::review::{Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
@@ -37,6 +37,7 @@ pub(crate) fn review(review: &Review) -> String {
         }
         out.push('\n');
     }
+    across(&mut out, review);
     for pan in &review.pans {
         write_pan(&mut out, &review.sources, pan);
     }
@@ -44,15 +45,15 @@ pub(crate) fn review(review: &Review) -> String {
     format!("{}\n", out.trim_end())
 }
 
-const CAUTION: &str = "_This review holds a description against rules; it approves no part and no vehicle. The \
+pub(crate) const CAUTION: &str = "_This review holds a description against rules; it approves no part and no vehicle. The \
 vehicle maker's manual, local codes and licensed practice come first._";
 
-fn push(out: &mut String, paragraph: &str) {
+pub(crate) fn push(out: &mut String, paragraph: &str) {
     out.push_str(paragraph);
     out.push_str("\n\n");
 }
 
-fn problem_line(sources: &Sources, problem: &Diagnostic) -> String {
+pub(crate) fn problem_line(sources: &Sources, problem: &Diagnostic) -> String {
     let word = match problem.severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
@@ -60,6 +61,27 @@ fn problem_line(sources: &Sources, problem: &Diagnostic) -> String {
     let help = problem.help.as_deref().map_or_else(String::new, |h| format!(" – {}", escaped(h)));
     let at = code(&place::text(sources, problem.primary.span));
     format!("- **{word}** {at}: {}{help}\n", escaped(&problem.message))
+}
+
+/// Rules that are not met everywhere, beside the pans.
+fn across(out: &mut String, review: &Review) {
+    let lines = across::lines(review, false);
+    if lines.is_empty() {
+        return;
+    }
+    push(out, "## Across the pans");
+    let columns = across::columns(&lines, &review.pans, false);
+    let pans = columns.iter().filter_map(|place| review.pans.get(*place));
+    let heads: Vec<String> =
+        pans.map(|pan| escaped(pan.title.as_deref().unwrap_or(&pan.path))).collect();
+    out.extend(["| rule | ", &heads.join(" | "), " |\n|---|", &"---|".repeat(heads.len()), "\n"]);
+    for line in &lines {
+        let word = |place: &usize| across::short(line.verdicts.get(*place).copied().flatten());
+        let words: Vec<&str> = columns.iter().map(word).collect();
+        out.extend(["| ", &code(line.rule), " | ", &words.join(" | "), " |\n"]);
+    }
+    out.push('\n');
+    push(out, across::MEANS);
 }
 
 fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {
@@ -129,7 +151,7 @@ fn row(finding: &Finding) -> String {
 }
 
 /// Text in which no sign acts as markup.
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in visible::visible_paragraph(&unglued(text)).chars() {
         match c {
@@ -149,7 +171,7 @@ fn escaped(text: &str) -> String {
 }
 
 /// A path or name as code; a grave accent in it would end it, and a bar would end a table's cell.
-fn code(text: &str) -> String {
+pub(crate) fn code(text: &str) -> String {
     let shown = visible::visible_paragraph(&unglued(text)).replace('`', "'").replace('|', "\\|");
     format!("`{shown}`")
 }

@@ -65,6 +65,12 @@ pub(crate) fn worst_verdict(rule: &Rule, sweep: &Sweep, factor: f64, unread: Ver
     verdicts.max_by_key(|verdict| gravity(*verdict)).unwrap_or(Verdict::NotApplicable)
 }
 
+/// The gravest verdict over a rule's objects, as a review would have it.
+pub(crate) fn gravest(rule: &Rule, sweep: &Sweep) -> Verdict {
+    let verdicts = judge(rule, sweep).into_iter().map(|finding| finding.verdict);
+    verdicts.max_by_key(|verdict| gravity(*verdict)).unwrap_or(Verdict::NotApplicable)
+}
+
 /// How grave a verdict of one rule is beside others of it.
 fn gravity(verdict: Verdict) -> u8 {
     match verdict {

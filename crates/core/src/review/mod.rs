@@ -8,8 +8,8 @@ mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
-pub(crate) use judge::{judge, margin_at, worst_verdict};
-pub(crate) use run::{Opened, OpenedPan, open, open_with, readings};
+pub(crate) use judge::{gravest, judge, margin_at, worst_verdict};
+pub(crate) use run::{Beside, Opened, OpenedPan, open, open_beside, open_with, readings};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 

@@ -1,9 +1,9 @@
 //! The one entry: the host's files, the pans named and a rulebook become a review.
 
-use super::documents::read_scene;
+use super::documents::{kind_key, read_scene};
 use super::judge::{judge, read_first};
 use super::map::coverage_map;
-use super::situation::Situation;
+use super::situation::{Seen, Situation};
 use super::sweep::Sweep;
 use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
 use crate::coverage::CoverageMap;
@@ -17,7 +17,9 @@ use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, assemble};
-use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
+use crate::source::{
+    Code, Diagnostic, Entry, FileId, Files, Key, Node, Scalar, Severity, Sources, Value,
+};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -160,6 +162,53 @@ pub(crate) fn open_with(request: Request<'_>, other: &[(String, String)]) -> (Op
     (run.opened(rulebook, request.pans), other)
 }
 
+/// A pan and what it is held beside, read and checked.
+#[derive(Debug)]
+pub(crate) struct Beside {
+    pub(crate) sources: Sources,
+    pub(crate) problems: Vec<Diagnostic>,
+    pub(crate) rulebook: Rulebook,
+    /// The pan with its baselines, and each baseline as if it were used in its place; nothing where a document is
+    /// at fault.
+    pub(crate) sweeps: Option<(Sweep, Vec<Sweep>)>,
+}
+
+/// A pan as if its description said this of its baseline.
+fn saying_of_baseline(part: &Part, text: &str) -> Part {
+    let mut node = Node::clone(&part.node);
+    let span = kind_key(&node);
+    if let Value::Mapping(entries) = &mut node.value {
+        entries.retain(|entry| entry.key.text != "baseline");
+        let scalar = Scalar { text: text.to_owned(), span, verbatim_at: None, plain: true };
+        let value = Node { span, defined: span, value: Value::Scalar(scalar) };
+        entries.push(Entry { key: Key { text: "baseline".to_owned(), span }, value });
+    }
+    Part { node: Arc::new(node), ..part.clone() }
+}
+
+/// Reads a pan beside the baselines named, or beside its own where none is.
+pub(crate) fn open_beside(
+    files: &dyn Files,
+    rulebook: &[(String, String)],
+    pan: &str,
+    baselines: &[String],
+) -> Beside {
+    let mut run = Run::new(Request { files, pans: &[], rulebook, drawn: false });
+    let rulebook = run.rulebook(rulebook);
+    let dossier = run.beside(pan, baselines);
+    let sound = !has_error(&run.library.problems);
+    let sweeps = dossier.filter(|_| sound).and_then(|dossier| {
+        let own = Sweep::new(&dossier, &run.memo, read_all_beside)?;
+        let first =
+            |stated: &Situation| rulebook.rules.iter().for_each(|rule| read_first(rule, stated));
+        let others = dossier.baselines.iter();
+        let others = others.map(|part| Sweep::new(&dossier.of_baseline(part), &run.memo, first));
+        Some((own, others.collect::<Option<Vec<_>>>()?))
+    });
+    let (sources, problems) = run.finish();
+    Beside { sources, problems, rulebook, sweeps }
+}
+
 struct Run<'a> {
     library: Library<'a>,
     memo: Arc<Memo>,
@@ -199,6 +248,42 @@ impl<'a> Run<'a> {
             dossiers.push((dossier, sound));
         }
         dossiers
+    }
+
+    /// A pan with the baselines named in place of its own.
+    fn beside(&mut self, pan: &str, baselines: &[String]) -> Option<Dossier> {
+        let mut dossier = self.library.dossier(pan)?;
+        if !baselines.is_empty() {
+            dossier.baselines.clear();
+        }
+        for path in baselines {
+            let other = self.library.dossier(path)?.pan;
+            if other.file == dossier.pan.file {
+                let message = "a pan cannot be compared with itself";
+                let at = kind_key(&other.node);
+                self.library.problems.push(Diagnostic::error(Code::CyclicReference, at, message));
+            } else if dossier.baselines.iter().all(|known| known.file != other.file) {
+                dossier.baselines.push(other);
+            }
+        }
+        if let (Some(path), false) = (baselines.first(), dossier.baselines.is_empty()) {
+            dossier.pan = saying_of_baseline(&dossier.pan, path);
+        }
+        for other in &mut dossier.baselines {
+            // Whatever it is held against itself, here it is an original.
+            *other = saying_of_baseline(other, "none");
+        }
+        if dossier.baselines.is_empty() && !has_error(&self.library.problems) {
+            let message = "this pan names no baseline, and no other pan was named beside it";
+            let at = kind_key(&dossier.pan.node);
+            let help = "name one after it, or state `baseline` with the path of the original pan";
+            self.library.problems.push(Diagnostic::error(Code::MissingKey, at, message).help(help));
+        }
+        self.check(&dossier, "");
+        for baseline in &dossier.baselines {
+            self.check(&dossier.of_baseline(baseline), "baseline.");
+        }
+        Some(dossier)
     }
 
     /// Reads a dossier once for what is wrong with it: each document once, however many pans name it.
@@ -341,10 +426,19 @@ fn pan_measured(
 
 /// Reads every measure on every object.
 fn read_all(stated: &Situation) {
+    read_all_of(&stated.own);
+}
+
+/// The same, of the baselines too.
+fn read_all_beside(stated: &Situation) {
+    std::iter::once(&stated.own).chain(&stated.baselines).for_each(|seen| read_all_of(seen));
+}
+
+fn read_all_of(seen: &Seen) {
     for spec in MEASURES {
-        let objects = stated.objects(spec.kind).map_or(0, |objects| objects.len());
+        let objects = seen.objects(spec.kind).map_or(0, |objects| objects.len());
         for object in 0..objects {
-            let _ = stated.own.outcome(spec, object);
+            let _ = seen.outcome(spec, object);
         }
     }
 }

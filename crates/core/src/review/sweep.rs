@@ -1,6 +1,6 @@
 //! Every uncertain input moved up and down once: first-order propagation with no code for it in any measure.
 
-use super::documents::read_scene;
+use super::documents::{kind_key, read_scene};
 use super::situation::{Seen, Situation};
 use super::{Contribution, Reading};
 use crate::document::dossier::Dossier;
@@ -71,8 +71,13 @@ impl Sweep {
     }
 
     /// The pan's title, if it has one.
-    pub(super) fn title(&self) -> Option<String> {
+    pub(crate) fn title(&self) -> Option<String> {
         self.nominal.own.scene().ok()?.title()
+    }
+
+    /// The place that stands for the whole pan: the key that says the kind.
+    pub(crate) fn whole(&self) -> Span {
+        kind_key(self.pan_node())
     }
 
     /// The pan's tree.

@@ -1,8 +1,11 @@
 //! A review as one page for a browser or a printer: no script, nothing fetched, every text of others escaped.
 
+mod beside;
 mod finding;
 mod pan;
 mod source;
+
+pub(crate) use beside::pans_compared;
 
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
@@ -29,7 +32,7 @@ pub(crate) fn review(review: &Review) -> String {
         (summary(review))
         (problems(&review.sources, &review.problems))
         (built_on(&review.sources, &review.book))
-        @if review.pans.len() > 1 { (across(&review.pans)) }
+        @if review.pans.len() > 1 { (across(review)) }
         @for (number, one) in review.pans.iter().enumerate() {
             (pan::section(&review.sources, one, number))
         }
@@ -132,8 +135,13 @@ fn is_against(pan: &PanReview) -> bool {
     })
 }
 
-/// Every pan in a line, every rule that is not met somewhere in a column.
-fn across(pans: &[PanReview]) -> Markup {
+/// How many verdicts of each sort every pan has, and every rule that is not met somewhere beside the pans.
+fn across(review: &Review) -> Markup {
+    let pans = &review.pans;
+    let lines = crate::across::lines(review, false);
+    let columns = crate::across::columns(&lines, pans, false);
+    let title =
+        |place: usize| pans.get(place).map_or("", |p| p.title.as_deref().unwrap_or(&p.path));
     html! {
         section {
             h2 { "Across the pans" }
@@ -159,6 +167,37 @@ fn across(pans: &[PanReview]) -> Markup {
                     }
                 }
             }
+            @if !lines.is_empty() {
+                h3 { "Rules that are not met everywhere" }
+                div.wide {
+                    table {
+                        thead { tr {
+                            th scope="col" { "rule" }
+                            @for place in &columns {
+                                th scope="col" { a href=(format!("#pan-{place}")) { (shown(title(*place))) } }
+                            }
+                        } }
+                        tbody {
+                            @for line in &lines {
+                                tr {
+                                    th scope="row" { (shown(line.rule)) br; span.quiet { (shown(line.title)) } }
+                                    @for place in &columns { td { (met(line.verdicts.get(*place).copied().flatten())) } }
+                                }
+                            }
+                        }
+                    }
+                }
+                p.quiet { (crate::across::MEANS) }
+            }
+        }
+    }
+}
+
+/// A verdict in a short word, with the look of the long one.
+fn met(verdict: Option<Verdict>) -> Markup {
+    html! {
+        @if let Some(verdict) = verdict {
+            span class=(finding::class(verdict)) { (crate::across::short(Some(verdict))) }
         }
     }
 }

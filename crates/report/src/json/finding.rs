@@ -5,6 +5,7 @@ use super::wire::{
     decision, number, place, reading, state, worst,
 };
 use crate::si;
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::quantity::Dimension;
@@ -12,7 +13,7 @@ use sumpwright_core::review::{Finding, LimitReading, LimitSide};
 use sumpwright_core::source::Sources;
 
 /// One rule on one object.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct FindingWire {
     rule: String,
     object: Option<String>,
@@ -39,7 +40,7 @@ pub(super) struct FindingWire {
     caution: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LimitWire {
     side: &'static str,
     text: String,
@@ -50,7 +51,7 @@ struct LimitWire {
     guard: Option<f64>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct NeedWire {
     path: String,
     place: PlaceWire,

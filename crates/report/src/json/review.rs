@@ -5,6 +5,7 @@ use super::book::{BookWire, book};
 use super::finding::{FindingWire, finding};
 use super::wire::{InputWire, MadeBy, ProblemWire, files, input, made_by, problems};
 use crate::counts::by_verdict;
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 use sumpwright_core::review::{Finding, PanReview, Review};
@@ -12,7 +13,7 @@ use sumpwright_core::review::{Finding, PanReview, Review};
 /// How many findings have each verdict, named by the verdict's words with underscores.
 pub(crate) type Counts = BTreeMap<String, usize>;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ReviewWire {
     schema: &'static str,
     made_by: MadeBy,
@@ -24,7 +25,7 @@ pub(super) struct ReviewWire {
     pans: Vec<PanWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PanWire {
     path: String,
     title: Option<String>,

@@ -1,6 +1,8 @@
 //! A review for people, on a terminal or on paper.
 
+mod across;
 mod atlas;
+mod beside;
 mod book;
 mod closing;
 mod compare;
@@ -19,7 +21,7 @@ mod tests;
 
 use crate::format::Options;
 use page::Page;
-use sumpwright_core::compare::Comparison;
+use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -31,6 +33,7 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
         problem::write(&mut page, &review.sources, found);
     }
     book::write(&mut page, &review.sources, &review.book);
+    across::write(&mut page, review);
     for pan in &review.pans {
         pan::write(&mut page, &review.sources, pan);
     }
@@ -66,6 +69,16 @@ pub(crate) fn comparison(comparison: &Comparison, options: &Options) -> String {
         problem::write(&mut page, &comparison.sources, found);
     }
     compare::write(&mut page, comparison);
+    page.finish()
+}
+
+/// A pan beside its baseline.
+pub(crate) fn pans_compared(compared: &PansCompared, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in &compared.problems {
+        problem::write(&mut page, &compared.sources, found);
+    }
+    beside::write(&mut page, compared);
     page.finish()
 }
 

@@ -104,6 +104,18 @@ impl Page {
         }
     }
 
+    /// Words in columns of their own, each with the columns that it takes.
+    pub(super) fn cells(&mut self, cells: impl Iterator<Item = (String, usize)>) {
+        let mut line = String::new();
+        for (text, columns) in cells {
+            let text = self.safe(&visible::visible(&text));
+            let blanks = columns.saturating_sub(text.width());
+            line.push_str(&text);
+            line.push_str(&" ".repeat(blanks));
+        }
+        self.push_line("  ", &line);
+    }
+
     /// What was drawn elsewhere, from text that went through [`Page::safe`].
     pub(super) fn drawn(&mut self, text: &str) {
         self.out.push_str(&text.replace(GLUE, " "));

@@ -33,6 +33,8 @@ pub struct Field {
     pub typical: Option<(&'static str, &'static str)>,
     /// Left out counts as `none`.
     pub optional: bool,
+    /// Words that may stand there in place of it, beside `none`.
+    pub or_words: &'static [&'static str],
 }
 
 /// What stands at a field.
@@ -69,8 +71,10 @@ pub enum Form {
     Date,
     /// A metric thread, `M14x1.5`.
     Thread,
-    /// A formula or condition, or a value that only the rule stage reads.
+    /// A formula or condition.
     Formula,
+    /// A value of any shape, which only the rule stage reads.
+    Anything,
     /// Known, but not read by this version.
     NotYet,
 }
@@ -104,7 +108,17 @@ impl Field {
         (form, dimension, limits): Shape,
         how_to_get: &'static str,
     ) -> Self {
-        Self { document, path, form, dimension, limits, how_to_get, typical: None, optional: false }
+        Self {
+            document,
+            path,
+            form,
+            dimension,
+            limits,
+            how_to_get,
+            typical: None,
+            optional: false,
+            or_words: &[],
+        }
     }
 
     const fn typical(self, low: &'static str, high: &'static str) -> Self {
@@ -113,6 +127,10 @@ impl Field {
 
     const fn optional(self) -> Self {
         Self { optional: true, ..self }
+    }
+
+    const fn or_words(self, words: &'static [&'static str]) -> Self {
+        Self { or_words: words, ..self }
     }
 }
 
@@ -239,6 +257,7 @@ const COUNT: Shape = plain(Form::Count);
 const DATE: Shape = plain(Form::Date);
 const THREAD: Shape = plain(Form::Thread);
 const FORMULA: Shape = plain(Form::Formula);
+const ANYTHING: Shape = plain(Form::Anything);
 const NOT_YET: Shape = plain(Form::NotYet);
 const INSTRUMENT: Shape = (Form::Quantity, None, Limits::Positive);
 const TABLE_KEY: Shape =
