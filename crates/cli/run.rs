@@ -118,7 +118,12 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
         rulebook: &rulebook,
         name: asked.name.as_deref(),
         pan: pan.as_deref(),
-        demo: Demo { files: &builtin::Fixtures, pan: builtin::DEMO_PAN },
+        demo: Demo {
+            files: &builtin::Fixtures,
+            pan: builtin::DEMO_PAN,
+            pans: builtin::DEMO_PANS,
+        },
+        with_curve: format(&asked.page).drawn,
     });
     if let Subject::Unknown { name, meant } = &found.subject {
         let meant = meant.as_ref().map_or_else(

@@ -122,9 +122,9 @@ pub const HTML: Format = Format {
     drawn: true,
     review: |review, _| html::review(review),
     measured: Some(|measured, _| html::measured(measured)),
-    explanation: None,
-    proof: None,
-    comparison: None,
+    explanation: Some(|explanation, _| html::explanation(explanation)),
+    proof: Some(|proof, _| html::proof(proof)),
+    comparison: Some(|comparison, _| html::comparison(comparison)),
     pans_compared: Some(|compared, _| html::pans_compared(compared)),
 };
 

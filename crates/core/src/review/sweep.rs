@@ -80,6 +80,16 @@ impl Sweep {
         kind_key(self.pan_node())
     }
 
+    /// The input that stands at a place.
+    pub(crate) fn input_at(&self, place: Span) -> Option<&Input> {
+        self.inputs.iter().find(|input| input.span == place)
+    }
+
+    /// The input of a dotted path.
+    pub(crate) fn input_of(&self, path: &str) -> Option<&Input> {
+        self.inputs.iter().find(|input| input.path == path)
+    }
+
     /// The pan's tree.
     pub(super) fn pan_node(&self) -> &crate::source::Node {
         &self.dossier.pan.node
@@ -100,7 +110,7 @@ impl Sweep {
     }
 
     /// The situation with the value at a place moved.
-    pub(super) fn moved_by(&self, at: Span, by: f64) -> Situation {
+    pub(crate) fn moved_by(&self, at: Span, by: f64) -> Situation {
         self.nominal.moved(Shift { at, by })
     }
 

@@ -2,10 +2,12 @@
 
 mod beside;
 mod finding;
+mod outline;
 mod pan;
 mod source;
 
 pub(crate) use beside::pans_compared;
+pub(crate) use outline::{comparison, explanation, proof};
 
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};

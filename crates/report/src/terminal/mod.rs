@@ -21,6 +21,7 @@ mod tests;
 
 use crate::format::Options;
 use page::Page;
+pub(crate) use page::Piece;
 use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
@@ -49,6 +50,27 @@ pub(crate) fn explanation(explanation: &Explanation, options: &Options) -> Strin
     }
     explain::write(&mut page, explanation);
     page.finish()
+}
+
+/// What an explanation says, without what is wrong with the documents.
+pub(crate) fn pieces_of_explanation(explanation: &Explanation) -> Vec<Piece> {
+    pieces(|page| explain::write(page, explanation))
+}
+
+/// What a proof says, likewise.
+pub(crate) fn pieces_of_proof(proof: &Proof) -> Vec<Piece> {
+    pieces(|page| proof::write(page, proof))
+}
+
+/// What a comparison says, likewise.
+pub(crate) fn pieces_of_comparison(comparison: &Comparison) -> Vec<Piece> {
+    pieces(|page| compare::write(page, comparison))
+}
+
+fn pieces(write: impl FnOnce(&mut Page)) -> Vec<Piece> {
+    let mut page = Page::new(&Options { width: 100, colour: false, plain: false, all: true });
+    write(&mut page);
+    page.into_pieces()
 }
 
 /// A rulebook against its own cases.
