@@ -18,19 +18,27 @@ impl Looked {
     pub const ALL: Self =
         Self { pan: Parts::ALL, vehicle: Parts::ALL, oil: Parts::ALL, duty: Parts::ALL };
 
-    /// Parts by their documents.
-    pub fn of(parts: &[(DocumentKind, Parts)]) -> Self {
-        let mut all = Self::default();
-        for (document, part) in parts {
-            match document {
-                DocumentKind::Pan => all.pan = all.pan.with(*part),
-                DocumentKind::Vehicle => all.vehicle = all.vehicle.with(*part),
-                DocumentKind::Oil => all.oil = all.oil.with(*part),
-                DocumentKind::Duty => all.duty = all.duty.with(*part),
-                _ => return Self::ALL,
-            }
+    /// Some parts of one document.
+    pub fn of(document: DocumentKind, parts: Parts) -> Self {
+        let none = Self::default();
+        match document {
+            DocumentKind::Pan => Self { pan: parts, ..none },
+            DocumentKind::Vehicle => Self { vehicle: parts, ..none },
+            DocumentKind::Oil => Self { oil: parts, ..none },
+            DocumentKind::Duty => Self { duty: parts, ..none },
+            _ => Self::ALL,
         }
-        all
+    }
+
+    /// Both together.
+    #[must_use]
+    pub fn with(&self, other: &Self) -> Self {
+        Self {
+            pan: self.pan.with(other.pan),
+            vehicle: self.vehicle.with(other.vehicle),
+            oil: self.oil.with(other.oil),
+            duty: self.duty.with(other.duty),
+        }
     }
 
     /// Whether they have a part in common.

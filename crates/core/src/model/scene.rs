@@ -28,7 +28,7 @@ pub struct Scene {
     pub duty: Arc<Given<Duty>>,
     /// The files of data that the pan names.
     pub attached: Arc<Attachments>,
-    pub(super) memo: Arc<Memo>,
+    pub(crate) memo: Arc<Memo>,
     pub(super) worlds: OnceLock<(Result<Vec<World>, Unknown>, Looked)>,
     /// The recording that the duty names.
     pub(super) log: Option<Arc<Log>>,

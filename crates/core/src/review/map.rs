@@ -11,7 +11,7 @@ use crate::model::Scene;
 /// # Errors
 /// Says what is not stated.
 pub(super) fn coverage_map(sweep: &Sweep) -> Result<CoverageMap, Unknown> {
-    let stated = &sweep.nominal.own.scene;
+    let stated = sweep.nominal.own.scene()?;
     let (coldest, hottest) = (stated.coldest()?, stated.hottest()?);
     let mut temperatures = vec![coldest];
     if hottest > coldest {
@@ -21,14 +21,11 @@ pub(super) fn coverage_map(sweep: &Sweep) -> Result<CoverageMap, Unknown> {
     let at = stated.fill_span()?;
     if let Some(input) = sweep.inputs.iter().find(|input| input.span == at && input.u > 0.0) {
         let width = input.u * 3.0_f64.sqrt();
-        let moved = [width, -width].map(|by| sweep.moved_by(at, by));
-        if let [Some(one), Some(other)] = moved {
+        let [one, other] = [width, -width].map(|by| sweep.moved_by(at, by));
+        if let (Ok(first), Ok(second)) = (one.own.scene(), other.own.scene()) {
             // A level is stated downward, a volume upward: which of the two is more oil is seen from the oil.
-            let (least, most) = if oil(&one.own.scene)? < oil(&other.own.scene)? {
-                (one, other)
-            } else {
-                (other, one)
-            };
+            let first_is_less = oil(first)? < oil(second)?;
+            let (least, most) = if first_is_less { (one, other) } else { (other, one) };
             fills.insert(0, (FillCase::Least, least));
             fills.push((FillCase::Most, most));
         }
@@ -36,7 +33,7 @@ pub(super) fn coverage_map(sweep: &Sweep) -> Result<CoverageMap, Unknown> {
     let mut cases = Vec::new();
     for (fill, situation) in &fills {
         for temperature in &temperatures {
-            cases.push(coverage_case(&situation.own.scene, *fill, *temperature)?);
+            cases.push(coverage_case(situation.own.scene()?, *fill, *temperature)?);
         }
     }
     Ok(CoverageMap { cases, duty: duty_marks(stated)? })

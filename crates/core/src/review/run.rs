@@ -352,7 +352,7 @@ impl<'a> Run<'a> {
                 let sweep = Sweep::new(dossier, &self.memo, |_| {})?;
                 Some(OpenedPan {
                     path: dossier.pan.path.clone(),
-                    title: sweep.nominal.own.scene.title(),
+                    title: sweep.title(),
                     baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
                     sweep,
                 })
@@ -389,17 +389,20 @@ fn pan_review(
     let findings = rulebook.rules.par_iter().flat_map_iter(|rule| judge(rule, &sweep)).collect();
     Some(PanReview {
         path: dossier.pan.path.clone(),
-        title: sweep.nominal.own.scene.title(),
+        title: sweep.title(),
         baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
         findings,
         inputs: inputs_used(&sweep),
-        notes: notes(&sweep.nominal.own.scene),
+        notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
         figures: drawings(&sweep, drawn),
     })
 }
 
 fn drawings(sweep: &Sweep, drawn: bool) -> Vec<Figure> {
-    if drawn { figures(&sweep.nominal.own.scene) } else { Vec::new() }
+    match sweep.nominal.own.scene() {
+        Ok(scene) if drawn => figures(scene),
+        _ => Vec::new(),
+    }
 }
 
 fn pan_measured(
@@ -412,10 +415,10 @@ fn pan_measured(
     let measures = MEASURES.par_iter().flat_map_iter(|spec| readings(spec, &sweep)).collect();
     Some(PanMeasured {
         path: dossier.pan.path.clone(),
-        title: sweep.nominal.own.scene.title(),
+        title: sweep.title(),
         measures,
         inputs: inputs_used(&sweep),
-        notes: notes(&sweep.nominal.own.scene),
+        notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
         coverage: map(&sweep),
         figures: drawings(&sweep, drawn),
     })

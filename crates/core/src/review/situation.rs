@@ -1,7 +1,9 @@
 //! A pan and its baselines at one set of values, as formulas and conditions ask for them.
 
-use super::documents::kind_key;
+use super::documents::{kind_key, read_scene};
 use crate::document::dossier::Dossier;
+use crate::document::reader::{Findings, Shift};
+use crate::document::watched::Parts;
 use crate::document::{DocumentKind, field};
 use crate::measure::{Bounds, ObjectKind, Outcome, Spec, Unknown};
 use crate::model::{Looked, Scene};
@@ -10,22 +12,28 @@ use crate::rule::{Scope, Truth};
 use crate::source::{Node, Span, Value};
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 /// One pan with everything that was read of it so far.
 #[derive(Debug)]
 pub(crate) struct Seen {
-    pub(super) scene: Scene,
+    held: Held,
     dossier: Dossier,
     outcomes: Mutex<BTreeMap<Asked, (Arc<Outcome>, Looked)>>,
     /// Whether it is written down what a measure looks at; only while nobody else looks at the scene.
     watching: AtomicBool,
-    /// The scene at the stated values, and the parts of the documents in which this one differs from it.
-    stated: Option<(Arc<Self>, Looked)>,
 }
 
 /// A measure and an object.
 type Asked = (&'static str, usize);
+
+#[derive(Debug)]
+enum Held {
+    /// At the stated values, with the parts of the documents in which each value is read.
+    Stated { scene: Box<Scene>, stands: BTreeMap<Span, Looked> },
+    /// With one value moved; the documents are read again only when somebody looks at a part that it stands in.
+    Moved { stated: Arc<Seen>, parts: Looked, shift: Shift, scene: OnceLock<Option<Box<Scene>>> },
+}
 
 /// A pan and its baselines.
 #[derive(Debug, Clone)]
@@ -35,37 +43,75 @@ pub(crate) struct Situation {
 }
 
 impl Situation {
+    /// The same with one value moved; what does not read it is shared.
+    pub(super) fn moved(&self, shift: Shift) -> Self {
+        let moved = |stated: &Arc<Seen>| match stated.parts_of(shift.at) {
+            Some(parts) => Arc::new(Seen::moved(stated, parts, shift)),
+            None => Arc::clone(stated),
+        };
+        Self { own: moved(&self.own), baselines: self.baselines.iter().map(moved).collect() }
+    }
+
     /// Reads what is asked for with note of what every measure looks at; nobody else may look at the situation
     /// meanwhile.
     pub(super) fn watched(&self, read: impl FnOnce(&Self)) {
         let all = || std::iter::once(&self.own).chain(&self.baselines);
-        all().for_each(|seen| seen.watching(true));
+        all().for_each(|seen| seen.watching.store(true, Ordering::Relaxed));
         read(self);
-        all().for_each(|seen| seen.watching(false));
+        all().for_each(|seen| seen.watching.store(false, Ordering::Relaxed));
     }
 }
 
 impl Seen {
-    pub(super) fn new(scene: Scene, dossier: Dossier) -> Self {
-        Self {
-            scene,
-            dossier,
-            outcomes: Mutex::default(),
-            watching: AtomicBool::new(false),
-            stated: None,
+    pub(super) fn new(
+        scene: Scene,
+        dossier: Dossier,
+        stands: Vec<(Span, DocumentKind, Parts)>,
+    ) -> Self {
+        let mut by_place: BTreeMap<Span, Looked> = BTreeMap::new();
+        for (span, document, parts) in stands {
+            let known = by_place.entry(span).or_default();
+            *known = known.with(&Looked::of(document, parts));
+        }
+        Self::of(Held::Stated { scene: Box::new(scene), stands: by_place }, dossier)
+    }
+
+    fn moved(stated: &Arc<Self>, parts: Looked, shift: Shift) -> Self {
+        let (stated, scene) = (Arc::clone(stated), OnceLock::new());
+        let dossier = stated.dossier.clone();
+        Self::of(Held::Moved { stated, parts, shift, scene }, dossier)
+    }
+
+    fn of(held: Held, dossier: Dossier) -> Self {
+        Self { held, dossier, outcomes: Mutex::default(), watching: AtomicBool::new(false) }
+    }
+
+    /// The parts in which the value at a place is read; nothing where none is.
+    fn parts_of(&self, place: Span) -> Option<Looked> {
+        match &self.held {
+            Held::Stated { stands, .. } => stands.get(&place).copied(),
+            Held::Moved { stated, .. } => stated.parts_of(place),
         }
     }
 
-    /// The same pan with values moved in some parts of its documents.
-    pub(super) fn moved(stated: &Arc<Self>, scene: Scene, moved: Looked) -> Self {
-        let dossier = stated.dossier.clone();
-        Self { stated: Some((Arc::clone(stated), moved)), ..Self::new(scene, dossier) }
-    }
-
-    /// From here on, or no longer, it is written down what each measure looks at. Nobody else may look at the
-    /// scene meanwhile; what a measure reads is known from then on to be moved by nothing that it did not look at.
-    fn watching(&self, on: bool) {
-        self.watching.store(on, Ordering::Relaxed);
+    /// The scene.
+    ///
+    /// # Errors
+    /// The documents cannot be read with the value that is moved.
+    pub(crate) fn scene(&self) -> Result<&Scene, Unknown> {
+        match &self.held {
+            Held::Stated { scene, .. } => Ok(scene),
+            Held::Moved { stated, shift, scene, .. } => scene
+                .get_or_init(|| {
+                    let like = stated.scene().ok()?;
+                    let aside = &mut Findings::default();
+                    let scene =
+                        read_scene(&self.dossier, &[*shift], "", Some(like), &like.memo, aside);
+                    scene.map(Box::new)
+                })
+                .as_deref()
+                .ok_or_else(|| Unknown::because("the documents cannot be read there")),
+        }
     }
 
     /// What a measure says, read once. Made outside the lock: the same twice costs time and changes nothing.
@@ -83,12 +129,16 @@ impl Seen {
     }
 
     fn read(&self, measure: &'static Spec, object: usize) -> (Arc<Outcome>, Looked) {
+        let scene = match self.scene() {
+            Ok(scene) => scene,
+            Err(unknown) => return (Arc::new(Err(unknown)), Looked::ALL),
+        };
         let watched = self.watching.load(Ordering::Relaxed);
         if watched {
-            let _ = self.scene.take_looked();
+            let _ = scene.take_looked();
         }
-        let made = Arc::new((measure.read)(&self.scene, object));
-        (made, if watched { self.scene.take_looked() } else { Looked::ALL })
+        let made = Arc::new((measure.read)(scene, object));
+        (made, if watched { scene.take_looked() } else { Looked::ALL })
     }
 
     /// What was read before, and what was looked at for it.
@@ -98,9 +148,9 @@ impl Seen {
 
     /// What was read at the stated values, where it looked at nothing that is moved here.
     fn unmoved(&self, key: &Asked) -> Option<Arc<Outcome>> {
-        let (stated, moved) = self.stated.as_ref()?;
+        let Held::Moved { stated, parts, .. } = &self.held else { return None };
         let (outcome, looked) = stated.kept(key)?;
-        (!looked.meets(moved)).then_some(outcome)
+        (!looked.meets(parts)).then_some(outcome)
     }
 
     fn names(&self, kind: ObjectKind) -> Result<Vec<String>, Unknown> {
@@ -113,13 +163,17 @@ impl Seen {
                 Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),
             }
         }
-        let pan = &self.scene.pan;
+        let stated = match &self.held {
+            Held::Stated { scene, .. } => scene,
+            Held::Moved { stated, .. } => return stated.names(kind),
+        };
+        let pan = &stated.pan;
         match kind {
             ObjectKind::Pan => Ok(vec![String::new()]),
             ObjectKind::Drain => of(&pan.drains),
             ObjectKind::Baffle => of(&pan.baffles),
             ObjectKind::FinSet => of(&pan.fins),
-            ObjectKind::Neighbour => match self.scene.vehicle.as_ref() {
+            ObjectKind::Neighbour => match stated.vehicle.as_ref() {
                 Given::Stated(vehicle) => of(&vehicle.neighbours),
                 Given::Absent(_) => Ok(Vec::new()),
                 Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),

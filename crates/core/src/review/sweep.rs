@@ -6,7 +6,7 @@ use super::{Contribution, Reading};
 use crate::document::dossier::Dossier;
 use crate::document::reader::{Findings, Shift};
 use crate::measure::{Bounds, Unknown};
-use crate::model::{Looked, Memo};
+use crate::model::{Memo, Scene};
 use crate::quantity::Input;
 use crate::source::Span;
 use rayon::prelude::*;
@@ -16,7 +16,6 @@ use std::sync::Arc;
 #[derive(Debug)]
 pub(crate) struct Sweep {
     dossier: Dossier,
-    memo: Arc<Memo>,
     pub(crate) nominal: Situation,
     /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
     pub(super) inputs: Vec<Input>,
@@ -26,8 +25,8 @@ pub(crate) struct Sweep {
 #[derive(Debug)]
 struct Moved {
     input: usize,
-    up: Option<Situation>,
-    down: Option<Situation>,
+    up: Situation,
+    down: Situation,
 }
 
 impl Sweep {
@@ -50,13 +49,11 @@ impl Sweep {
         factor: impl Fn(&Input) -> f64,
     ) -> Option<Self> {
         let mut found = Findings::default();
-        let own = read_scene(dossier, &[], "", None, memo, &mut found)?;
-        let own = Arc::new(Seen::new(own, dossier.clone()));
+        let own = Arc::new(seen(dossier, "", memo, &mut found)?);
         let mut baselines = Vec::new();
         for baseline in &dossier.baselines {
             let of = dossier.of_baseline(baseline);
-            let scene = read_scene(&of, &[], "baseline.", None, memo, &mut found)?;
-            baselines.push(Arc::new(Seen::new(scene, of)));
+            baselines.push(Arc::new(seen(&of, "baseline.", memo, &mut found)?));
         }
         let mut inputs = found.inputs;
         inputs.sort_by(|a, b| a.path.cmp(&b.path).then(a.span.cmp(&b.span)));
@@ -66,22 +63,16 @@ impl Sweep {
             input.u *= factor(input);
         }
         let nominal = Situation { own, baselines };
-        let mut sweep = Self {
-            dossier: dossier.clone(),
-            memo: Arc::clone(memo),
-            nominal,
-            inputs,
-            moved: Vec::new(),
-        };
+        let mut sweep = Self { dossier: dossier.clone(), nominal, inputs, moved: Vec::new() };
         // Driven once, here: several rules would each begin to drive it, and moved scenes look at what it found.
-        let _ = sweep.nominal.own.scene.drive();
+        let _ = sweep.nominal.own.scene().map(Scene::drive);
         sweep.moved = sweep.move_all(|input| input.u);
         Some(sweep)
     }
 
-    /// The pan's title.
+    /// The pan's title, if it has one.
     pub(crate) fn title(&self) -> Option<String> {
-        self.nominal.own.scene.title()
+        self.nominal.own.scene().ok()?.title()
     }
 
     /// The place that stands for the whole pan: the key that says the kind.
@@ -102,37 +93,15 @@ impl Sweep {
             .filter(|(_, input)| step(input) > 0.0)
             .map(|(index, input)| Moved {
                 input: index,
-                up: self.situation(Shift { at: input.span, by: step(input) }),
-                down: self.situation(Shift { at: input.span, by: -step(input) }),
+                up: self.nominal.moved(Shift { at: input.span, by: step(input) }),
+                down: self.nominal.moved(Shift { at: input.span, by: -step(input) }),
             })
             .collect()
     }
 
     /// The situation with the value at a place moved.
-    pub(super) fn moved_by(&self, at: Span, by: f64) -> Option<Situation> {
-        self.situation(Shift { at, by })
-    }
-
-    /// The situation with one value moved; what does not read it is shared with the stated one.
-    fn situation(&self, shift: Shift) -> Option<Situation> {
-        let anew = |dossier: &Dossier, seen: &Arc<Seen>| {
-            if !dossier.reads(shift.at.file) {
-                return Some(Arc::clone(seen));
-            }
-            let mut aside = Findings::default();
-            let like = Some(&seen.scene);
-            let scene = read_scene(dossier, &[shift], "", like, &self.memo, &mut aside)?;
-            Some(Arc::new(Seen::moved(seen, scene, Looked::of(&aside.moved))))
-        };
-        let own = anew(&self.dossier, &self.nominal.own)?;
-        let baselines = self
-            .dossier
-            .baselines
-            .iter()
-            .zip(&self.nominal.baselines)
-            .map(|(part, seen)| anew(&self.dossier.of_baseline(part), seen))
-            .collect::<Option<Vec<_>>>()?;
-        Some(Situation { own, baselines })
+    pub(super) fn moved_by(&self, at: Span, by: f64) -> Situation {
+        self.nominal.moved(Shift { at, by })
     }
 
     /// A quantity with its standard uncertainty, and what each input adds to it, largest first.
@@ -202,11 +171,7 @@ impl Sweep {
         middle: Bounds,
         of: &impl Fn(&Situation) -> Result<Bounds, Unknown>,
     ) -> Result<Effect, Unknown> {
-        let at = |situation: &Option<Situation>| match situation {
-            Some(situation) => of(situation),
-            None => Err(Unknown::because("the documents cannot be read there")),
-        };
-        let (low, high) = match (at(&moved.up), at(&moved.down)) {
+        let (low, high) = match (of(&moved.up), of(&moved.down)) {
             (Ok(up), Ok(down)) => (half(up.low, down.low), half(up.high, down.high)),
             // Where only one side exists, the step from the stated value to it stands for both.
             (Ok(up), Err(_)) => (step(up.low, middle.low), step(up.high, middle.high)),
@@ -247,6 +212,12 @@ impl Sweep {
         });
         list
     }
+}
+
+/// A pan read at its stated values.
+fn seen(dossier: &Dossier, prefix: &str, memo: &Arc<Memo>, found: &mut Findings) -> Option<Seen> {
+    let scene = read_scene(dossier, &[], prefix, None, memo, found)?;
+    Some(Seen::new(scene, dossier.clone(), std::mem::take(&mut found.stands)))
 }
 
 struct Effect {

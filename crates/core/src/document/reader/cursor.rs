@@ -45,18 +45,15 @@ impl<'a> Context<'a> {
         self.out.problems.push(problem);
     }
 
-    /// What the shifts of this reading move a value by, which is noted as moved.
+    /// What the shifts of this reading move a value by. At the stated values it is noted where it stands.
     pub(super) fn shift(&mut self, at: Span, path: &str) -> f64 {
-        let shifts = self.options.shifts.iter().filter(|shift| shift.at == at);
-        let mut by = None;
-        for shift in shifts {
-            by = Some(by.unwrap_or(0.0) + shift.by);
+        if self.options.shifts.is_empty() {
+            self.out.stands.push((at, self.document, Parts::of(self.document, path)));
+            return 0.0;
         }
-        if by.is_some() {
-            let moved = Parts::of(self.document, path);
-            self.out.moved.push((self.document, moved));
-        }
-        by.unwrap_or(0.0)
+        // A sum of nothing is a negative zero.
+        let by: f64 = self.options.shifts.iter().filter(|s| s.at == at).map(|s| s.by).sum();
+        0.0 + by
     }
 
     /// Ranges and geometry are judged at the stated values only: a value that an uncertainty step

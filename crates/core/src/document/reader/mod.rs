@@ -67,8 +67,9 @@ pub struct Findings {
     pub problems: Vec<Diagnostic>,
     /// Every quantity stated, in the order read; one that several fields share by an alias once.
     pub inputs: Vec<Input>,
-    /// The parts of documents in which a shift moved a value.
-    pub moved: Vec<(DocumentKind, Parts)>,
+    /// At the stated values: where each value stands that can be shifted, and in which part of which document it is
+    /// read; one that several fields share stands in each.
+    pub stands: Vec<(Span, DocumentKind, Parts)>,
 }
 
 /// Reads a pan; none if the file is of another kind or edition.
