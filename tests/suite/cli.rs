@@ -389,7 +389,6 @@ fn a_rulebook_that_builds_on_the_one_built_in_works_anywhere() {
 #[test]
 fn what_cannot_be_compared_is_refused_by_name() {
     for (arguments, said) in [
-        (vec!["compare", DEEP, STOCK], "is a pan"),
         (vec!["compare", "built-in", DEEP], "is a pan"),
         (vec!["compare", "built-in"], "two rulebooks"),
         (vec!["compare", "built-in", "no-such.yaml"], "no file no-such.yaml"),
