@@ -4,7 +4,9 @@ use super::{cautions, made_from, page, problems, shown};
 use crate::beside::{self, HOW};
 use crate::said::{self, number_of};
 use maud::{Markup, html};
-use sumpwright_core::compare::{MeasureBeside, Outcome, PansCompared, Sides, TopicCompared};
+use sumpwright_core::compare::{
+    MeasureBeside, Outcome, PansCompared, Sides, TopicCompared, VerdictBeside,
+};
 
 /// Writes the comparison.
 pub(crate) fn pans_compared(compared: &PansCompared) -> String {
@@ -50,29 +52,43 @@ fn sides_of(sides: &Sides) -> Markup {
 }
 
 fn verdicts(sides: &Sides) -> Markup {
+    let (grave, rest): (Vec<_>, Vec<_>) =
+        sides.verdicts.iter().partition(|one| beside::is_grave(one));
     html! {
         section {
             h2 { "Verdicts that are others" }
-            div.wide { table {
-                thead { tr {
-                    th scope="col" { "rule" }
-                    @for baseline in &sides.baselines { th scope="col" { (shown(title(baseline))) } }
-                    th scope="col" { (shown(title(&sides.pan))) }
-                } }
-                tbody {
-                    @for one in &sides.verdicts {
-                        tr {
-                            th scope="row" { (shown(&one.rule)) br; span.quiet { (shown(&one.title)) } }
-                            @for there in &one.there {
-                                td { span class=(super::finding::class(*there)) { (there.words()) } }
-                            }
-                            td { span class=(super::finding::class(one.here)) { (one.here.words()) } }
-                        }
-                    }
+            @if !grave.is_empty() { (verdict_table(sides, &grave)) }
+            @if !rest.is_empty() {
+                details {
+                    summary { (number_of(rest.len(), "rule")) " that apply on one side only, and conform there" }
+                    (verdict_table(sides, &rest))
                 }
-            } }
+            }
             p.quiet { (number_of(sides.same_verdicts, "rule")) " with the same verdict in all." }
         }
+    }
+}
+
+fn verdict_table(sides: &Sides, verdicts: &[&VerdictBeside]) -> Markup {
+    html! {
+        div.wide { table {
+            thead { tr {
+                th scope="col" { "rule" }
+                @for baseline in &sides.baselines { th scope="col" { (shown(title(baseline))) } }
+                th scope="col" { (shown(title(&sides.pan))) }
+            } }
+            tbody {
+                @for one in verdicts {
+                    tr {
+                        th scope="row" { (shown(&one.rule)) br; span.quiet { (shown(&one.title)) } }
+                        @for there in &one.there {
+                            td { span class=(super::finding::class(*there)) { (there.words()) } }
+                        }
+                        td { span class=(super::finding::class(one.here)) { (one.here.words()) } }
+                    }
+                }
+            }
+        } }
     }
 }
 
