@@ -69,7 +69,7 @@ pub(crate) fn worst_verdict(rule: &Rule, sweep: &Sweep, factor: f64, unread: Ver
 fn gravity(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::NotApplicable => 0,
-        Verdict::Conforms => 1,
+        Verdict::Conforms | Verdict::Conceded => 1,
         Verdict::Inconclusive => 2,
         Verdict::Advisory => 3,
         Verdict::DoesNotConform => 4,
@@ -283,6 +283,8 @@ impl Judged<'_> {
             remedy: doc.remedy.as_ref().map(|t| t.text.clone()),
             caution: doc.caution.as_ref().map(|t| t.text.clone()),
             rule_span: doc.id.span,
+            acceptance: None,
+            remarks: Vec::new(),
         }
     }
 
