@@ -16,6 +16,7 @@ mod catalogue;
 mod cli;
 mod compare;
 mod compose;
+mod conceded;
 mod corpus;
 mod coverage;
 mod demo;

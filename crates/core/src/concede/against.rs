@@ -38,8 +38,11 @@ pub(super) fn too_wide(
     pan: &PanReview,
     longest: Option<u32>,
 ) -> Vec<ConcessionFinding> {
-    let covered: Vec<&Finding> =
-        pan.findings.iter().filter(|finding| is_meant(entry, finding) && is_by(entry, finding)).collect();
+    let covered: Vec<&Finding> = pan
+        .findings
+        .iter()
+        .filter(|finding| is_meant(entry, finding) && is_by(entry, finding))
+        .collect();
     let found = [
         without_object(entry, pan, &covered),
         loose_bound(entry, pan, &covered),
@@ -106,7 +109,8 @@ fn loose_bound(
         bound.text
     );
     let reached = print_in(needed, 0.0, &bound.unit);
-    let help = format!("the value with its uncertainty reaches {reached}: accept no more than is needed");
+    let help =
+        format!("the value with its uncertainty reaches {reached}: accept no more than is needed");
     Some(fault(entry, &pan.path, ConcessionFault::TooWide, (message, bound.span), help))
 }
 

@@ -25,7 +25,8 @@ pub(super) fn cover(
     (on, state): (Date, Option<Stage>),
 ) -> Covered {
     let mut covered = Covered::default();
-    if let Some(finding) = pan.findings.iter().find(|finding| is_of_other_dimension(entry, finding)) {
+    if let Some(finding) = pan.findings.iter().find(|finding| is_of_other_dimension(entry, finding))
+    {
         covered.problem = Some(wrong_dimension(entry, finding));
         return covered;
     }
@@ -52,7 +53,11 @@ pub(super) fn cover(
     }
     match stopped {
         Some((kind, message, help)) => {
-            let span = if kind == ConcessionFault::WrongKind { entry.kind.span } else { entry.expires.span };
+            let span = if kind == ConcessionFault::WrongKind {
+                entry.kind.span
+            } else {
+                entry.expires.span
+            };
             let span = if kind == ConcessionFault::NotInForce { entry.from.span } else { span };
             covered.findings.push(fault(entry, &path, kind, (message, span), help));
         }
@@ -92,7 +97,8 @@ type Stopped = (ConcessionFault, String, String);
 
 /// Whether the day is outside its term.
 fn not_now(entry: &ConcessionDoc, on: Date) -> Option<Stopped> {
-    let renew = "mend what it was for, or have it accepted anew under another name; then take it out";
+    let renew =
+        "mend what it was for, or have it accepted anew under another name; then take it out";
     if on > entry.expires.date {
         let message = format!("it ended on {}, and this review is of {on}", entry.expires.date);
         return Some((ConcessionFault::Expired, message, renew.to_owned()));
@@ -124,7 +130,9 @@ fn wrong_kind(entry: &ConcessionDoc, state: Option<Stage>) -> Option<Stopped> {
     });
     let message = format!("a {kind} is for a pan {}, and this pan {is}", words(wanted));
     let help = match state {
-        None => format!("add `object: {{ state: {} }}` to the pan if that is what it is", words(wanted)),
+        None => {
+            format!("add `object: {{ state: {} }}` to the pan if that is what it is", words(wanted))
+        }
         Some(_) => "have it accepted as the other kind, or state the pan as what it is".to_owned(),
     };
     Some((ConcessionFault::WrongKind, message, help))
@@ -195,12 +203,19 @@ pub(super) fn tightest(finding: &Finding) -> Option<f64> {
     value.is_finite().then_some(value)
 }
 
-fn exceeded(entry: &ConcessionDoc, pan: &str, finding: &Finding, message: &str) -> ConcessionFinding {
+fn exceeded(
+    entry: &ConcessionDoc,
+    pan: &str,
+    finding: &Finding,
+    message: &str,
+) -> ConcessionFinding {
     let help = match tightest(finding) {
         Some(value) => {
             let reaches = print_in(value, 0.0, &entry.bound.unit);
-            format!("the value with its uncertainty reaches {reaches}: mend it, or have the departure \
-                     accepted anew with a bound that holds")
+            format!(
+                "the value with its uncertainty reaches {reaches}: mend it, or have the departure \
+                     accepted anew with a bound that holds"
+            )
         }
         None => "state what the value needs, or mend it".to_owned(),
     };
@@ -256,8 +271,12 @@ fn unused(entry: &ConcessionDoc, pan: &PanReview) -> Option<ConcessionFinding> {
     let objects: Vec<&str> = of_rule().filter_map(|finding| finding.object.as_deref()).collect();
     let near = entry.object.as_ref().filter(|_| meant.is_empty());
     let help = match near.and_then(|object| crate::source::nearest(&object.text, objects)) {
-        Some(near) => format!("did you mean `{near}`? take the entry out if nothing needs it any more"),
-        None => "take the entry out; what is accepted without need hides what comes later".to_owned(),
+        Some(near) => {
+            format!("did you mean `{near}`? take the entry out if nothing needs it any more")
+        }
+        None => {
+            "take the entry out; what is accepted without need hides what comes later".to_owned()
+        }
     };
     Some(fault(entry, &pan.path, ConcessionFault::Unused, (message, span), help))
 }

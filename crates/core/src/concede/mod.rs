@@ -5,8 +5,6 @@
 mod against;
 mod cover;
 mod place;
-#[cfg(test)]
-mod tests;
 
 use crate::document::concessions::ConcessionDoc;
 use crate::document::date::Date;
@@ -119,4 +117,3 @@ fn ends_soon(entry: &ConcessionDoc, on: Date) -> Option<Diagnostic> {
     let problem = Diagnostic::warning(Code::ExpiresSoon, entry.expires.span, message);
     Some(problem.help("mend what it covers, or have it accepted anew"))
 }
-

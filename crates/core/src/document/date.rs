@@ -43,8 +43,7 @@ impl Date {
     /// Days since the day before 1 January of the year 0. A year is counted from March, so that the odd day of a leap
     /// year is its last: months of 31 and 30 days then follow (153 m + 2) / 5.
     fn number(self) -> i64 {
-        let (year, month, day) =
-            (i64::from(self.year), i64::from(self.month), i64::from(self.day));
+        let (year, month, day) = (i64::from(self.year), i64::from(self.month), i64::from(self.day));
         let (year, month) = if month > 2 { (year, month - 3) } else { (year - 1, month + 9) };
         let leap_days = year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
         365 * year + leap_days + (153 * month + 2) / 5 + day + 60

@@ -5,13 +5,16 @@ use super::judge::{judge, read_first};
 use super::map::coverage_map;
 use super::situation::Situation;
 use super::sweep::Sweep;
-use super::{BookUsed, Conceding, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use super::{
+    BookUsed, Conceding, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review,
+};
 use crate::coverage::CoverageMap;
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_concessions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
+    Findings, ReadOptions, read_concessions, read_duty, read_oil, read_pan, read_project,
+    read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};

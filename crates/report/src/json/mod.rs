@@ -5,6 +5,7 @@
 
 mod book;
 mod compare;
+mod conceded;
 mod coverage;
 mod explain;
 mod finding;

@@ -140,7 +140,8 @@ fn bound(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Bound> {
         }
     };
     if parsed.uncertainty != StatedUncertainty::Nothing {
-        let message = format!("`{}` is a plain quantity, and this states an uncertainty", spot.name);
+        let message =
+            format!("`{}` is a plain quantity, and this states an uncertainty", spot.name);
         let problem = Diagnostic::error(Code::BadUncertainty, written.span, message);
         context.report(problem.help("write the worst value that is accepted, nothing beside it"));
         return None;
