@@ -3,6 +3,7 @@
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use std::path::PathBuf;
+use sumpwright_core::document::date::Date;
 
 const EXIT_STATUSES: &str = "\
 Exit status (the larger number wins; what was found is printed all the same):
@@ -232,7 +233,27 @@ pub(crate) struct ReviewArguments {
     pub(crate) rules: Vec<String>,
 
     #[command(flatten)]
+    pub(crate) conceding: ConcedingArguments,
+
+    #[command(flatten)]
     pub(crate) common: Common,
+}
+
+/// Accepted departures, and the day by which they are judged.
+#[derive(Debug, Args)]
+pub(crate) struct ConcedingArguments {
+    /// List of concessions and deviation permits: a file, a folder or a pattern; may be given again.
+    /// Without it, those that the nearest sumpwright.yaml names
+    #[arg(long, value_name = "PATH")]
+    pub(crate) concessions: Vec<String>,
+
+    /// Day to judge concessions by, such as 2026-11-25; asked for as soon as there is one
+    #[arg(long, value_name = "DATE", value_parser = day)]
+    pub(crate) on: Option<Date>,
+}
+
+fn day(text: &str) -> Result<Date, String> {
+    Date::parse(text).ok_or_else(|| "write year, month and day, as in 2026-11-25".to_owned())
 }
 
 #[derive(Debug, Args)]

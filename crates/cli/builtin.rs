@@ -96,6 +96,10 @@ impl Files for Host {
         Fixtures.exists(path) || Disk.exists(path)
     }
 
+    fn is_same(&self, one: &str, other: &str) -> bool {
+        Disk.is_same(one, other)
+    }
+
     fn recording(
         &self,
         path: &str,

@@ -16,6 +16,10 @@ pub(crate) struct Project {
     pub(crate) pans: Vec<String>,
     /// Where the rulebook lives.
     pub(crate) rulebooks: Vec<String>,
+    /// Where the lists of concessions live.
+    pub(crate) concessions: Vec<String>,
+    /// The longest term of a concession, in days.
+    pub(crate) concession_days: Option<u32>,
 }
 
 /// The nearest project.
@@ -38,7 +42,12 @@ pub(crate) fn nearest(files: &dyn Files) -> Result<Project, Box<Review>> {
         }
         patterns
     };
-    let project = Project { pans: found(&project.pans), rulebooks: found(&project.rulebooks) };
+    let project = Project {
+        pans: found(&project.pans),
+        rulebooks: found(&project.rulebooks),
+        concessions: found(&project.concessions),
+        concession_days: project.concession_days.map(|days| days.value),
+    };
     if read.problems.iter().any(|problem| problem.severity == Severity::Error) {
         return Err(Box::new(read));
     }

@@ -1,11 +1,15 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
-use crate::args::{Arguments, Common, ExplainArguments, PageArguments, ProveArguments, Verb};
+use crate::args::{
+    Arguments, Common, ConcedingArguments, ExplainArguments, PageArguments, ProveArguments,
+    ReviewArguments, Verb,
+};
 use crate::builtin::Host;
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
 use crate::{about, builtin, compare, complain, output, page, progress, select, survey};
+use sumpwright_core::concede::{self, ConcedeRequest};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
@@ -23,7 +27,7 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Review(asked) => with_project(&asked.common.page, |project| {
             let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
             match rulebook(rules) {
-                Some(rulebook) => judge(&asked.common, project, &rulebook),
+                Some(rulebook) => judge(&asked, project, &rulebook),
                 None => Exit::Fault,
             }
         }),
@@ -51,14 +55,27 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
     }
 }
 
-fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
+fn judge(asked: &ReviewArguments, project: &Project, rulebook: &[(String, String)]) -> Exit {
+    let Some(concessions) = concessions(&asked.conceding, project) else { return Exit::Fault };
+    let (on, asked) = (asked.conceding.on, &asked.common);
     let (pans, selected) = pans(asked, project);
     let found =
         review::review(Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) });
+    let (paths, longest) = (&concessions, project.concession_days);
+    let found = concede::concede(found, ConcedeRequest { files: &Host, paths, on, longest });
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);
     selected.max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
+}
+
+/// The lists of concessions that are meant; nothing where one of them cannot be found.
+fn concessions(asked: &ConcedingArguments, project: &Project) -> Option<Vec<String>> {
+    let named =
+        if asked.concessions.is_empty() { &project.concessions } else { &asked.concessions };
+    let selection = select::select(named);
+    complain_of(&selection.complaints);
+    selection.complaints.is_empty().then_some(selection.files)
 }
 
 fn measure(asked: &Common, project: &Project) -> Exit {

@@ -18,6 +18,7 @@ mod catalogue;
 mod cli;
 mod compare;
 mod compose;
+mod conceded;
 mod corpus;
 mod coverage;
 mod demo;

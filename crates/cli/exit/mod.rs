@@ -75,7 +75,7 @@ pub(crate) fn of_review(review: &Review) -> Exit {
         Exit::Unfinished
     } else if faulty || review.pans.is_empty() {
         Exit::Fault
-    } else if findings().any(is_against) {
+    } else if findings().any(is_against) || !review.conceding.findings.is_empty() {
         Exit::Against
     } else {
         Exit::NothingAgainst
@@ -102,7 +102,7 @@ fn nothing_judged(pan: &PanReview) -> bool {
 /// Written so that a verdict added later counts against until someone says otherwise.
 fn is_against(finding: &Finding) -> bool {
     match finding.verdict {
-        Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory => false,
+        Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory | Verdict::Conceded => false,
         Verdict::Inconclusive => finding.force == Force::Shall,
         Verdict::DoesNotConform | Verdict::NotJudged => true,
     }

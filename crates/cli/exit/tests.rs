@@ -3,7 +3,7 @@
 use super::*;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::quantity::Dimension;
-use sumpwright_core::review::BookUsed;
+use sumpwright_core::review::{BookUsed, Conceding, ConcessionFault, ConcessionFinding};
 use sumpwright_core::source::{Code, FileId, Sources, Span};
 
 const NOWHERE: Span = Span { file: FileId(0), start: 0, end: 0 };
@@ -33,6 +33,8 @@ fn finding(verdict: Verdict, force: Force) -> Finding {
         remedy: None,
         caution: None,
         rule_span: NOWHERE,
+        acceptance: None,
+        remarks: Vec::new(),
     }
 }
 
@@ -52,6 +54,7 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
         problems,
         rules: 1,
         book: BookUsed::default(),
+        conceding: Conceding::default(),
     })
     .code()
 }
@@ -59,11 +62,15 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
 #[test]
 fn each_verdict_has_its_status_and_the_larger_number_wins() {
     use Force::{Shall, Should};
-    use Verdict::{Advisory, Conforms, DoesNotConform, Inconclusive, NotApplicable, NotJudged};
+    use Verdict::{
+        Advisory, Conceded, Conforms, DoesNotConform, Inconclusive, NotApplicable, NotJudged,
+    };
     for (verdicts, expected) in [
         (vec![(Conforms, Shall)], 0),
         (vec![(Conforms, Shall), (NotApplicable, Shall)], 0),
         (vec![(Advisory, Should)], 0),
+        (vec![(Conceded, Shall), (Conforms, Shall)], 0),
+        (vec![(Conceded, Shall), (DoesNotConform, Shall)], 1),
         (vec![(Inconclusive, Should), (Conforms, Shall)], 0),
         (vec![(Inconclusive, Shall), (Conforms, Shall)], 1),
         (vec![(DoesNotConform, Shall), (Conforms, Shall)], 1),
@@ -94,6 +101,40 @@ fn no_pan_at_all_is_never_a_pass() {
         problems: Vec::new(),
         rules,
         book: BookUsed::default(),
+        conceding: Conceding::default(),
     };
     assert_eq!(of_review(&none).code(), 2);
+}
+
+#[test]
+fn something_against_a_concession_is_against_the_review() {
+    let mut review = Review {
+        sources: Sources::default(),
+        pans: vec![PanReview {
+            path: String::new(),
+            title: None,
+            baselines: Vec::new(),
+            findings: vec![finding(Verdict::Conforms, Force::Shall)],
+            inputs: Vec::new(),
+            notes: Vec::new(),
+            figures: Vec::new(),
+        }],
+        problems: Vec::new(),
+        rules: 1,
+        book: BookUsed::default(),
+        conceding: Conceding::default(),
+    };
+    assert_eq!(of_review(&review).code(), 0);
+    review.conceding.findings.push(ConcessionFinding {
+        fault: ConcessionFault::Unused,
+        name: String::new(),
+        pan: String::new(),
+        rule: String::new(),
+        object: None,
+        message: String::new(),
+        span: NOWHERE,
+        other: None,
+        help: String::new(),
+    });
+    assert_eq!(of_review(&review).code(), 1);
 }

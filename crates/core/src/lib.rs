@@ -9,6 +9,7 @@
 //! [`source::Files`], a [`review::Review`] goes out.
 
 pub mod compare;
+pub mod concede;
 pub mod coverage;
 pub mod document;
 pub mod explain;

@@ -61,6 +61,7 @@ fn gravity(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::NotApplicable => 0,
         Verdict::Conforms => 1,
+        Verdict::Conceded => 2,
         Verdict::Inconclusive => 3,
         Verdict::Advisory => 4,
         Verdict::DoesNotConform => 5,
@@ -78,9 +79,11 @@ pub(crate) fn short(verdict: Option<Verdict>) -> &'static str {
         Some(Verdict::Advisory) => "advice",
         Some(Verdict::NotApplicable) => "-",
         Some(Verdict::NotJudged) => "unjudged",
+        Some(Verdict::Conceded) => "conceded",
     }
 }
 
 /// What the words mean.
 pub(crate) const MEANS: &str = "met: conforms. NOT MET: does not conform. advice: a recommendation is not met. \
+conceded: not met, and a concession covers it. \
 open: inconclusive. -: not applicable. unjudged: not judged. Of a rule on several things of a pan, the gravest.";

@@ -6,7 +6,7 @@
 
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{changes, deciding, place};
+use crate::{changes, conceded, deciding, place};
 use quick_junit::{NonSuccessKind, Property, Report, TestCase, TestCaseStatus, TestSuite};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::review::{Finding, PanReview, Review};
@@ -28,6 +28,9 @@ pub(crate) fn review(review: &Review) -> String {
             suite.add_property(Property::new(line.word, shown(&line.placed(&review.sources))));
         }
         report.add_test_suite(suite);
+    }
+    if !review.conceding.findings.is_empty() {
+        report.add_test_suite(concessions(review));
     }
     for pan in &review.pans {
         report.add_test_suite(suite(&review.sources, pan));
@@ -53,6 +56,25 @@ fn documents(sources: &Sources, problems: &[&Diagnostic]) -> TestSuite {
         let mut status = TestCaseStatus::non_success(NonSuccessKind::Error);
         status.set_type("nothing judged").set_message("no pan was judged");
         suite.add_test_case(TestCase::new("pans", status));
+    }
+    suite
+}
+
+/// What is against concessions, a failure each.
+fn concessions(review: &Review) -> TestSuite {
+    let mut suite = TestSuite::new("concessions");
+    for finding in &review.conceding.findings {
+        let at = place::text(&review.sources, finding.span);
+        let said = conceded::finding(finding);
+        let mut status = TestCaseStatus::non_success(NonSuccessKind::Failure);
+        status
+            .set_type(finding.fault.words())
+            .set_message(shown(&said))
+            .set_description(shown(&format!("{at}: {said}\n{}", finding.help)));
+        let name = format!("{} · {}", finding.name, finding.fault.words());
+        let mut case = TestCase::new(shown(&name), status);
+        case.set_classname(shown(&conceded::about(finding)));
+        suite.add_test_case(case);
     }
     suite
 }
@@ -119,6 +141,13 @@ fn properties(finding: &Finding, scale: &Scale) -> Vec<(&'static str, String)> {
         all.push(("limit", said::limit(finding, limit, scale)));
         all.extend(limit.margin.map(|m| ("margin", said::margin(&m, limit.side, scale))));
     }
+    if let Some(accepted) = &finding.acceptance {
+        all.push(match accepted.refused {
+            None => ("concession", conceded::told(accepted)),
+            Some(_) => ("concession rejected", conceded::told(accepted)),
+        });
+    }
+    all.extend(finding.remarks.iter().map(|remark| ("remark", conceded::remark(remark))));
     all.extend(finding.worst.as_ref().map(|worst| ("state", said::worst(worst))));
     all
 }

@@ -5,6 +5,7 @@
 mod across;
 mod beside;
 mod changes;
+mod conceded;
 mod counts;
 mod deciding;
 mod format;

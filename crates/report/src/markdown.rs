@@ -6,8 +6,8 @@
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{across, changes, deciding, place, visible};
-use sumpwright_core::review::{Finding, PanReview, Review};
+use crate::{across, changes, conceded, deciding, place, visible};
+use sumpwright_core::review::{ConcessionFinding, Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
 
@@ -37,9 +37,19 @@ pub(crate) fn review(review: &Review) -> String {
         }
         out.push('\n');
     }
+    if !review.conceding.findings.is_empty() {
+        push(&mut out, &format!("## {}", conceded::HEADING));
+        for finding in &review.conceding.findings {
+            out.push_str(&concession_line(&review.sources, finding));
+        }
+        out.push('\n');
+    }
     across(&mut out, review);
     for pan in &review.pans {
         write_pan(&mut out, &review.sources, pan);
+    }
+    if let Some(summary) = conceded::summary(review) {
+        push(&mut out, &escaped(&summary));
     }
     push(&mut out, CAUTION);
     format!("{}\n", out.trim_end())
@@ -84,6 +94,12 @@ fn across(out: &mut String, review: &Review) {
     push(out, across::MEANS);
 }
 
+fn concession_line(sources: &Sources, finding: &ConcessionFinding) -> String {
+    let (at, about) = (code(&place::text(sources, finding.span)), code(&conceded::about(finding)));
+    let (said, help) = (escaped(&conceded::finding(finding)), escaped(&finding.help));
+    format!("- **{}** {at}: {said}, for {about} – {help}\n", finding.fault.words())
+}
+
 fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {
     let title = pan.title.as_deref().map_or_else(String::new, |t| format!(" · {}", escaped(t)));
     push(out, &format!("## {}{title}", code(&pan.path)));
@@ -124,6 +140,12 @@ fn write_finding(out: &mut String, sources: &Sources, finding: &Finding) {
     if let Some(driver) = &finding.driver {
         let moved = format!("{}: {}", driver.path, said::effect(driver, &scale));
         line("moved most by", &escaped(&moved));
+    }
+    if let Some(accepted) = &finding.acceptance {
+        line(conceded::word(accepted), &escaped(&conceded::told(accepted)));
+    }
+    for remark in &finding.remarks {
+        line("remark", &escaped(&conceded::remark(remark)));
     }
     line("why", &escaped(&finding.because));
     line("source", &escaped(&finding.source));

@@ -3,6 +3,8 @@
 //! Reading never stops at an error: it returns what could be read and pushes what is wrong.
 
 pub mod attached;
+pub mod concessions;
+pub mod date;
 pub mod dossier;
 pub mod duty;
 pub mod field;
@@ -68,12 +70,21 @@ pub enum DocumentKind {
     Rulebook,
     /// A project: where the documents of a repository live.
     Project,
+    /// Accepted departures.
+    Concessions,
 }
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 6] =
-        [Self::Pan, Self::Vehicle, Self::Oil, Self::Duty, Self::Rulebook, Self::Project];
+    pub const ALL: [Self; 7] = [
+        Self::Pan,
+        Self::Vehicle,
+        Self::Oil,
+        Self::Duty,
+        Self::Rulebook,
+        Self::Project,
+        Self::Concessions,
+    ];
 
     /// The key that says the kind, which stands first in its file.
     pub fn key(self) -> &'static str {
@@ -84,6 +95,7 @@ impl DocumentKind {
             Self::Duty => "duty",
             Self::Rulebook => "rulebook",
             Self::Project => "project",
+            Self::Concessions => "concessions",
         }
     }
 }

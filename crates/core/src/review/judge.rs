@@ -75,7 +75,7 @@ pub(crate) fn gravest(rule: &Rule, sweep: &Sweep) -> Verdict {
 fn gravity(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::NotApplicable => 0,
-        Verdict::Conforms => 1,
+        Verdict::Conforms | Verdict::Conceded => 1,
         Verdict::Inconclusive => 2,
         Verdict::Advisory => 3,
         Verdict::DoesNotConform => 4,
@@ -289,6 +289,8 @@ impl Judged<'_> {
             remedy: doc.remedy.as_ref().map(|t| t.text.clone()),
             caution: doc.caution.as_ref().map(|t| t.text.clone()),
             rule_span: doc.id.span,
+            acceptance: None,
+            remarks: Vec::new(),
         }
     }
 

@@ -3,6 +3,7 @@
 mod documents;
 mod judge;
 mod map;
+mod marks;
 mod run;
 mod situation;
 mod sweep;
@@ -13,6 +14,7 @@ pub(crate) use run::{Beside, Opened, OpenedPan, open, open_beside, open_with, re
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
+pub use marks::{Acceptance, Conceding, ConcessionFault, ConcessionFinding, Remark};
 pub use run::{
     ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
 };
@@ -39,6 +41,8 @@ pub struct Review {
     pub rules: usize,
     /// The rulebook's edition, and what it changes of those that it builds on.
     pub book: BookUsed,
+    /// What came of the concessions that were read.
+    pub conceding: Conceding,
 }
 
 /// A rulebook as it was used; nothing of one that is at fault, since what it comes to is not known.
@@ -46,6 +50,8 @@ pub struct Review {
 pub struct BookUsed {
     /// The digest of its rules.
     pub edition: String,
+    /// The ids of its rules, in their order.
+    pub ids: Vec<String>,
     /// What it builds on, the nearest first, with every change.
     pub layers: Vec<Layer>,
 }
@@ -56,7 +62,11 @@ impl BookUsed {
         if problems.iter().any(|problem| problem.severity == Severity::Error) {
             return Self::default();
         }
-        Self { edition: rulebook.edition.clone(), layers: rulebook.layers.clone() }
+        Self {
+            edition: rulebook.edition.clone(),
+            ids: rulebook.rules.iter().map(|rule| rule.doc.id.text.clone()).collect(),
+            layers: rulebook.layers.clone(),
+        }
     }
 }
 
@@ -213,6 +223,10 @@ pub struct Finding {
     pub caution: Option<String>,
     /// Where the rule stands.
     pub rule_span: Span,
+    /// The concession that bears on it.
+    pub acceptance: Option<Acceptance>,
+    /// What reviewers have said of it.
+    pub remarks: Vec<Remark>,
 }
 
 /// Every measure of some pans.

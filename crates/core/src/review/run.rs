@@ -5,13 +5,16 @@ use super::judge::{judge, read_first};
 use super::map::coverage_map;
 use super::situation::{Seen, Situation};
 use super::sweep::Sweep;
-use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use super::{
+    BookUsed, Conceding, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review,
+};
 use crate::coverage::CoverageMap;
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_duty, read_oil, read_pan, read_project, read_rulebook, read_vehicle,
+    Findings, ReadOptions, read_concessions, read_duty, read_oil, read_pan, read_project,
+    read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
@@ -56,7 +59,7 @@ pub fn review(request: Request<'_>) -> Review {
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();
-    Review { sources, pans, problems, rules, book }
+    Review { sources, pans, problems, rules, book, conceding: Conceding::default() }
 }
 
 /// Reads every measure of pans.
@@ -124,11 +127,24 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Duty => drop(read_duty(&part.node, options, &mut found)),
             DocumentKind::Rulebook => drop(read_rulebook(&part.node, &mut found)),
             DocumentKind::Project => drop(read_project(&part.node, &mut found)),
+            DocumentKind::Concessions => drop(read_concessions(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }
     let (sources, problems) = run.finish();
-    Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() }
+    without_pans(sources, problems)
+}
+
+/// A review of documents that are no pans.
+fn without_pans(sources: Sources, problems: Vec<Diagnostic>) -> Review {
+    Review {
+        sources,
+        pans: Vec::new(),
+        problems,
+        rules: 0,
+        book: BookUsed::default(),
+        conceding: Conceding::default(),
+    }
 }
 
 /// A project file read by the host's wish, with the texts that its spans point into.
@@ -148,10 +164,7 @@ pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
     let project = part.and_then(|part| read_project(&part.node, &mut found));
     run.library.problems.append(&mut found.problems);
     let (sources, problems) = run.finish();
-    ProjectRead {
-        project,
-        read: Review { sources, pans: Vec::new(), problems, rules: 0, book: BookUsed::default() },
-    }
+    ProjectRead { project, read: without_pans(sources, problems) }
 }
 
 /// As [`open`], with a second rulebook: the pans are opened once.

@@ -2,7 +2,7 @@
 
 use super::{shown, source};
 use crate::scale::Scale;
-use crate::{deciding, place, said};
+use crate::{conceded, deciding, place, said};
 use maud::{Markup, html};
 use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
@@ -27,6 +27,7 @@ pub(super) fn class(verdict: Verdict) -> &'static str {
         Verdict::DoesNotConform => "verdict breach",
         Verdict::Inconclusive | Verdict::NotJudged => "verdict open",
         Verdict::Conforms => "verdict held",
+        Verdict::Conceded => "verdict conceded",
         Verdict::Advisory | Verdict::NotApplicable => "verdict",
     }
 }
@@ -58,6 +59,12 @@ pub(super) fn article(sources: &Sources, finding: &Finding) -> Markup {
                 }
                 @if !finding.reason.is_empty() { (entry("reason", &finding.reason)) }
                 @for note in &finding.notes { (entry("note", note)) }
+                @if let Some(accepted) = &finding.acceptance {
+                    (entry(conceded::word(accepted), &format!(
+                        "{} ({})", conceded::told(accepted), conceded::at(sources, accepted)
+                    )))
+                }
+                @for remark in &finding.remarks { (entry("remark", &conceded::remark(remark))) }
                 (entry("why", &finding.because))
                 (entry("source", &finding.source))
                 @if let Some(remedy) = &finding.remedy { (entry("remedy", remedy)) }

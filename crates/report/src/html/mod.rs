@@ -11,7 +11,7 @@ pub(crate) use outline::{comparison, explanation, proof};
 
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
-use crate::{changes, place, svg, visible};
+use crate::{changes, conceded, place, svg, visible};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use core::fmt::Write as _;
@@ -34,6 +34,7 @@ pub(crate) fn review(review: &Review) -> String {
         (summary(review))
         (problems(&review.sources, &review.problems))
         (built_on(&review.sources, &review.book))
+        (concessions(review))
         @if review.pans.len() > 1 { (across(review)) }
         @for (number, one) in review.pans.iter().enumerate() {
             (pan::section(&review.sources, one, number))
@@ -103,6 +104,8 @@ fn summary(review: &Review) -> Markup {
     let against: Vec<&PanReview> = review.pans.iter().filter(|pan| is_against(pan)).collect();
     let outcome = if review.pans.is_empty() {
         "Nothing was judged.".to_owned()
+    } else if against.is_empty() && !review.conceding.findings.is_empty() {
+        "Nothing was found against the pans, and a concession needs a decision.".to_owned()
     } else if against.is_empty() {
         "Nothing was found against what was looked at.".to_owned()
     } else {
@@ -116,6 +119,7 @@ fn summary(review: &Review) -> Markup {
     html! {
         p.lead { (outcome) }
         p { "Held against " (said::number_of(review.rules, "rule")) ": " (counts) "." }
+        @if let Some(said) = conceded::summary(review) { p { (shown(&said)) } }
         @let decisions = decisions(review);
         @if !decisions.is_empty() { p { "Decided by: " (decisions) "." } }
     }
@@ -218,6 +222,29 @@ fn problems(sources: &Sources, problems: &[Diagnostic]) -> Markup {
                         p.place { (shown(&place::text(sources, problem.primary.span))) }
                         (source::excerpt(sources, problem.primary.span))
                         @if let Some(help) = &problem.help { p { (shown(help)) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What is against the concessions themselves.
+fn concessions(review: &Review) -> Markup {
+    html! {
+        @if !review.conceding.findings.is_empty() {
+            section {
+                h2 { (conceded::HEADING) }
+                @for finding in &review.conceding.findings {
+                    div.finding {
+                        h3 {
+                            span class="verdict breach" { (finding.fault.words()) }
+                            " " (shown(&conceded::finding(finding)))
+                        }
+                        p.place { (shown(&conceded::about(finding))) }
+                        p.place { (shown(&place::text(&review.sources, finding.span))) }
+                        (source::excerpt(&review.sources, finding.span))
+                        p { (shown(&finding.help)) }
                     }
                 }
             }

@@ -1,5 +1,6 @@
 //! A finding for programs.
 
+use super::conceded::{AcceptanceWire, RemarkWire, acceptance, remark};
 use super::wire::{
     ContributionWire, DecisionWire, PlaceWire, ReadingWire, StateWire, WorstWire, contribution,
     decision, number, place, reading, state, worst,
@@ -38,6 +39,8 @@ pub(super) struct FindingWire {
     source: String,
     remedy: Option<String>,
     caution: Option<String>,
+    concession: Option<AcceptanceWire>,
+    remarks: Vec<RemarkWire>,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -93,6 +96,8 @@ pub(super) fn finding(sources: &Sources, finding: &Finding) -> FindingWire {
         source: finding.source.clone(),
         remedy: finding.remedy.clone(),
         caution: finding.caution.clone(),
+        concession: finding.acceptance.as_ref().map(|a| acceptance(sources, a)),
+        remarks: finding.remarks.iter().map(|r| remark(sources, r)).collect(),
     }
 }
 

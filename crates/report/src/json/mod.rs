@@ -6,6 +6,7 @@
 mod beside;
 mod book;
 mod compare;
+mod conceded;
 mod coverage;
 mod explain;
 mod finding;

@@ -2,6 +2,7 @@
 
 use super::REVIEW_SCHEMA;
 use super::book::{BookWire, book};
+use super::conceded::{ConcedingWire, conceding};
 use super::finding::{FindingWire, finding};
 use super::wire::{InputWire, MadeBy, ProblemWire, files, input, made_by, problems};
 use crate::counts::by_verdict;
@@ -22,6 +23,7 @@ pub(super) struct ReviewWire {
     counts: Counts,
     files: Vec<String>,
     problems: Vec<ProblemWire>,
+    concessions: ConcedingWire,
     pans: Vec<PanWire>,
 }
 
@@ -54,6 +56,7 @@ pub(super) fn document(review: &Review) -> ReviewWire {
         counts: counts(review.pans.iter().flat_map(|pan| &pan.findings)),
         files: files(&review.sources),
         problems: problems(&review.sources, &review.problems),
+        concessions: conceding(&review.sources, &review.conceding),
         pans: review.pans.iter().map(pan).collect(),
     }
 }

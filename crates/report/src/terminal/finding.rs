@@ -5,7 +5,7 @@ use super::draw::{Weight, draw};
 use super::page::Page;
 use crate::said;
 use crate::scale::{Scale, coarser};
-use crate::{deciding, place};
+use crate::{conceded, deciding, place};
 use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
@@ -52,6 +52,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
     for note in &finding.notes {
         page.row("note", note);
     }
+    people(page, sources, finding);
     if page.options.all {
         everything(page, finding, &scale);
     }
@@ -64,6 +65,18 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
         page.row("caution", caution);
     }
     needs(page, sources, finding);
+}
+
+/// What people have said of it.
+fn people(page: &mut Page, sources: &Sources, finding: &Finding) {
+    if let Some(acceptance) = &finding.acceptance {
+        let at = conceded::at(sources, acceptance);
+        let told = conceded::told(acceptance);
+        page.row(conceded::word(acceptance), &format!("{told} ({at})"));
+    }
+    for remark in &finding.remarks {
+        page.row("remark", &conceded::remark(remark));
+    }
 }
 
 /// What is marked: the input that a reader would change, always; the limit; what moves it most.

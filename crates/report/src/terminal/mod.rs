@@ -6,6 +6,7 @@ mod beside;
 mod book;
 mod closing;
 mod compare;
+mod conceded;
 mod coverage;
 mod draw;
 mod excerpt;
@@ -38,6 +39,7 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
     for pan in &review.pans {
         pan::write(&mut page, &review.sources, pan);
     }
+    conceded::write(&mut page, review);
     closing::write(&mut page, review);
     page.finish()
 }

@@ -7,7 +7,7 @@ use super::{measured, review};
 use crate::format::Options;
 use crate::samples::{self, World};
 use proptest::prelude::*;
-use sumpwright_core::review::{BookUsed, PanReview, Review};
+use sumpwright_core::review::{BookUsed, Conceding, PanReview, Review};
 use sumpwright_core::source::{FileId, Sources, Span};
 use sumpwright_core::verdict::Verdict;
 use unicode_width::UnicodeWidthStr;
@@ -125,7 +125,14 @@ fn one_pan(sources: Sources, findings: Vec<sumpwright_core::review::Finding>) ->
         notes: Vec::new(),
         figures: Vec::new(),
     }];
-    Review { sources, pans, problems: Vec::new(), rules: 1, book: BookUsed::default() }
+    Review {
+        sources,
+        pans,
+        problems: Vec::new(),
+        rules: 1,
+        book: BookUsed::default(),
+        conceding: Conceding::default(),
+    }
 }
 
 /// Draws one mark in a text and gives back what is printed.

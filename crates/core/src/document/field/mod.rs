@@ -1,6 +1,7 @@
 //! The table of fields: for every path its form, dimension, limits, how a person gets it, and what is
 //! typical. Reader, "did you mean", schema and docs all read it here, and nowhere else.
 
+mod concessions;
 mod duty;
 mod oil;
 mod pan;
@@ -142,7 +143,8 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + oil::FIELDS.len()
     + duty::FIELDS.len()
     + rulebook::FIELDS.len()
-    + project::FIELDS.len();
+    + project::FIELDS.len()
+    + concessions::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -157,6 +159,7 @@ const fn all() -> [Field; COUNT_OF_FIELDS] {
         duty::FIELDS,
         rulebook::FIELDS,
         project::FIELDS,
+        concessions::FIELDS,
     ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
@@ -181,6 +184,7 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Duty => duty::FIELDS,
         DocumentKind::Rulebook => rulebook::FIELDS,
         DocumentKind::Project => project::FIELDS,
+        DocumentKind::Concessions => concessions::FIELDS,
     }
 }
 
@@ -259,6 +263,8 @@ const THREAD: Shape = plain(Form::Thread);
 const FORMULA: Shape = plain(Form::Formula);
 const ANYTHING: Shape = plain(Form::Anything);
 const NOT_YET: Shape = plain(Form::NotYet);
+/// A quantity whose dimension is that of what a rule measures.
+const BOUND: Shape = (Form::Quantity, None, Limits::Any);
 const INSTRUMENT: Shape = (Form::Quantity, None, Limits::Positive);
 const TABLE_KEY: Shape =
     (Form::TableKey, Some(q::ThermodynamicTemperature::DIMENSION), Limits::Temperature);
@@ -312,7 +318,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 6] = DocumentKind::ALL;
+    const KINDS: [DocumentKind; 7] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };

@@ -8,7 +8,7 @@ use crate::source::{Code, Diagnostic, Entry, Node, Span, Value};
 const EDITION: &str = "1";
 
 /// Kinds that this version does not read yet.
-const OTHER_KINDS: [&str; 3] = ["checklist", "concessions", "known_findings"];
+const OTHER_KINDS: [&str; 2] = ["checklist", "known_findings"];
 
 /// What a file says that it is by its first key; none if that key is no kind with a whole number.
 pub fn kind_of(node: &Node) -> Option<DocumentKind> {

@@ -5,6 +5,7 @@
 //! fields, and every key not asked for is reported.
 
 mod building;
+mod concessions;
 mod cursor;
 mod duty;
 mod fittings;
@@ -27,6 +28,7 @@ mod value;
 mod vehicle;
 
 use super::DocumentKind;
+use super::concessions::ConcessionsDoc;
 use super::duty::Duty;
 use super::oil::Oil;
 use super::pan::Pan;
@@ -102,6 +104,12 @@ pub fn read_rulebook(node: &Node, out: &mut Findings) -> Option<RulebookDoc> {
 pub fn read_project(node: &Node, out: &mut Findings) -> Option<Project> {
     let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
     read(node, DocumentKind::Project, options, out, project::project)
+}
+
+/// Reads a list of concessions; none if the file is of another kind or edition.
+pub fn read_concessions(node: &Node, out: &mut Findings) -> Option<ConcessionsDoc> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::Concessions, options, out, concessions::concessions)
 }
 
 fn read<T>(

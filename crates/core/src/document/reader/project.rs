@@ -1,7 +1,7 @@
 //! Reads a project file.
 
 use super::cursor::Cursor;
-use super::value::{text, texts};
+use super::value::{count, text, texts};
 use crate::document::project::Project;
 
 pub(super) fn project(c: &mut Cursor<'_, '_>) -> Project {
@@ -10,8 +10,10 @@ pub(super) fn project(c: &mut Cursor<'_, '_>) -> Project {
         title: c.given("title", text),
         pans: c.optional("pans", texts).unwrap_or_default(),
         rulebooks: c.optional("rulebooks", texts).unwrap_or_default(),
+        concessions: c.optional("concessions", texts).unwrap_or_default(),
+        concession_days: c.optional("concession_days", count),
     };
-    for key in ["checklists", "concessions", "known_findings"] {
+    for key in ["checklists", "known_findings"] {
         c.not_yet(key, "leave it out until a version reads it");
     }
     project

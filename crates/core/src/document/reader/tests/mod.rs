@@ -36,6 +36,7 @@ valid! {
     "duty": "rock-trail" "swept" "one-temperature" "swept-states" "logged" "logged-otherwise" "with-all-the-catalogue-asks";
     "rulebook": "three-rules" "band" "builds-on";
     "project": "all-keys";
+    "concessions": "whole";
 }
 
 /// A text, its tree, and what was read from it.
@@ -115,6 +116,7 @@ fn read_as(kind: DocumentKind, node: &Node, options: ReadOptions<'_>, out: &mut 
         DocumentKind::Duty => drop(read_duty(node, options, out)),
         DocumentKind::Rulebook => drop(read_rulebook(node, out)),
         DocumentKind::Project => drop(read_project(node, out)),
+        DocumentKind::Concessions => drop(read_concessions(node, out)),
     }
 }
 
