@@ -85,6 +85,25 @@ fn a_changed_value_or_verdict_is_said_and_the_remark_stays() {
 }
 
 #[test]
+fn a_remark_on_what_conforms_and_a_warning_stand_in_every_format() {
+    let on_low = REMARKS
+        .replace("fin.breaks-at-the-strike", "pickup.low")
+        .replace("    object: fins.keel\n", "")
+        .replace("495.0 MPa", "10 mm");
+    let review = with(Some(&on_low));
+    assert_eq!(warned(&review).len(), 1, "the verdict is another now");
+    let options =
+        sumpwright_report::Options { width: 100, colour: false, plain: false, all: false };
+    for format in sumpwright_report::FORMATS {
+        let text = (format.review)(&review, &options);
+        assert!(text.contains("The root has to be 5 mm at least"), "{}", format.name);
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let said = "since this remark on pickup.low was made, the verdict has changed";
+        assert!(text.contains(said), "{}: {said}", format.name);
+    }
+}
+
+#[test]
 fn a_remark_without_a_finding_is_said_with_what_may_be_meant() {
     for (from, to, help) in [
         ("fin.breaks-at-the-strike", "fin.breaks-at-strike", "`fin.breaks-at-the-strike`"),
