@@ -232,6 +232,11 @@ pub(crate) struct ReviewArguments {
     #[arg(long, value_name = "PATH")]
     pub(crate) rules: Vec<String>,
 
+    /// Write a file of remarks to complete beside each pan of which something is told, such as
+    /// a.remarks.yaml beside a.yaml; over no file that is there
+    #[arg(long)]
+    pub(crate) begin_remarks: bool,
+
     #[command(flatten)]
     pub(crate) conceding: ConcedingArguments,
 

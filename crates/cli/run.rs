@@ -9,11 +9,13 @@ use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
 use crate::{about, builtin, compare, complain, output, page, progress, select, survey};
+use std::path::Path;
 use sumpwright_core::concede::{self, ConcedeRequest};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
-use sumpwright_core::review::{self, Request};
+use sumpwright_core::remark;
+use sumpwright_core::review::{self, Request, Review};
 use sumpwright_core::rule::BUILT_IN;
 use sumpwright_core::source::{FileProblem, Files};
 use sumpwright_report::Format;
@@ -57,16 +59,38 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
 
 fn judge(asked: &ReviewArguments, project: &Project, rulebook: &[(String, String)]) -> Exit {
     let Some(concessions) = concessions(&asked.conceding, project) else { return Exit::Fault };
-    let (on, asked) = (asked.conceding.on, &asked.common);
+    let (on, begins, asked) = (asked.conceding.on, asked.begin_remarks, &asked.common);
     let (pans, selected) = pans(asked, project);
     let found =
         review::review(Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) });
     let (paths, longest) = (&concessions, project.concession_days);
     let found = concede::concede(found, ConcedeRequest { files: &Host, paths, on, longest });
+    let found = remark::remark(found, &Host);
+    let begun = if begins { begin_remarks(&found) } else { Exit::NothingAgainst };
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);
-    selected.max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
+    selected.max(begun).max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
+}
+
+/// Writes files of remarks to complete; one that is there is never written over, and is said.
+fn begin_remarks(found: &Review) -> Exit {
+    let mut exit = Exit::NothingAgainst;
+    for pan in &found.pans {
+        let path = remark::path_of(&pan.path);
+        let Some(text) = remark::begun(pan) else {
+            complain(&format!("nothing is told of {}, so no remarks were begun", pan.path));
+            continue;
+        };
+        match output::write_only_new(&text, Path::new(&path)) {
+            Ok(()) => complain(&format!("remarks to complete were written to {path}")),
+            Err(complaint) => {
+                complain(&complaint);
+                exit = Exit::Fault;
+            }
+        }
+    }
+    exit
 }
 
 /// The lists of concessions that are meant; nothing where one of them cannot be found.

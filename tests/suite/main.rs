@@ -33,6 +33,7 @@ mod measured;
 mod meshes;
 mod proof;
 mod published;
+mod remarks;
 mod same;
 mod soundings;
 mod support;

@@ -3,7 +3,7 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 17] = [
+const STAGES: [&str; 18] = [
     "source",
     "quantity",
     "mesh_file",
@@ -17,6 +17,7 @@ const STAGES: [&str; 17] = [
     "verdict",
     "review",
     "concede",
+    "remark",
     "compare",
     "prove",
     "explain",

@@ -20,6 +20,7 @@ pub mod model;
 pub mod prove;
 pub mod quantity;
 pub mod reading;
+pub mod remark;
 pub mod review;
 pub mod rule;
 pub mod source;

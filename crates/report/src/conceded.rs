@@ -1,7 +1,7 @@
 //! What is said of concessions, the same in every format.
 
 use crate::place;
-use crate::said::glued;
+use crate::said::{glued, number_of};
 use sumpwright_core::document::date::Date;
 use sumpwright_core::review::{Acceptance, Conceding, ConcessionFinding, Remark, Review};
 use sumpwright_core::source::Sources;
@@ -18,18 +18,23 @@ pub(crate) fn word(acceptance: &Acceptance) -> &'static str {
 pub(crate) fn told(acceptance: &Acceptance) -> String {
     let Acceptance { name, kind, reason, by, function, from, expires, bound, .. } = acceptance;
     let stop = if reason.ends_with(['.', '!', '?']) { "" } else { "." };
-    let mut text = match &acceptance.refused {
-        Some(refused) => format!("by the {} {name}: {refused}. It is ", kind.words()),
-        None => format!("by the {} {name}, ", kind.words()),
+    let led = match &acceptance.refused {
+        Some(refused) => format!("by the {} {name}: {refused}. It is", kind.words()),
+        None => format!("by the {} {name},", kind.words()),
     };
-    let (bound, from, expires) = (glued(bound), from.to_string(), expires.to_string());
-    text.push_str(&format!("up to {bound}, from {from} to {expires}"));
-    text.extend(acceptance.quantity.map(|count| format!(", for {count} pieces")));
-    if !acceptance.serials.is_empty() {
-        text.push_str(&format!(", serials {}", acceptance.serials.join(", ")));
-    }
-    text.extend(acceptance.purpose.as_ref().map(|purpose| format!(", for {purpose}")));
-    format!("{text}; signed by {by}, {function}. Reason: {reason}{stop}")
+    let serials = acceptance.serials.join(", ");
+    let narrower: String = [
+        acceptance.quantity.map(|count| format!(", for {count} pieces")),
+        (!serials.is_empty()).then(|| format!(", serials {serials}")),
+        acceptance.purpose.as_ref().map(|purpose| format!(", for {purpose}")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let bound = glued(bound);
+    format!(
+        "{led} up to {bound}, from {from} to {expires}{narrower}; signed by {by}, {function}. Reason: {reason}{stop}"
+    )
 }
 
 /// What is against a concession, with what it is for.
@@ -54,19 +59,17 @@ pub(crate) fn summary(review: &Review) -> Option<String> {
     if *read == 0 {
         return None;
     }
-    let day = on.map_or_else(String::new, |on| format!(", judged by {on}"));
-    let mut text = format!("{}{day}", crate::said::number_of(*read, "concession"));
-    if !findings.is_empty() {
-        text.push_str(&format!(
-            "; {} against them",
-            crate::said::number_of(findings.len(), "finding")
-        ));
-    }
-    if *elsewhere > 0 {
-        text.push_str(&format!("; {elsewhere} for what was not looked at here"));
-    }
-    text.extend(next_expiry(review).map(|day| format!("; the next in use ends on {day}")));
-    Some(format!("{text}."))
+    let parts: String = [
+        on.map(|on| format!(", judged by {on}")),
+        (!findings.is_empty())
+            .then(|| format!("; {} against them", number_of(findings.len(), "finding"))),
+        (*elsewhere > 0).then(|| format!("; {elsewhere} for what was not looked at here")),
+        next_expiry(review).map(|day| format!("; the next in use ends on {day}")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    Some(format!("{}{parts}.", number_of(*read, "concession")))
 }
 
 /// The first day on which a concession that covers something ends.

@@ -20,6 +20,11 @@ pub(crate) fn review(review: &Review) -> String {
     if !errors.is_empty() || review.pans.is_empty() {
         report.add_test_suite(documents(&review.sources, &errors));
     }
+    let warnings: Vec<_> =
+        review.problems.iter().filter(|p| p.severity == Severity::Warning).collect();
+    if !warnings.is_empty() {
+        report.add_test_suite(warned(&review.sources, &warnings));
+    }
     let changes = changes::lines(&review.book);
     if !changes.is_empty() {
         // Properties alone: a change is no test, and passes or fails nothing.
@@ -75,6 +80,19 @@ fn concessions(review: &Review) -> TestSuite {
         let mut case = TestCase::new(shown(&name), status);
         case.set_classname(shown(&conceded::about(finding)));
         suite.add_test_case(case);
+    }
+    suite
+}
+
+/// What has to be looked at and fails nothing: properties alone.
+fn warned(sources: &Sources, warnings: &[&Diagnostic]) -> TestSuite {
+    let mut suite = TestSuite::new("warnings");
+    for problem in warnings {
+        let at = place::text(sources, problem.primary.span);
+        suite.add_property(Property::new(
+            problem.code.word(),
+            shown(&format!("{at}: {}", problem.message)),
+        ));
     }
     suite
 }

@@ -103,7 +103,9 @@ fn concession_line(sources: &Sources, finding: &ConcessionFinding) -> String {
 fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {
     let title = pan.title.as_deref().map_or_else(String::new, |t| format!(" · {}", escaped(t)));
     push(out, &format!("## {}{title}", code(&pan.path)));
-    let told = |f: &&Finding| !matches!(f.verdict, Verdict::Conforms | Verdict::NotApplicable);
+    let told = |f: &&Finding| {
+        !matches!(f.verdict, Verdict::Conforms | Verdict::NotApplicable) || !f.remarks.is_empty()
+    };
     for finding in pan.findings.iter().filter(told) {
         write_finding(out, sources, finding);
     }

@@ -16,6 +16,7 @@ pub mod pan;
 pub mod project;
 pub mod reader;
 pub mod recording;
+pub mod remarks;
 pub mod rulebook;
 pub mod soundings;
 pub mod vehicle;
@@ -72,11 +73,13 @@ pub enum DocumentKind {
     Project,
     /// Accepted departures.
     Concessions,
+    /// A reviewer's remarks on one pan.
+    Remarks,
 }
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Pan,
         Self::Vehicle,
         Self::Oil,
@@ -84,6 +87,7 @@ impl DocumentKind {
         Self::Rulebook,
         Self::Project,
         Self::Concessions,
+        Self::Remarks,
     ];
 
     /// The key that says the kind, which stands first in its file.
@@ -96,6 +100,7 @@ impl DocumentKind {
             Self::Rulebook => "rulebook",
             Self::Project => "project",
             Self::Concessions => "concessions",
+            Self::Remarks => "remarks",
         }
     }
 }

@@ -14,7 +14,7 @@ use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
     Findings, ReadOptions, read_concessions, read_duty, read_oil, read_pan, read_project,
-    read_rulebook, read_vehicle,
+    read_remarks, read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
@@ -128,6 +128,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Rulebook => drop(read_rulebook(&part.node, &mut found)),
             DocumentKind::Project => drop(read_project(&part.node, &mut found)),
             DocumentKind::Concessions => drop(read_concessions(&part.node, &mut found)),
+            DocumentKind::Remarks => drop(read_remarks(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }

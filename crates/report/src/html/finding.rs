@@ -8,9 +8,10 @@ use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
-/// Whether a finding is written in full: something is against the pan, or it could not be said.
+/// Whether a finding is written in full: something is against the pan, it could not be said, or someone has remarked on it.
 pub(super) fn is_told(finding: &Finding) -> bool {
     !matches!(finding.verdict, Verdict::Conforms | Verdict::NotApplicable)
+        || !finding.remarks.is_empty()
 }
 
 /// Rule id and object path.

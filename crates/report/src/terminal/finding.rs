@@ -13,9 +13,10 @@ use sumpwright_core::verdict::Verdict;
 /// How many needs are printed of one finding, unless all are asked for.
 const NEEDS_SHOWN: usize = 3;
 
-/// Whether a finding is written in full: something is against the pan, or it could not be said.
+/// Whether a finding is written in full: something is against the pan, it could not be said, or someone has remarked on it.
 pub(super) fn is_told_in_full(finding: &Finding) -> bool {
     !matches!(finding.verdict, Verdict::Conforms | Verdict::NotApplicable)
+        || !finding.remarks.is_empty()
 }
 
 /// Rule id and object path: what a finding is called everywhere.

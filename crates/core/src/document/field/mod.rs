@@ -6,6 +6,7 @@ mod duty;
 mod oil;
 mod pan;
 mod project;
+mod remarks;
 mod rulebook;
 mod say;
 mod vehicle;
@@ -144,7 +145,8 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + duty::FIELDS.len()
     + rulebook::FIELDS.len()
     + project::FIELDS.len()
-    + concessions::FIELDS.len();
+    + concessions::FIELDS.len()
+    + remarks::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -160,6 +162,7 @@ const fn all() -> [Field; COUNT_OF_FIELDS] {
         rulebook::FIELDS,
         project::FIELDS,
         concessions::FIELDS,
+        remarks::FIELDS,
     ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
@@ -185,6 +188,7 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Rulebook => rulebook::FIELDS,
         DocumentKind::Project => project::FIELDS,
         DocumentKind::Concessions => concessions::FIELDS,
+        DocumentKind::Remarks => remarks::FIELDS,
     }
 }
 
@@ -221,6 +225,10 @@ fn matches(pattern: &str, path: &str) -> bool {
         }
     }
 }
+
+/// The verdicts that a remark can be about.
+pub(super) const REMARK_VERDICTS: &[&str] =
+    &["conforms", "does not conform", "inconclusive", "advisory", "conceded", "not applicable"];
 
 /// Form, dimension and limits of a row.
 type Shape = (Form, Option<Dimension>, Limits);
@@ -318,7 +326,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 7] = DocumentKind::ALL;
+    const KINDS: [DocumentKind; 8] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };

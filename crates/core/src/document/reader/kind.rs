@@ -97,6 +97,7 @@ fn with_article(kind: &str) -> String {
     match kind {
         "oil" => "an oil".to_owned(),
         "concessions" => "a list of concessions".to_owned(),
+        "remarks" => "a file of remarks".to_owned(),
         "known_findings" => "a list of known findings".to_owned(),
         kind => format!("a {kind}"),
     }

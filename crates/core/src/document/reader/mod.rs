@@ -19,6 +19,7 @@ mod oil;
 mod pan;
 mod project;
 mod quantity;
+mod remarks;
 mod rulebook;
 mod shape;
 mod sweep;
@@ -33,6 +34,7 @@ use super::duty::Duty;
 use super::oil::Oil;
 use super::pan::Pan;
 use super::project::Project;
+use super::remarks::RemarksDoc;
 use super::rulebook::RulebookDoc;
 use super::vehicle::Vehicle;
 use super::watched::Parts;
@@ -110,6 +112,12 @@ pub fn read_project(node: &Node, out: &mut Findings) -> Option<Project> {
 pub fn read_concessions(node: &Node, out: &mut Findings) -> Option<ConcessionsDoc> {
     let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
     read(node, DocumentKind::Concessions, options, out, concessions::concessions)
+}
+
+/// Reads a file of remarks; none if the file is of another kind or edition.
+pub fn read_remarks(node: &Node, out: &mut Findings) -> Option<RemarksDoc> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::Remarks, options, out, remarks::remarks)
 }
 
 fn read<T>(
