@@ -161,6 +161,11 @@ pub(crate) struct ReviewArguments {
     #[arg(long, value_name = "PATH")]
     pub(crate) rules: Vec<String>,
 
+    /// For each finding of what does not conform, compute the least single change of the pan that would make it
+    /// conform and turn nothing else for the worse; takes longer than the review
+    #[arg(long)]
+    pub(crate) remedies: bool,
+
     #[command(flatten)]
     pub(crate) common: Common,
 }

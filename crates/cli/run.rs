@@ -1,7 +1,8 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
 use crate::args::{
-    Arguments, Common, CompareArguments, ExplainArguments, PageArguments, ProveArguments, Verb,
+    Arguments, Common, CompareArguments, ExplainArguments, PageArguments, ProveArguments,
+    ReviewArguments, Verb,
 };
 use crate::builtin::Host;
 use crate::disk::Disk;
@@ -14,6 +15,7 @@ use sumpwright_core::document::reader::kind_of;
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
+use sumpwright_core::remedy;
 use sumpwright_core::review::{self, Request};
 use sumpwright_core::rule::BUILT_IN;
 use sumpwright_core::source::{self, FileProblem, Files, Sources};
@@ -28,7 +30,7 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Review(asked) => with_project(&asked.common.page, |project| {
             let rules = if asked.rules.is_empty() { &project.rulebooks } else { &asked.rules };
             match rulebook(rules) {
-                Some(rulebook) => judge(&asked.common, project, &rulebook),
+                Some(rulebook) => judge(&asked, project, &rulebook),
                 None => Exit::Fault,
             }
         }),
@@ -51,10 +53,12 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
     }
 }
 
-fn judge(asked: &Common, project: &Project, rulebook: &[(String, String)]) -> Exit {
+fn judge(review: &ReviewArguments, project: &Project, rulebook: &[(String, String)]) -> Exit {
+    let asked = &review.common;
     let (pans, selected) = pans(asked, project);
+    let request = Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) };
     let found =
-        review::review(Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) });
+        if review.remedies { remedy::review(request) } else { review::review(request) };
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);

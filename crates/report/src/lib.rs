@@ -3,6 +3,7 @@
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
 mod changes;
+mod computed;
 mod counts;
 mod deciding;
 mod format;

@@ -1,5 +1,6 @@
 //! A review: plain data, sorted by one key, from which every format is written.
 
+mod change;
 mod documents;
 mod judge;
 mod map;
@@ -8,11 +9,12 @@ mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
-pub(crate) use judge::{judge, margin_at, worst_verdict};
-pub(crate) use run::{Opened, OpenedPan, open, open_with, readings};
+pub(crate) use judge::{gravity, judge, margin_at, worst_verdict};
+pub(crate) use run::{Opened, OpenedPan, open, open_with, readings, rejudged, review_then};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
+pub use change::{Change, Costly, Remedy};
 pub use run::{
     ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
 };
@@ -209,6 +211,8 @@ pub struct Finding {
     pub source: String,
     /// What usually helps.
     pub remedy: Option<String>,
+    /// What would make this pan conform by computation, where that was asked for.
+    pub computed: Option<Remedy>,
     /// What to take care of.
     pub caution: Option<String>,
     /// Where the rule stands.

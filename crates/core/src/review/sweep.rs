@@ -70,6 +70,11 @@ impl Sweep {
         Some(sweep)
     }
 
+    /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
+    pub(crate) fn inputs(&self) -> &[Input] {
+        &self.inputs
+    }
+
     /// The pan's title, if it has one.
     pub(super) fn title(&self) -> Option<String> {
         self.nominal.own.scene().ok()?.title()
@@ -95,7 +100,7 @@ impl Sweep {
     }
 
     /// The situation with the value at a place moved.
-    pub(super) fn moved_by(&self, at: Span, by: f64) -> Situation {
+    pub(crate) fn moved_by(&self, at: Span, by: f64) -> Situation {
         self.nominal.moved(Shift { at, by })
     }
 

@@ -8,7 +8,7 @@ use crate::si;
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::quantity::Dimension;
-use sumpwright_core::review::{Finding, LimitReading, LimitSide};
+use sumpwright_core::review::{Change, Finding, LimitReading, LimitSide, Remedy};
 use sumpwright_core::source::Sources;
 
 /// One rule on one object.
@@ -37,6 +37,30 @@ pub(super) struct FindingWire {
     source: String,
     remedy: Option<String>,
     caution: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    computed: Option<RemedyWire>,
+}
+
+/// A computed change to consider, or why there is none; only where it was asked for.
+#[derive(Debug, Serialize)]
+struct RemedyWire {
+    found: bool,
+    /// Without any that it turns, a change stands alone.
+    changes: Vec<ChangeWire>,
+    tried: Option<usize>,
+    outside: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct ChangeWire {
+    path: String,
+    place: PlaceWire,
+    from: String,
+    to: String,
+    unit: String,
+    steps: Option<f64>,
+    of_last_digit: bool,
+    turned: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -92,6 +116,31 @@ pub(super) fn finding(sources: &Sources, finding: &Finding) -> FindingWire {
         source: finding.source.clone(),
         remedy: finding.remedy.clone(),
         caution: finding.caution.clone(),
+        computed: finding.computed.as_ref().map(|remedy| computed(sources, remedy)),
+    }
+}
+
+fn computed(sources: &Sources, remedy: &Remedy) -> RemedyWire {
+    let of = |change: &Change, turned: &[String]| ChangeWire {
+        path: change.path.clone(),
+        place: place(sources, change.span),
+        from: change.from.clone(),
+        to: change.to.clone(),
+        unit: change.unit.clone(),
+        steps: number(change.steps),
+        of_last_digit: change.of_last_digit,
+        turned: turned.to_vec(),
+    };
+    let blank = RemedyWire { found: false, changes: Vec::new(), tried: None, outside: None };
+    match remedy {
+        Remedy::Change(change) => RemedyWire { found: true, changes: vec![of(change, &[])], ..blank },
+        Remedy::AtACost(all) => RemedyWire {
+            changes: all.iter().map(|costly| of(&costly.change, &costly.turned)).collect(),
+            ..blank
+        },
+        Remedy::NotFound { tried, outside } => {
+            RemedyWire { tried: Some(*tried), outside: outside.clone(), ..blank }
+        }
     }
 }
 

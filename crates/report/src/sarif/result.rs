@@ -5,7 +5,7 @@ use super::wire::{LimitProperties, Location, Message, ResultProperties, Results}
 use crate::json::reading;
 use crate::said::unglued;
 use crate::scale::Scale;
-use crate::{deciding, said};
+use crate::{computed, deciding, said};
 use std::collections::BTreeMap;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::quantity::Dimension;
@@ -35,6 +35,7 @@ pub(super) fn result(
             verdict: finding.verdict.words(),
             reading: reading(finding.reading, finding.dimension),
             limits: finding.limits.iter().map(|l| limit(finding, l, &scale)).collect(),
+            computed_changes: computed::paragraphs(sources, finding),
         },
     }
 }

@@ -188,6 +188,8 @@ pub(super) struct ResultProperties {
     pub(super) verdict: &'static str,
     pub(super) reading: ReadingWire,
     pub(super) limits: Vec<LimitProperties>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) computed_changes: Vec<String>,
 }
 
 /// A limit with what is left to it.
