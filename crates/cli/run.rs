@@ -57,8 +57,7 @@ fn judge(review: &ReviewArguments, project: &Project, rulebook: &[(String, Strin
     let asked = &review.common;
     let (pans, selected) = pans(asked, project);
     let request = Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) };
-    let found =
-        if review.remedies { remedy::review(request) } else { review::review(request) };
+    let found = if review.remedies { remedy::review(request) } else { review::review(request) };
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);

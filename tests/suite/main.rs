@@ -30,6 +30,7 @@ mod measured;
 mod meshes;
 mod proof;
 mod published;
+mod remedies;
 mod same;
 mod soundings;
 mod support;

@@ -29,8 +29,13 @@ pub(crate) fn paragraphs(sources: &Sources, finding: &Finding) -> Vec<String> {
         Some(Remedy::NotFound { tried, outside }) => {
             let looked = match tried {
                 0 => "none reaches the limit".to_owned(),
-                1 => "the 1 that reaches the limit does not hold when it is written".to_owned(),
-                more => format!("the {more} that reach the limit do not hold when they are written"),
+                1 => "the 1 that reaches the limit makes no sound description, or still falls short, when it is \
+                      written"
+                    .to_owned(),
+                more => format!(
+                    "the {more} that reach the limit make no sound description, or still fall short, when they \
+                     are written"
+                ),
             };
             let outside = outside.as_ref().map_or_else(String::new, |path| {
                 format!(" What moves it most outside the pan is {path}.")

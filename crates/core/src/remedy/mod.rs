@@ -19,12 +19,14 @@ use crate::verdict::Verdict;
 use search::{Candidate, Line};
 use tried::{Trial, tried};
 
-/// How many values are looked at closely for one finding: those that the first-order estimate puts nearest.
+/// How many values are followed to the limit for one finding: those that the first-order estimate puts nearest.
+const NEAR: usize = 16;
+/// How many of those that reach it are written and judged.
 const CANDIDATES: usize = 5;
 /// How often a found value is pushed on because the guard grew on the way.
 const PUSHES: usize = 3;
-/// How many changes with a cost are told.
-const COSTLY: usize = 2;
+/// How many changes with a cost are told: the least alone, for the next are larger still.
+const COSTLY: usize = 1;
 
 /// As [`crate::review::review`], with a computed change, or why there is none, beside each finding of what does not
 /// conform.
@@ -69,10 +71,7 @@ impl Seeker<'_> {
             return Some(Remedy::AtACost(costly));
         }
         let outside = finding.contributions.iter().find(|c| !self.of_pan_document(&c.path));
-        Some(Remedy::NotFound {
-            tried: candidates.len(),
-            outside: outside.map(|c| c.path.clone()),
-        })
+        Some(Remedy::NotFound { tried: candidates.len(), outside: outside.map(|c| c.path.clone()) })
     }
 
     /// The object of a finding as formulas ask for it; nothing where it is not there.
@@ -85,8 +84,8 @@ impl Seeker<'_> {
     }
 
     /// The values of the pan that reach the limit, the least change first.
-    fn candidates(&self, line: &Line) -> Vec<Candidate<'_>> {
-        let mut near: Vec<Candidate> = line
+    fn candidates(&self, line: &Line<'_>) -> Vec<Candidate<'_>> {
+        let mut near: Vec<Candidate<'_>> = line
             .estimates(|input| self.may_change(input))
             .into_iter()
             .filter_map(|estimate| {
@@ -95,15 +94,15 @@ impl Seeker<'_> {
             })
             .collect();
         near.sort_by(Candidate::nearer);
-        near.truncate(CANDIDATES);
-        let mut reached: Vec<Candidate> =
-            near.into_iter().filter_map(|candidate| line.reach(candidate, 0.0)).collect();
+        near.truncate(NEAR);
+        let reaching = near.into_iter().filter_map(|candidate| line.reach(candidate, 0.0));
+        let mut reached: Vec<Candidate<'_>> = reaching.take(CANDIDATES).collect();
         reached.sort_by(Candidate::nearer);
         reached
     }
 
     /// A candidate as a change of the text under which the rule conforms, and what else that does.
-    fn change(&self, line: &Line, candidate: &Candidate) -> Option<(Change, Trial)> {
+    fn change(&self, line: &Line<'_>, candidate: &Candidate<'_>) -> Option<(Change, Trial)> {
         let (mut candidate, mut beyond) = (*candidate, 0.0);
         for _ in 0..PUSHES {
             let change = written::change(self.sources, &candidate)?;

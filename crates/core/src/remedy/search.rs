@@ -62,8 +62,7 @@ impl Line<'_> {
                 LimitSide::AtMost => self.rule.at_most.as_ref(),
             };
             let Some(formula) = formula else { continue };
-            let margin =
-                margin_at((&self.rule.measure, formula), limit.side, situation, self.key)?;
+            let margin = margin_at((&self.rule.measure, formula), limit.side, situation, self.key)?;
             let worth = margin.low - limit.guard.unwrap_or(0.0);
             if least.is_none_or(|least| worth < least) {
                 least = Some(worth);
@@ -93,11 +92,7 @@ impl Line<'_> {
     }
 
     /// The candidate taken as far as the limit and `beyond` ask; nothing where that is not reached.
-    pub(super) fn reach<'c>(
-        &self,
-        candidate: Candidate<'c>,
-        beyond: f64,
-    ) -> Option<Candidate<'c>> {
+    pub(super) fn reach<'c>(&self, candidate: Candidate<'c>, beyond: f64) -> Option<Candidate<'c>> {
         let step = candidate.step();
         let inside = |steps: f64| {
             let situation = self.sweep.moved_by(candidate.input.span, steps * step);

@@ -5,7 +5,7 @@ use crate::review::Change;
 use crate::source::{Sources, Span};
 
 /// The change of the text that a candidate asks for; nothing where the number does not stand there as a decimal.
-pub(super) fn change(sources: &Sources, candidate: &Candidate) -> Option<Change> {
+pub(super) fn change(sources: &Sources, candidate: &Candidate<'_>) -> Option<Change> {
     let input = candidate.input;
     let (at, from) = number(sources.slice(input.span))?;
     let stands: f64 = from.parse().ok()?;

@@ -57,8 +57,11 @@ pub(crate) fn review_then(
     let book_stands = !has_error(&run.library.problems);
     let book = BookUsed::of(&rulebook, &run.library.problems);
     let dossiers = run.dossiers(request.pans);
-    let mut pans =
-        if book_stands { run.judged(&dossiers, &rulebook, request.drawn, then) } else { Vec::new() };
+    let mut pans = if book_stands {
+        run.judged(&dossiers, &rulebook, request.drawn, then)
+    } else {
+        Vec::new()
+    };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();

@@ -133,7 +133,9 @@ fn computed(sources: &Sources, remedy: &Remedy) -> RemedyWire {
     };
     let blank = RemedyWire { found: false, changes: Vec::new(), tried: None, outside: None };
     match remedy {
-        Remedy::Change(change) => RemedyWire { found: true, changes: vec![of(change, &[])], ..blank },
+        Remedy::Change(change) => {
+            RemedyWire { found: true, changes: vec![of(change, &[])], ..blank }
+        }
         Remedy::AtACost(all) => RemedyWire {
             changes: all.iter().map(|costly| of(&costly.change, &costly.turned)).collect(),
             ..blank
