@@ -80,17 +80,71 @@ const BY_HAND: [(&str, &str, &str); 40] = [
     ("wall", "at_least: wall.process_minimum\n", "at_least: 3.6 mm\n"),
 ];
 
+/// As many again, of the families that the first do not touch.
+const BY_HAND_ELSEWHERE: [(&str, &str, &str); 40] = [
+    ("air", "0.9 * baseline", "0.91 * baseline"),
+    ("air", "0.9 * baseline", "0.89 * baseline"),
+    ("clearance", "at_least: 10 mm\n", "at_least: 10.2 mm\n"),
+    ("clearance", "at_least: 25 mm\n", "at_least: 25.3 mm\n"),
+    ("clearance", "at_least: 25 mm\n", "at_least: 24.7 mm\n"),
+    ("clearance", "at_least: 50 mm\n", "at_least: 50.3 mm\n"),
+    ("clearance", "at_least: 50 mm\n", "at_least: 49.7 mm\n"),
+    ("clearance", "baseline(skid.gap) - 10 mm", "baseline(skid.gap) - 10.2 mm"),
+    ("drain", "at_most: 10 min\n", "at_most: 10.2 min\n"),
+    ("drain", "at_most: 10 min\n", "at_most: 9.8 min\n"),
+    ("drain", "ground.breakover_angle / 2\n", "ground.breakover_angle / 2.05\n"),
+    ("drain", "at_least: 2 * drain.thread_diameter", "at_least: 2.02 * drain.thread_diameter"),
+    ("drain", "drain.spanner / 2\n", "drain.spanner / 2.03\n"),
+    ("fin", "at_least: 0.8\n", "at_least: 0.81\n"),
+    ("fin", "at_least: 0.8\n", "at_least: 0.79\n"),
+    ("fin", "at_most: 1\n", "at_most: 1.01\n"),
+    ("fin", "0.7 * fin.best_spacing", "0.71 * fin.best_spacing"),
+    ("flange", "at_most: 2.2\n", "at_most: 2.23\n"),
+    ("flange", "at_most: 2.2\n", "at_most: 2.17\n"),
+    ("flange", "at_most: gasket.crushes_at\n", "at_most: gasket.seats_at\n"),
+    ("flange", "at_least: gasket.seats_at\n", "at_most: gasket.seats_at\n"),
+    ("flange", "within: [0.25,", "within: [0.255,"),
+    ("flange", "within: [0.25,", "within: [0.245,"),
+    ("heat", "0.9 * baseline", "0.91 * baseline"),
+    ("heat", "0.9 * baseline", "0.89 * baseline"),
+    ("joint", "at_least: 1.5\n", "at_least: 1.52\n"),
+    ("joint", "at_least: 1.5\n", "at_least: 1.48\n"),
+    ("joint", "0.75 * joint.proof_force", "0.76 * joint.proof_force"),
+    ("joint", "at_most: joint.hole_room\n", "at_least: joint.hole_room\n"),
+    ("motion", "at_least: 0.25\n", "at_least: 0.256\n"),
+    ("motion", "at_least: 0.25\n", "at_least: 0.244\n"),
+    ("motion", "at_least: 0 L/min\n", "at_least: 0.5 L/min\n"),
+    ("oil", "within: [4.5 mm^2/s", "within: [4.6 mm^2/s"),
+    ("oil", "at_most: 120 degC\n", "at_most: 121 degC\n"),
+    ("oil", "at_most: 120 degC\n", "at_most: 119 degC\n"),
+    ("suction", "at_most: 1.2 m/s\n", "at_most: 1.22 m/s\n"),
+    ("suction", "at_least: suction.limit\n", "at_most: suction.limit\n"),
+    ("suction", "0.9 * baseline", "0.89 * baseline"),
+    ("wall", "at_least: 1 deg\n", "at_least: 1.06 deg\n"),
+    ("wall", "at_least: wall.side_thickness\n", "at_least: wall.floor_thickness\n"),
+];
+
 #[test]
 fn forty_alterations_by_hand_are_all_noticed() {
+    assert_eq!(unnoticed(&BY_HAND), Vec::<String>::new());
+}
+
+#[test]
+fn forty_alterations_of_other_families_are_all_noticed() {
+    assert_eq!(unnoticed(&BY_HAND_ELSEWHERE), Vec::<String>::new());
+}
+
+/// The alterations that no case notices and that the reader does not refuse.
+fn unnoticed(alterations: &[(&str, &str, &str)]) -> Vec<String> {
     let whole = rulebook();
     let mut unnoticed = Vec::new();
-    for (file, from, to) in BY_HAND {
+    for (file, from, to) in alterations {
         let name = format!("rules/{file}.yaml");
         let texts: Vec<(String, String)> =
             whole.iter().filter(|(path, _)| *path == name).cloned().collect();
         let text = &texts.first().expect("a file of the rulebook").1;
-        assert!(text.contains(from), "{file} does not hold {from}");
-        let altered = vec![(name, text.replacen(from, to, 1))];
+        assert!(text.contains(*from), "{file} does not hold {from}");
+        let altered = vec![(name, text.replacen(*from, to, 1))];
         let proof = prove(ProveRequest {
             files: &Disk::default(),
             rulebook: &altered,
@@ -102,5 +156,5 @@ fn forty_alterations_by_hand_are_all_noticed() {
             unnoticed.push(format!("{file}: {from} → {to}"));
         }
     }
-    assert!(unnoticed.is_empty(), "{unnoticed:#?}");
+    unnoticed
 }
