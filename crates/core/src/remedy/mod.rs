@@ -8,7 +8,7 @@ mod search;
 mod tried;
 mod written;
 
-use crate::measure::ObjectKind;
+use crate::measure::{ObjectKind, Unknown};
 use crate::quantity::Input;
 use crate::review::{
     Change, Costly, Finding, PanReview, Remedy, Request, Review, Sweep, review_then,
@@ -56,7 +56,7 @@ impl Seeker<'_> {
             return None;
         }
         let rule = self.rulebook.rules.iter().find(|rule| rule.doc.id.text == finding.rule)?;
-        let line = Line { rule, finding, key: self.key(rule, finding)?, sweep: self.sweep };
+        let line = Line { rule, finding, key: self.key(rule, finding).ok()?, sweep: self.sweep };
         let candidates = self.candidates(&line);
         let mut costly: Vec<Costly> = Vec::new();
         for candidate in &candidates {
@@ -70,17 +70,18 @@ impl Seeker<'_> {
             costly.truncate(COSTLY);
             return Some(Remedy::AtACost(costly));
         }
-        let outside = finding.contributions.iter().find(|c| !self.of_pan_document(&c.path));
+        let outside = finding.contributions.iter().find(|c| !of_pan_document(&c.path));
         Some(Remedy::NotFound { tried: candidates.len(), outside: outside.map(|c| c.path.clone()) })
     }
 
-    /// The object of a finding as formulas ask for it; nothing where it is not there.
-    fn key(&self, rule: &Rule, finding: &Finding) -> Option<Option<(ObjectKind, usize)>> {
-        let Some(object) = &finding.object else { return Some(None) };
-        let names = self.sweep.nominal.objects(rule.kind).ok()?;
+    /// The object of a finding as formulas ask for it.
+    fn key(&self, rule: &Rule, finding: &Finding) -> Result<Option<(ObjectKind, usize)>, Unknown> {
+        let Some(object) = &finding.object else { return Ok(None) };
+        let names = self.sweep.nominal.objects(rule.kind)?;
         let family = rule.kind.family();
-        let index = names.iter().position(|name| *object == format!("{family}.{name}"))?;
-        Some(Some((rule.kind, index)))
+        let index = names.iter().position(|name| *object == format!("{family}.{name}"));
+        let index = index.ok_or_else(|| Unknown::because("the object is not there"))?;
+        Ok(Some((rule.kind, index)))
     }
 
     /// The values of the pan that reach the limit, the least change first.
@@ -118,18 +119,19 @@ impl Seeker<'_> {
         None
     }
 
-    fn of_pan_document(&self, path: &str) -> bool {
-        let first = path.split('.').next().unwrap_or("");
-        !matches!(first, "vehicle" | "oil" | "duty" | "baseline")
-    }
-
     /// Whether a change of this value would be a change of the pan: not of what carries it, of what the transmission
     /// sets, of a property that comes with the alloy, or of what is only assumed and wants measuring.
     fn may_change(&self, input: &Input) -> bool {
         let fixed = ["interior.rail", "material.", "check.", "instruments.", "object."];
-        self.of_pan_document(&input.path)
+        of_pan_document(&input.path)
             && !input.assumed
             && !fixed.iter().any(|start| input.path.starts_with(start))
             && self.sources.path(input.span.file) == self.pan.path
     }
+}
+
+/// Whether a path is one of the pan's own document.
+fn of_pan_document(path: &str) -> bool {
+    let first = path.split('.').next().unwrap_or("");
+    !matches!(first, "vehicle" | "oil" | "duty" | "baseline")
 }
