@@ -237,6 +237,11 @@ pub(crate) struct ReviewArguments {
     #[arg(long)]
     pub(crate) begin_remarks: bool,
 
+    /// For each finding of what does not conform, compute the least single change of the pan that would make it
+    /// conform and turn nothing else for the worse; takes longer than the review
+    #[arg(long)]
+    pub(crate) remedies: bool,
+
     #[command(flatten)]
     pub(crate) conceding: ConcedingArguments,
 

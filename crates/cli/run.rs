@@ -15,6 +15,7 @@ use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::remark;
+use sumpwright_core::remedy;
 use sumpwright_core::review::{self, Request, Review};
 use sumpwright_core::rule::BUILT_IN;
 use sumpwright_core::source::{FileProblem, Files};
@@ -59,10 +60,11 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
 
 fn judge(asked: &ReviewArguments, project: &Project, rulebook: &[(String, String)]) -> Exit {
     let Some(concessions) = concessions(&asked.conceding, project) else { return Exit::Fault };
-    let (on, begins, asked) = (asked.conceding.on, asked.begin_remarks, &asked.common);
+    let (on, begins, mends) = (asked.conceding.on, asked.begin_remarks, asked.remedies);
+    let asked = &asked.common;
     let (pans, selected) = pans(asked, project);
-    let found =
-        review::review(Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) });
+    let request = Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) };
+    let found = if mends { remedy::review(request) } else { review::review(request) };
     let (paths, longest) = (&concessions, project.concession_days);
     let found = concede::concede(found, ConcedeRequest { files: &Host, paths, on, longest });
     let found = remark::remark(found, &Host);
@@ -159,11 +161,7 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
         rulebook: &rulebook,
         name: asked.name.as_deref(),
         pan: pan.as_deref(),
-        demo: Demo {
-            files: &builtin::Fixtures,
-            pan: builtin::DEMO_PAN,
-            pans: builtin::DEMO_PANS,
-        },
+        demo: Demo { files: &builtin::Fixtures, pan: builtin::DEMO_PAN, pans: builtin::DEMO_PANS },
         with_curve: format(&asked.page).drawn,
     });
     if let Subject::Unknown { name, meant } = &found.subject {

@@ -34,6 +34,7 @@ mod meshes;
 mod proof;
 mod published;
 mod remarks;
+mod remedies;
 mod same;
 mod soundings;
 mod support;

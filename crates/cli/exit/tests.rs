@@ -31,6 +31,7 @@ fn finding(verdict: Verdict, force: Force) -> Finding {
         because: String::new(),
         source: String::new(),
         remedy: None,
+        computed: None,
         caution: None,
         rule_span: NOWHERE,
         acceptance: None,

@@ -6,7 +6,7 @@
 
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{changes, conceded, deciding, place};
+use crate::{changes, computed, conceded, deciding, place};
 use quick_junit::{NonSuccessKind, Property, Report, TestCase, TestCaseStatus, TestSuite};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::review::{Finding, PanReview, Review};
@@ -116,7 +116,9 @@ fn case(sources: &Sources, pan: &PanReview, finding: &Finding) -> TestCase {
     };
     let mut case = TestCase::new(shown(&name), status(sources, finding, &scale));
     case.set_classname(shown(&pan.path));
-    for (name, value) in properties(finding, &scale) {
+    let computed = computed::paragraphs(sources, finding);
+    let computed = computed.into_iter().map(|paragraph| (computed::WORD, paragraph));
+    for (name, value) in properties(finding, &scale).into_iter().chain(computed) {
         case.add_property(Property::new(name, shown(&value)));
     }
     case

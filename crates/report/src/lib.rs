@@ -5,6 +5,7 @@
 mod across;
 mod beside;
 mod changes;
+mod computed;
 mod conceded;
 mod counts;
 mod deciding;

@@ -6,7 +6,7 @@
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{across, changes, conceded, deciding, place, visible};
+use crate::{across, changes, computed, conceded, deciding, place, visible};
 use sumpwright_core::review::{ConcessionFinding, Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
@@ -151,10 +151,13 @@ fn write_finding(out: &mut String, sources: &Sources, finding: &Finding) {
     }
     line("why", &escaped(&finding.because));
     line("source", &escaped(&finding.source));
-    let optional = [("remedy", &finding.remedy), ("caution", &finding.caution)];
+    let mut optional = vec![("remedy", finding.remedy.clone())];
+    let computed = computed::paragraphs(sources, finding);
+    optional.extend(computed.into_iter().map(|text| (computed::WORD, Some(text))));
+    optional.push(("caution", finding.caution.clone()));
     for (word, text) in optional {
         if let Some(text) = text {
-            line(word, &escaped(text));
+            line(word, &escaped(&text));
         }
     }
     for need in &finding.needs {

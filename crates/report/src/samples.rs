@@ -146,6 +146,7 @@ pub(crate) fn coverage(world: &World, verdict: Verdict, millimetres: f64, u: f64
         because: "An inlet that uncovers draws air, and the pump's pressure falls.".to_owned(),
         source: "common practice".to_owned(),
         remedy: Some("Lower the inlet, or raise the fill with the maker's leave.".to_owned()),
+        computed: None,
         caution: None,
         rule_span: world.span(3, "pickup.uncovers"),
         acceptance: None,

@@ -72,7 +72,7 @@ pub(crate) fn gravest(rule: &Rule, sweep: &Sweep) -> Verdict {
 }
 
 /// How grave a verdict of one rule is beside others of it.
-fn gravity(verdict: Verdict) -> u8 {
+pub(crate) fn gravity(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::NotApplicable => 0,
         Verdict::Conforms | Verdict::Conceded => 1,
@@ -287,6 +287,7 @@ impl Judged<'_> {
             because: doc.because.text.clone(),
             source: doc.source.text.clone(),
             remedy: doc.remedy.as_ref().map(|t| t.text.clone()),
+            computed: None,
             caution: doc.caution.as_ref().map(|t| t.text.clone()),
             rule_span: doc.id.span,
             acceptance: None,

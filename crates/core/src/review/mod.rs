@@ -1,5 +1,6 @@
 //! A review: plain data, sorted by one key, from which every format is written.
 
+mod change;
 mod documents;
 mod judge;
 mod map;
@@ -9,11 +10,14 @@ mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
-pub(crate) use judge::{gravest, judge, margin_at, worst_verdict};
-pub(crate) use run::{Beside, Opened, OpenedPan, open, open_beside, open_with, readings};
+pub(crate) use judge::{gravest, gravity, judge, margin_at, worst_verdict};
+pub(crate) use run::{
+    Beside, Opened, OpenedPan, open, open_beside, open_with, readings, rejudged, review_then,
+};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
+pub use change::{Change, Costly, Remedy};
 pub use marks::{Acceptance, Conceding, ConcessionFault, ConcessionFinding, Remark};
 pub use run::{
     ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
@@ -219,6 +223,8 @@ pub struct Finding {
     pub source: String,
     /// What usually helps.
     pub remedy: Option<String>,
+    /// What would make this pan conform by computation, where that was asked for.
+    pub computed: Option<Remedy>,
     /// What to take care of.
     pub caution: Option<String>,
     /// Where the rule stands.

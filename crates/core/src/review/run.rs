@@ -49,13 +49,24 @@ impl std::fmt::Debug for Request<'_> {
 /// Judges pans against a rulebook. Bad documents are data: they come back among the problems, and the pans
 /// that do not use them are judged all the same.
 pub fn review(request: Request<'_>) -> Review {
+    review_then(request, |_, _, _, _| {})
+}
+
+/// As [`review`], with what a later stage adds to each pan while all that was read of it is at hand.
+pub(crate) fn review_then(
+    request: Request<'_>,
+    then: impl Fn(&Rulebook, &Sources, &Sweep, &mut PanReview) + Sync,
+) -> Review {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
     let book_stands = !has_error(&run.library.problems);
     let book = BookUsed::of(&rulebook, &run.library.problems);
     let dossiers = run.dossiers(request.pans);
-    let mut pans =
-        if book_stands { run.judged(&dossiers, &rulebook, request.drawn) } else { Vec::new() };
+    let mut pans = if book_stands {
+        run.judged(&dossiers, &rulebook, request.drawn, then)
+    } else {
+        Vec::new()
+    };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();
@@ -111,6 +122,18 @@ pub(crate) fn open(request: Request<'_>) -> Opened {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
     run.opened(rulebook, request.pans)
+}
+
+/// Asks something of one pan, read from files that may differ from the host's; nothing where it is not sound.
+pub(crate) fn rejudged<T>(
+    files: &dyn Files,
+    path: &str,
+    ask: impl FnOnce(&Sweep) -> T,
+) -> Option<T> {
+    let mut run = Run::new(Request { files, pans: &[], rulebook: &[], drawn: false });
+    let dossiers = run.dossiers(&[path.to_owned()]);
+    let (dossier, _) = dossiers.iter().find(|(_, sound)| *sound)?;
+    Some(ask(&Sweep::new(dossier, &run.memo, |_| {})?))
 }
 
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
@@ -349,11 +372,16 @@ impl<'a> Run<'a> {
         dossiers: &[(Dossier, bool)],
         rulebook: &Rulebook,
         drawn: bool,
+        then: impl Fn(&Rulebook, &Sources, &Sweep, &mut PanReview) + Sync,
     ) -> Vec<PanReview> {
         dossiers
             .par_iter()
             .filter(|(_, sound)| *sound)
-            .filter_map(|(dossier, _)| pan_review(dossier, rulebook, &self.memo, drawn))
+            .filter_map(|(dossier, _)| {
+                let (sweep, mut pan) = pan_review(dossier, rulebook, &self.memo, drawn)?;
+                then(rulebook, &self.library.sources, &sweep, &mut pan);
+                Some(pan)
+            })
             .collect()
     }
 
@@ -396,12 +424,12 @@ fn pan_review(
     rulebook: &Rulebook,
     memo: &Arc<Memo>,
     drawn: bool,
-) -> Option<PanReview> {
+) -> Option<(Sweep, PanReview)> {
     let first =
         |stated: &Situation| rulebook.rules.iter().for_each(|rule| read_first(rule, stated));
     let sweep = Sweep::new(dossier, memo, first)?;
     let findings = rulebook.rules.par_iter().flat_map_iter(|rule| judge(rule, &sweep)).collect();
-    Some(PanReview {
+    let pan = PanReview {
         path: dossier.pan.path.clone(),
         title: sweep.title(),
         baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
@@ -409,7 +437,8 @@ fn pan_review(
         inputs: inputs_used(&sweep),
         notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
         figures: drawings(&sweep, drawn),
-    })
+    };
+    Some((sweep, pan))
 }
 
 fn drawings(sweep: &Sweep, drawn: bool) -> Vec<Figure> {

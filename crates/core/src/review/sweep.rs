@@ -70,6 +70,11 @@ impl Sweep {
         Some(sweep)
     }
 
+    /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
+    pub(crate) fn inputs(&self) -> &[Input] {
+        &self.inputs
+    }
+
     /// The pan's title, if it has one.
     pub(crate) fn title(&self) -> Option<String> {
         self.nominal.own.scene().ok()?.title()

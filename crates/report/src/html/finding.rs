@@ -2,7 +2,7 @@
 
 use super::{shown, source};
 use crate::scale::Scale;
-use crate::{conceded, deciding, place, said};
+use crate::{computed, conceded, deciding, place, said};
 use maud::{Markup, html};
 use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
@@ -69,6 +69,9 @@ pub(super) fn article(sources: &Sources, finding: &Finding) -> Markup {
                 (entry("why", &finding.because))
                 (entry("source", &finding.source))
                 @if let Some(remedy) = &finding.remedy { (entry("remedy", remedy)) }
+                @for paragraph in computed::paragraphs(sources, finding) {
+                    (entry(computed::WORD, &paragraph))
+                }
                 @if let Some(caution) = &finding.caution { (entry("caution", caution)) }
                 @for need in &finding.needs {
                     (entry("to measure", &format!(

@@ -42,6 +42,7 @@ pub(super) fn results(review: &Review, suppressed: bool) -> Vec<Results> {
                 reading: reading(None, Dimension::default()),
                 limits: Vec::new(),
                 remarks: Vec::new(),
+                computed_changes: Vec::new(),
             },
         }
     };

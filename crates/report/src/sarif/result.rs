@@ -5,7 +5,7 @@ use super::wire::{LimitProperties, Location, Message, ResultProperties, Results,
 use crate::json::reading;
 use crate::said::unglued;
 use crate::scale::Scale;
-use crate::{conceded, deciding, said};
+use crate::{computed, conceded, deciding, said};
 use std::collections::BTreeMap;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::quantity::Dimension;
@@ -38,6 +38,7 @@ pub(super) fn result(
             reading: reading(finding.reading, finding.dimension),
             limits: finding.limits.iter().map(|l| limit(finding, l, &scale)).collect(),
             remarks: finding.remarks.iter().map(|r| unglued(&conceded::remark(r))).collect(),
+            computed_changes: computed::paragraphs(sources, finding),
         },
     }
 }

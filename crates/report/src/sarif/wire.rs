@@ -202,6 +202,8 @@ pub(super) struct ResultProperties {
     pub(super) limits: Vec<LimitProperties>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(super) remarks: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) computed_changes: Vec<String>,
 }
 
 /// A limit with what is left to it.

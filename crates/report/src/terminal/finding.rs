@@ -5,7 +5,7 @@ use super::draw::{Weight, draw};
 use super::page::Page;
 use crate::said;
 use crate::scale::{Scale, coarser};
-use crate::{conceded, deciding, place};
+use crate::{computed, conceded, deciding, place};
 use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
@@ -61,6 +61,9 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
     page.row("source", &finding.source);
     if let Some(remedy) = &finding.remedy {
         page.row("remedy", remedy);
+    }
+    for paragraph in computed::paragraphs(sources, finding) {
+        page.row(computed::WORD, &paragraph);
     }
     if let Some(caution) = &finding.caution {
         page.row("caution", caution);
