@@ -60,6 +60,16 @@ pub const SCHEMAS: &[Schema] = &[
         write: || document::schema(DocumentKind::Project),
     },
     Schema {
+        name: "concessions",
+        of: "departures that were accepted",
+        write: || document::schema(DocumentKind::Concessions),
+    },
+    Schema {
+        name: "remarks",
+        of: "what a reviewer has to say of findings",
+        write: || document::schema(DocumentKind::Remarks),
+    },
+    Schema {
         name: "review",
         of: "what `review --format json` writes",
         write: json::schema_of_review,
