@@ -23,12 +23,15 @@ const OF_VALUE: f64 = 0.3;
 /// The least value of an input that has to be more than nothing, as a share of the largest.
 const MORE_THAN_NOTHING: f64 = 0.02;
 
+/// What a situation reads.
+type Value<'a> = dyn Fn(&Situation) -> Result<Bounds, Unknown> + Sync + 'a;
+
 /// One thing to be drawn, asked of a situation.
 struct Asked<'a> {
     measure: String,
     dimension: crate::quantity::Dimension,
     limits: Vec<(LimitSide, &'a Formula)>,
-    value: Box<dyn Fn(&Situation) -> Result<Bounds, Unknown> + Sync + 'a>,
+    value: Box<Value<'a>>,
     object: Option<(ObjectKind, usize)>,
 }
 
@@ -61,7 +64,7 @@ pub(super) fn of_rule(rule: &Rule, pans: &[OpenedPan]) -> Option<Curve> {
     let others = found.iter().filter_map(|(pan, _, finding)| {
         let reading = finding.reading?;
         let at = pan.sweep.input_of(&input.path)?.value;
-        let guard = finding.limits.iter().filter_map(|limit| limit.guard).next();
+        let guard = finding.limits.iter().find_map(|limit| limit.guard);
         let is_base = pan.path == base.path;
         let verdict = Some(finding.verdict);
         Some(PanOnCurve { name: name(pan), at, reading, guard, verdict, is_base })
@@ -73,8 +76,8 @@ pub(super) fn of_rule(rule: &Rule, pans: &[OpenedPan]) -> Option<Curve> {
 /// A measure, on the first of these pans that has a reading.
 pub(super) fn of_measure(spec: &'static Spec, pans: &[OpenedPan]) -> Option<Curve> {
     let read = |pan: &OpenedPan| {
-        let all = readings(spec, &pan.sweep).into_iter().enumerate();
-        all.filter_map(|(place, one)| Some((place, one.reading.clone().ok()?, one))).next()
+        let mut all = readings(spec, &pan.sweep).into_iter().enumerate();
+        all.find_map(|(place, one)| Some((place, one.reading.clone().ok()?, one)))
     };
     let found: Vec<_> = pans.iter().filter_map(|pan| Some((pan, read(pan)?))).collect();
     let (base, (place, _, reading)) = found.first()?;

@@ -77,14 +77,11 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
 
 /// The curve on the pan named, or with the pans that the host brings along.
 fn draw(request: &ExplainRequest<'_>, subject: &mut Subject, opened: &Opened) {
-    let demo = match request.pan {
-        Some(_) => None,
-        None => {
-            let pans: Vec<String> = request.demo.pans.iter().map(|&pan| pan.to_owned()).collect();
-            let files = request.demo.files;
-            Some(open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false }))
-        }
-    };
+    let demo = request.pan.is_none().then(|| {
+        let pans: Vec<String> = request.demo.pans.iter().map(|&pan| pan.to_owned()).collect();
+        let files = request.demo.files;
+        open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false })
+    });
     let pans = &demo.as_ref().unwrap_or(opened).pans;
     match subject {
         Subject::Rule(explained) => {

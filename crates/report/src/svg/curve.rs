@@ -156,11 +156,11 @@ impl Chart {
 
     /// The curve: a line where the reading is one value, a band where it is bounds.
     fn values(&self, curve: &Curve) -> Markup {
-        let ends = |bounds: &Bounds| [bounds.low, bounds.high];
         let is_band = curve.points.iter().filter_map(|p| p.value).any(|b| b.value().is_none());
-        let lines: Vec<String> = (0..if is_band { 2 } else { 1 })
-            .map(|end| self.line(curve, |point| point.value.as_ref().map(|b| ends(b)[end])))
-            .collect();
+        let mut lines = vec![self.line(curve, |point| point.value.map(|bounds| bounds.low))];
+        if is_band {
+            lines.push(self.line(curve, |point| point.value.map(|bounds| bounds.high)));
+        }
         html! {
             @for line in &lines { path class="curve" d=(line) {} }
         }
