@@ -1,7 +1,9 @@
 //! What can be asked on the command line.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
 use std::path::PathBuf;
+use sumpwright_core::document::date::Date;
 
 const EXIT_STATUSES: &str = "\
 Exit status (the larger number wins; what was found is printed all the same):
@@ -34,6 +36,20 @@ Exit status; to compare is not to judge, so it is 0 whatever differs:
   0  they were compared
   2  a document, a path or the use was at fault";
 
+const SCHEMA_HELP: &str = "\
+An editor with a YAML language server completes and checks a description by its schema. With
+  sumpwright schema --folder schemas
+in the folder of your pans, begin each pan with the line
+  # yaml-language-server: $schema=schemas/pan.json
+
+Exit status:
+  0  the schema was written
+  2  the use was at fault, or the output cannot be written";
+
+const MAN_HELP: &str = "\
+sumpwright man | man -l -         reads the page of the program
+sumpwright man review | man -l -  reads the page of a verb";
+
 /// Judges descriptions of automatic-transmission oil pans by computation, against a written rulebook.
 ///
 /// It holds a description against rules; it approves no part and no vehicle. The vehicle maker's
@@ -59,23 +75,78 @@ pub(crate) enum Verb {
     /// Explain a rule or a measure, or how a rule came to its verdict on a pan; without a name, list all
     #[command(after_help = EXPLAIN_STATUSES)]
     Explain(ExplainArguments),
-    /// Hold two rulebooks beside each other: what asks more, less or neither, and which verdicts change
+    /// Hold a pan beside its baseline, measure by measure; or two rulebooks beside each other
     #[command(after_help = COMPARE_STATUSES)]
     Compare(CompareArguments),
     /// Turn a mesh or soundings into the description of a pan to complete
     #[command(after_help = SURVEY_STATUSES)]
     Survey(SurveyArguments),
+    /// Print the JSON Schema of a kind of document, for editors, or of a JSON result; without a name, list all
+    #[command(after_help = SCHEMA_HELP)]
+    Schema(SchemaArguments),
+    /// Print the completions of a shell
+    Completions(CompletionsArguments),
+    /// Print the manual page of the program or of a verb
+    #[command(after_help = MAN_HELP)]
+    Man(ManArguments),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SchemaArguments {
+    /// What the schema is of: a kind of document, or the verb whose JSON result it is
+    #[arg(value_name = "NAME", value_parser = schema_names())]
+    pub(crate) name: Option<String>,
+
+    /// Write the schema to a file, in whole or not at all, instead of printing it
+    #[arg(long, value_name = "FILE", requires = "name")]
+    pub(crate) output: Option<PathBuf>,
+
+    /// Write all of them into this folder, each as NAME.json; it is made if it is not there
+    #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
+    pub(crate) folder: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CompletionsArguments {
+    /// The shell
+    #[arg(value_name = "SHELL")]
+    pub(crate) shell: Shell,
+
+    /// Write to a file, in whole or not at all, instead of printing
+    #[arg(long, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ManArguments {
+    /// The verb; without one, the page of the whole program
+    #[arg(value_name = "VERB")]
+    pub(crate) verb: Option<String>,
+
+    /// Write the pages of the program and of every verb into this folder, which is made if it is not there
+    #[arg(long, value_name = "FOLDER", conflicts_with = "verb")]
+    pub(crate) folder: Option<PathBuf>,
+
+    /// Write to a file, in whole or not at all, instead of printing
+    #[arg(long, value_name = "FILE", conflicts_with = "folder")]
+    pub(crate) output: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct CompareArguments {
-    /// Two rulebooks, the old one first: each a file, a folder, a pattern, or 'built-in'
-    #[arg(value_name = "RULEBOOK", required = true)]
+    /// A pan, and the pans that it is held beside; alone, it is held beside the baselines that it names. Or two
+    /// rulebooks, the old one first: each a file, a folder, a pattern, or 'built-in'
+    #[arg(value_name = "THING", required = true)]
     pub(crate) things: Vec<String>,
 
-    /// Pan on which both are tried: a file, a folder or a pattern; may be given again
+    /// Of two rulebooks: pan on which both are tried, a file, a folder or a pattern; may be given again
     #[arg(long, value_name = "PATH", num_args = 1..)]
     pub(crate) pans: Vec<String>,
+
+    /// Of pans: the rulebook whose verdicts are compared, and which says what is better. Without it, the one
+    /// that the nearest sumpwright.yaml names, or else the one built in
+    #[arg(long, value_name = "PATH")]
+    pub(crate) rules: Vec<String>,
 
     #[command(flatten)]
     pub(crate) page: PageArguments,
@@ -165,9 +236,38 @@ pub(crate) struct ReviewArguments {
     /// Without it, those that the nearest sumpwright.yaml names
     #[arg(long, value_name = "PATH")]
     pub(crate) checklist: Vec<String>,
+    /// Write a file of remarks to complete beside each pan of which something is told, such as
+    /// a.remarks.yaml beside a.yaml; over no file that is there
+    #[arg(long)]
+    pub(crate) begin_remarks: bool,
+
+    /// For each finding of what does not conform, compute the least single change of the pan that would make it
+    /// conform and turn nothing else for the worse; takes longer than the review
+    #[arg(long)]
+    pub(crate) remedies: bool,
+
+    #[command(flatten)]
+    pub(crate) conceding: ConcedingArguments,
 
     #[command(flatten)]
     pub(crate) common: Common,
+}
+
+/// Accepted departures, and the day by which they are judged.
+#[derive(Debug, Args)]
+pub(crate) struct ConcedingArguments {
+    /// List of concessions and deviation permits: a file, a folder or a pattern; may be given again.
+    /// Without it, those that the nearest sumpwright.yaml names
+    #[arg(long, value_name = "PATH")]
+    pub(crate) concessions: Vec<String>,
+
+    /// Day to judge concessions by, such as 2026-11-25; asked for as soon as there is one
+    #[arg(long, value_name = "DATE", value_parser = day)]
+    pub(crate) on: Option<Date>,
+}
+
+fn day(text: &str) -> Result<Date, String> {
+    Date::parse(text).ok_or_else(|| "write year, month and day, as in 2026-11-25".to_owned())
 }
 
 #[derive(Debug, Args)]
@@ -222,4 +322,8 @@ pub(crate) enum Colour {
 
 fn format_names() -> clap::builder::PossibleValuesParser {
     clap::builder::PossibleValuesParser::new(sumpwright_report::FORMATS.iter().map(|f| f.name))
+}
+
+fn schema_names() -> clap::builder::PossibleValuesParser {
+    clap::builder::PossibleValuesParser::new(sumpwright_report::SCHEMAS.iter().map(|s| s.name))
 }

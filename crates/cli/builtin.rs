@@ -52,6 +52,15 @@ const FIXTURES: &[(&str, &str)] = fixtures! {
 /// The fixture that has something of every family: it shows what a measure reads.
 pub(crate) const DEMO_PAN: &str = "built-in/fixtures/pans/deep-cast.yaml";
 
+/// All pans of the demo.
+pub(crate) const DEMO_PANS: &[&str] = &[
+    "built-in/fixtures/pans/stock-stamped.yaml",
+    "built-in/fixtures/pans/deep-cast.yaml",
+    "built-in/fixtures/pans/low-finned.yaml",
+    "built-in/fixtures/pans/drain-retrofit.yaml",
+    "built-in/fixtures/pans/twin-sump.yaml",
+];
+
 /// The embedded fixtures, as if they were files.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Fixtures;
@@ -85,6 +94,10 @@ impl Files for Host {
 
     fn exists(&self, path: &str) -> bool {
         Fixtures.exists(path) || Disk.exists(path)
+    }
+
+    fn is_same(&self, one: &str, other: &str) -> bool {
+        Disk.is_same(one, other)
     }
 
     fn recording(

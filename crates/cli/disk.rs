@@ -27,6 +27,11 @@ impl Files for Disk {
         Path::new(path).is_file()
     }
 
+    fn is_same(&self, one: &str, other: &str) -> bool {
+        let real = |path: &str| Path::new(path).canonicalize();
+        one == other || matches!((real(one), real(other)), (Ok(one), Ok(other)) if one == other)
+    }
+
     fn recording(
         &self,
         path: &str,

@@ -1,7 +1,9 @@
 //! The command line: parse, call the library, print.
 
+mod about;
 mod args;
 mod builtin;
+mod compare;
 mod disk;
 mod exit;
 mod output;

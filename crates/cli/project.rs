@@ -18,6 +18,10 @@ pub(crate) struct Project {
     pub(crate) rulebooks: Vec<String>,
     /// Where the customers' lists live.
     pub(crate) checklists: Vec<String>,
+    /// Where the lists of concessions live.
+    pub(crate) concessions: Vec<String>,
+    /// The longest term of a concession, in days.
+    pub(crate) concession_days: Option<u32>,
 }
 
 /// The nearest project.
@@ -44,6 +48,8 @@ pub(crate) fn nearest(files: &dyn Files) -> Result<Project, Box<Review>> {
         pans: found(&project.pans),
         rulebooks: found(&project.rulebooks),
         checklists: found(&project.checklists),
+        concessions: found(&project.concessions),
+        concession_days: project.concession_days.map(|days| days.value),
     };
     if read.problems.iter().any(|problem| problem.severity == Severity::Error) {
         return Err(Box::new(read));

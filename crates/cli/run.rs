@@ -1,23 +1,25 @@
 //! One run: what is asked for is found, handed to the library, written, and its exit status decided.
 
 use crate::args::{
-    Arguments, Common, CompareArguments, ExplainArguments, PageArguments, ProveArguments,
+    Arguments, Common, ConcedingArguments, ExplainArguments, PageArguments, ProveArguments,
     ReviewArguments, Verb,
 };
 use crate::builtin::Host;
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
-use crate::{builtin, complain, output, page, progress, select, survey};
-use sumpwright_core::compare::{self, CompareRequest};
-use sumpwright_core::document::DocumentKind;
-use sumpwright_core::document::reader::kind_of;
+use crate::{about, builtin, compare, complain, output, page, progress, select, survey};
+use std::path::Path;
+use sumpwright_core::checklist;
+use sumpwright_core::concede::{self, ConcedeRequest};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
-use sumpwright_core::review::{self, Request};
+use sumpwright_core::remark;
+use sumpwright_core::remedy;
+use sumpwright_core::review::{self, Request, Review};
 use sumpwright_core::rule::BUILT_IN;
-use sumpwright_core::source::{self, FileProblem, Files, Sources};
+use sumpwright_core::source::{FileProblem, Files};
 use sumpwright_report::Format;
 
 /// A rulebook file of more bytes is refused.
@@ -37,7 +39,12 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Prove(asked) => prove(&asked),
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
         Verb::Survey(asked) => survey::survey(&asked),
-        Verb::Compare(asked) => compare(&asked),
+        Verb::Compare(asked) => {
+            with_project(&asked.page, |project| compare::compare(&asked, project))
+        }
+        Verb::Schema(asked) => about::schema(&asked),
+        Verb::Completions(asked) => about::completions(&asked),
+        Verb::Man(asked) => about::man(&asked),
     }
 }
 
@@ -53,25 +60,70 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
 }
 
 fn judge(asked: &ReviewArguments, project: &Project, rulebook: &[(String, String)]) -> Exit {
-    let wanted = if asked.checklist.is_empty() { &project.checklists } else { &asked.checklist };
+    let Some(concessions) = concessions(&asked.conceding, project) else { return Exit::Fault };
+    let (on, begins, mends) = (asked.conceding.on, asked.begin_remarks, asked.remedies);
+    let Some(lists) = checklists(asked, project) else { return Exit::Fault };
     let asked = &asked.common;
-    if !wanted.is_empty() && !format(&asked.page).tells_checklists {
-        complain(&format!(
-            "the format {} has no place for a checklist yet; text, json and markdown have",
-            asked.page.format
-        ));
-        return Exit::Fault;
-    }
     let (pans, selected) = pans(asked, project);
-    let lists = select::select(wanted);
-    complain_of(&lists.complaints);
-    let selected = if lists.complaints.is_empty() { selected } else { Exit::Fault };
     let request = Request { files: &Host, pans: &pans, rulebook, drawn: is_drawn(asked) };
-    let found = review::review_against(request, &lists.files);
+    let found = if mends { remedy::review(request) } else { review::review(request) };
+    let (paths, longest) = (&concessions, project.concession_days);
+    let found = concede::concede(found, ConcedeRequest { files: &Host, paths, on, longest });
+    let found = remark::remark(found, &Host);
+    let found = checklist::hold(found, &Host, &lists);
+    let begun = if begins { begin_remarks(&found) } else { Exit::NothingAgainst };
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);
-    selected.max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
+    selected.max(begun).max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
+}
+
+/// Writes files of remarks to complete; one that is there is never written over, and is said.
+fn begin_remarks(found: &Review) -> Exit {
+    let mut exit = Exit::NothingAgainst;
+    for pan in &found.pans {
+        let path = remark::path_of(&pan.path);
+        let Some(text) = remark::begun(pan) else {
+            complain(&format!("nothing is told of {}, so no remarks were begun", pan.path));
+            continue;
+        };
+        match output::write_only_new(&text, Path::new(&path)) {
+            Ok(()) => complain(&format!("remarks to complete were written to {path}")),
+            Err(complaint) => {
+                complain(&complaint);
+                exit = Exit::Fault;
+            }
+        }
+    }
+    exit
+}
+
+/// The lists of concessions that are meant; nothing where one of them cannot be found.
+fn concessions(asked: &ConcedingArguments, project: &Project) -> Option<Vec<String>> {
+    let named =
+        if asked.concessions.is_empty() { &project.concessions } else { &asked.concessions };
+    let selection = select::select(named);
+    complain_of(&selection.complaints);
+    selection.complaints.is_empty().then_some(selection.files)
+}
+
+/// The customers' lists that are meant; nothing where one cannot be found, or could not be told of.
+fn checklists(asked: &ReviewArguments, project: &Project) -> Option<Vec<String>> {
+    let named = if asked.checklist.is_empty() { &project.checklists } else { &asked.checklist };
+    let page = &asked.common.page;
+    if !named.is_empty() && !format(page).tells_checklists {
+        let able = sumpwright_report::FORMATS.iter().filter(|format| format.tells_checklists);
+        let able: Vec<&str> = able.map(|format| format.name).collect();
+        complain(&format!(
+            "the format {} has no place for a checklist yet; it can be written as {}",
+            page.format,
+            able.join(" or ")
+        ));
+        return None;
+    }
+    let selection = select::select(named);
+    complain_of(&selection.complaints);
+    selection.complaints.is_empty().then_some(selection.files)
 }
 
 fn measure(asked: &Common, project: &Project) -> Exit {
@@ -131,7 +183,8 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
         rulebook: &rulebook,
         name: asked.name.as_deref(),
         pan: pan.as_deref(),
-        demo: Demo { files: &builtin::Fixtures, pan: builtin::DEMO_PAN },
+        demo: Demo { files: &builtin::Fixtures, pan: builtin::DEMO_PAN, pans: builtin::DEMO_PANS },
+        with_curve: format(&asked.page).drawn,
     });
     if let Subject::Unknown { name, meant } = &found.subject {
         let meant = meant.as_ref().map_or_else(
@@ -142,47 +195,6 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
     }
     let text = write(&found, &page::options(&asked.page));
     exit::of_explanation(&found).max(written(&asked.page, &text))
-}
-
-/// Two rulebooks; what else could be compared is refused by name.
-fn compare(asked: &CompareArguments) -> Exit {
-    let Some(write) = able(&asked.page, |format| format.comparison) else { return Exit::Fault };
-    let [old_name, new_name] = asked.things.as_slice() else {
-        let found = asked.things.len();
-        complain(&format!("compare takes two rulebooks, the old one first, and found {found}"));
-        return Exit::Fault;
-    };
-    let mut books = Vec::new();
-    for name in [old_name, new_name] {
-        let Some(book) = rulebook(std::slice::from_ref(name)) else { return Exit::Fault };
-        if let Some((path, _)) = book.iter().find(|(_, text)| is_pan(text)) {
-            complain(&format!(
-                "{path} is a pan: pans are not compared by this version yet, two rulebooks are"
-            ));
-            return Exit::Fault;
-        }
-        books.push(book);
-    }
-    let [old, new] = books.as_slice() else { return Exit::Fault };
-    let selection = select::select(&asked.pans);
-    complain_of(&selection.complaints);
-    if !selection.complaints.is_empty() {
-        return Exit::Fault;
-    }
-    let names = [old_name.as_str(), new_name.as_str()];
-    let files = &Host;
-    let pans = &selection.files;
-    let found = compare::compare(CompareRequest { files, names, old, new, pans });
-    let text = write(&found, &page::options(&asked.page));
-    exit::of_comparison(&found).max(written(&asked.page, &text))
-}
-
-/// Whether a text says by its first key that it is a pan.
-fn is_pan(text: &str) -> bool {
-    let mut sources = Sources::default();
-    let file = sources.add("", text.to_owned());
-    let node = source::parse(&sources, file, &mut Vec::new());
-    node.is_some_and(|node| kind_of(&node) == Some(DocumentKind::Pan))
 }
 
 /// The one pan that is meant; the complaint has been made where it is not one.
@@ -205,7 +217,7 @@ fn format(asked: &PageArguments) -> &'static Format {
 }
 
 /// What writes this in the format asked for; complains where the format has no place for it.
-fn able<T>(asked: &PageArguments, writer: impl Fn(&Format) -> Option<T>) -> Option<T> {
+pub(crate) fn able<T>(asked: &PageArguments, writer: impl Fn(&Format) -> Option<T>) -> Option<T> {
     let found = writer(format(asked));
     if found.is_none() {
         let able: Vec<&str> = sumpwright_report::FORMATS
@@ -237,7 +249,7 @@ fn pans(asked: &Common, project: &Project) -> (Vec<String>, Exit) {
 
 /// The rulebook to judge by; nothing where it cannot be had in whole, since judging by a part of it would
 /// say more than is known.
-fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
+pub(crate) fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
     if wanted.is_empty() {
         return Some(builtin::rulebook());
     }
@@ -257,7 +269,7 @@ fn rulebook(wanted: &[String]) -> Option<Vec<(String, String)>> {
     complaints.is_empty().then_some(rulebook)
 }
 
-fn complain_of(complaints: &[String]) {
+pub(crate) fn complain_of(complaints: &[String]) {
     for complaint in complaints {
         complain(complaint);
     }
@@ -272,7 +284,7 @@ fn words(problem: &FileProblem) -> String {
     }
 }
 
-fn written(asked: &PageArguments, text: &str) -> Exit {
+pub(crate) fn written(asked: &PageArguments, text: &str) -> Exit {
     match output::write(text, asked.output.as_deref()) {
         Ok(()) => Exit::NothingAgainst,
         Err(complaint) => {

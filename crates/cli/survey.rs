@@ -5,7 +5,7 @@ use crate::disk::Disk;
 use crate::exit::Exit;
 use crate::{complain, output};
 use std::path::{Component, Path};
-use sumpwright_core::review::{BookUsed, Review};
+use sumpwright_core::review::{BookUsed, Conceding, Review};
 use sumpwright_core::survey::{SurveyRequest, survey as surveyed};
 use sumpwright_report::Options;
 
@@ -45,6 +45,7 @@ pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
             rules: 0,
             book: BookUsed::default(),
             checklists: Vec::new(),
+            conceding: Conceding::default(),
         };
         let page = (sumpwright_report::TEXT.review)(&review, &options);
         return said(output::write(&page, None)).max(Exit::Fault);

@@ -3,6 +3,7 @@
 SARIF: every log validates against the official JSON Schema of SARIF 2.1.0 (OASIS; schemas/sarif-2.1.0.json, as it
 travels in the crate serde-sarif 0.8.0). One pattern in that text has a stray bracket, ']?$', which is put right here
 before it is used. A log broken on purpose must be refused, so that the check can fail.
+Results on concessions are of rules of their own and stand in no total of verdicts; suppressions are those of our JSON.
 JUnit XML: read by junitparser; totals by verdict agree with our own JSON.
 
 Usage: formats.py PATH-OF-SUMPWRIGHT
@@ -10,17 +11,46 @@ Usage: formats.py PATH-OF-SUMPWRIGHT
 
 import json
 import pathlib
+import shutil
 import subprocess
 import sys
+import tempfile
 
 import jsonschema
 import junitparser
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 TOOL = pathlib.Path(sys.argv[1]).resolve()
+PANS = sorted(str(p) for p in (ROOT / "fixtures/pans").glob("*.yaml"))
+ENTRY = """  {name}:
+    kind: deviation permit
+    pan: pans/low-finned.yaml
+    rule: {rule}
+    bound: {bound}
+    reason: <b>The first batch</b> is cast from the old pattern.
+    accepted_by: {{ name: M. Quill, function: design authority, on: 2026-11-02 }}
+    expires: {expires}
+"""
+
+
+def conceded():
+    """The demo world with a list of concessions: one that holds, and one that has ended."""
+    world = pathlib.Path(SCRATCH.name)
+    shutil.copytree(ROOT / "fixtures", world, dirs_exist_ok=True)
+    pan = world / "pans/low-finned.yaml"
+    text = pan.read_text()
+    pan.write_text(text.replace("pan: 1\n", "pan: 1\nobject: { state: as designed }\n", 1))
+    entries = ENTRY.format(name="fins", rule="fin.breaks-at-the-strike", bound="520 MPa", expires="2027-01-31")
+    entries += ENTRY.format(name="climb", rule="pickup.uncovered", bound="-18 mm", expires="2026-11-24")
+    (world / "concessions.yaml").write_text(f"concessions: 1\naccepted:\n{entries}")
+    return [str(pan)], ["--concessions", str(world / "concessions.yaml"), "--on", "2026-11-25"]
+
+
+SCRATCH = tempfile.TemporaryDirectory()
 CASES = [
-    sorted(str(p) for p in (ROOT / "fixtures/pans").glob("*.yaml")),
-    [str(next((ROOT / "fixtures/documents/invalid/pan").glob("*.yaml")))],
+    (PANS, []),
+    ([str(next((ROOT / "fixtures/documents/invalid/pan").glob("*.yaml")))], []),
+    conceded(),
 ]
 
 
@@ -38,6 +68,8 @@ def sarif_schema():
 def kinds(log):
     counts = {}
     for result in log["runs"][0]["results"]:
+        if result["ruleId"].startswith("concession."):
+            continue
         word = result["properties"]["verdict"].replace(" ", "_")
         counts[word] = counts.get(word, 0) + 1
     return counts
@@ -46,15 +78,23 @@ def kinds(log):
 def main():
     schema = sarif_schema()
     validator = jsonschema.validators.validator_for(schema)(schema)
-    for pans in CASES:
-        ours = json.loads(written(pans, "json"))
-        log = json.loads(written(pans, "sarif"))
+    for pans, extra in CASES:
+        ours = json.loads(written([*pans, *extra], "json"))
+        log = json.loads(written([*pans, *extra], "sarif"))
         faults = [f"{'/'.join(map(str, e.path))}: {e.message[:200]}" for e in validator.iter_errors(log)]
         assert not faults, "\n".join(faults)
         judged = {k: n for k, n in ours["counts"].items() if n and k != "not_judged"}
         assert kinds(log) == judged, (kinds(log), judged)
 
-        xml = junitparser.JUnitXml.fromstring(written(pans, "junit").encode())
+        against = [r["ruleId"] for r in log["runs"][0]["results"] if r["ruleId"].startswith("concession.")]
+        assert len(against) == len(ours["concessions"]["findings"]), against
+        marked = [r for r in log["runs"][0]["results"] if r.get("suppressions")]
+        status = sorted(s["status"] for r in marked for s in r["suppressions"])
+        told = [f["concession"]["status"] for p in ours["pans"] for f in p["findings"] if f["concession"]]
+        assert status == sorted(told), (status, told)
+        assert not extra or set(told) == {"accepted", "rejected"}, told
+
+        xml = junitparser.JUnitXml.fromstring(written([*pans, *extra], "junit").encode())
         verdicts = {}
         for suite in xml:
             for case in suite:

@@ -1,7 +1,8 @@
 //! A customer's list held against pans: each way to answer a clause, and each way a list is at fault.
 
 use crate::support::{Disk, read, root};
-use sumpwright_core::review::{Answer, ClauseHeld, Request, Review, review_against};
+use sumpwright_core::checklist::hold;
+use sumpwright_core::review::{Answer, ClauseHeld, Request, Review, review};
 use sumpwright_core::verdict::Verdict;
 use sumpwright_report::{JSON, MARKDOWN, Options, TEXT};
 
@@ -22,7 +23,7 @@ fn held(pan: &str, list: &str) -> Review {
     let disk = Disk { instead: vec![(LIST.to_owned(), list.to_owned())] };
     let (pans, book) = ([pan.to_owned()], rulebook());
     let request = Request { files: &disk, pans: &pans, rulebook: &book, drawn: false };
-    review_against(request, &[LIST.to_owned()])
+    hold(review(request), &disk, &[LIST.to_owned()])
 }
 
 fn list() -> String {

@@ -389,7 +389,6 @@ fn a_rulebook_that_builds_on_the_one_built_in_works_anywhere() {
 #[test]
 fn what_cannot_be_compared_is_refused_by_name() {
     for (arguments, said) in [
-        (vec!["compare", DEEP, STOCK], "is a pan"),
         (vec!["compare", "built-in", DEEP], "is a pan"),
         (vec!["compare", "built-in"], "two rulebooks"),
         (vec!["compare", "built-in", "no-such.yaml"], "no file no-such.yaml"),
@@ -478,4 +477,100 @@ fn explain_lists_lays_open_and_says_why() {
     assert!(said.contains("pickup.uncovered"), "{said}");
     let json = out(&run(&["explain", "skid.struck", DEEP, "--format", "json"]));
     assert!(serde_json::from_str::<serde_json::Value>(&json).is_ok(), "{json}");
+}
+
+/// The demo world in a folder of its own, the low finned pan saying that it is as designed, with a project and a list
+/// of concessions.
+fn world_with_concessions(name: &str) -> PathBuf {
+    let here = folder(name);
+    for below in ["pans", "vehicles", "oils", "duties"] {
+        for path in crate::support::files_with(&root().join("fixtures").join(below), "yaml") {
+            let file = path.file_name().unwrap().to_str().unwrap();
+            let text = read(&path).replacen(
+                "title: Low finned pan\n",
+                "title: Low finned pan\nobject: { state: as designed }\n",
+                1,
+            );
+            write(&here, &format!("{below}/{file}"), &text);
+        }
+    }
+    write(
+        &here,
+        "sumpwright.yaml",
+        "project: 1\npans: pans/low-finned.yaml\nconcessions: concessions.yaml\nconcession_days: 120\n",
+    );
+    write(
+        &here,
+        "concessions.yaml",
+        "concessions: 1
+accepted:
+  old-pattern:
+    kind: deviation permit
+    pan: pans/low-finned.yaml
+    rule: fin.breaks-at-the-strike
+    object: fins.keel
+    bound: 520 MPa
+    reason: The first batch is cast from the old pattern.
+    accepted_by: { name: M. Quill, function: design authority, on: 2026-11-02 }
+    expires: 2027-01-31
+",
+    );
+    here
+}
+
+fn run_in(folder: &Path, arguments: &[&str]) -> Output {
+    program().current_dir(folder).args(arguments).output().unwrap()
+}
+
+#[test]
+fn the_concessions_of_a_project_hold_from_whatever_folder_and_ask_for_the_day() {
+    let here = world_with_concessions("concessions");
+    let without = run_in(&here, &["review"]);
+    assert_eq!(without.status.code(), Some(2));
+    assert!(out(&without).contains("--on 2026-11-25"), "{}", out(&without));
+    for (folder, arguments) in [
+        (here.clone(), vec!["review", "--on", "2026-11-25"]),
+        (here.join("pans"), vec!["review", "low-finned.yaml", "--on", "2026-11-25"]),
+        (here.join("oils"), vec!["review", "../pans/low-finned.yaml", "--on", "2026-11-25"]),
+    ] {
+        let text = out(&run_in(&folder, &arguments));
+        assert!(text.contains("1 conceded") && text.contains("M. Quill"), "{text}");
+    }
+    let late = run_in(&here, &["review", "--on", "2027-02-01"]);
+    assert_eq!(late.status.code(), Some(1));
+    assert!(out(&late).contains("expired: old-pattern"), "{}", out(&late));
+    // A pan that is not meant is judged as if there were no list.
+    let other = run_in(&here, &["review", "pans/stock-stamped.yaml", "--on", "2026-11-25"]);
+    assert_eq!(other.status.code(), Some(0), "{}", out(&other));
+    for wrong in [
+        vec!["review", "--on", "2026-02-29"],
+        vec!["review", "--on", "2026-11-25", "--concessions", "none.yaml"],
+        vec!["review", "--on", "2026-11-25", "--concessions", "pans/low-finned.yaml"],
+    ] {
+        assert_eq!(run_in(&here, &wrong).status.code(), Some(2), "{wrong:?}");
+    }
+}
+
+#[test]
+fn remarks_are_begun_once_completed_and_told_and_are_no_pan() {
+    let here = world_with_concessions("remarks");
+    let pan = "pans/low-finned.yaml";
+    let begin = ["review", pan, "--on", "2026-11-25", "--begin-remarks"];
+    assert_eq!(run_in(&here, &begin).status.code(), Some(1));
+    let file = here.join("pans/low-finned.remarks.yaml");
+    let begun = read(&file);
+    let plain = run_in(&here, &["review", pan, "--on", "2026-11-25"]);
+    assert_eq!(plain.status.code(), Some(1), "{}", out(&plain));
+    let again = run_in(&here, &begin);
+    assert_eq!((again.status.code(), read(&file)), (Some(2), begun.clone()));
+    let completed = begun.replacen("by: none", "by: R. Tarn", 1).replacen(
+        "remark: none",
+        "remark: Ask the founder.",
+        1,
+    );
+    std::fs::write(&file, completed).unwrap();
+    let told = run_in(&here, &["review", "pans", "--on", "2026-11-25"]);
+    assert_eq!(told.status.code(), Some(1), "{}", out(&told));
+    assert!(out(&told).contains("Ask the founder. – R. Tarn"), "{}", out(&told));
+    assert!(out(&told).contains("5 pans"), "{}", out(&told));
 }

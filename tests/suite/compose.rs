@@ -233,7 +233,8 @@ fn an_explanation_shows_the_slack_that_the_proof_finds() {
             rulebook: &book,
             name: Some(id),
             pan: None,
-            demo: Demo { files: &disk, pan: STOCK },
+            demo: Demo { files: &disk, pan: STOCK, pans: &[] },
+            with_curve: false,
         });
         let Subject::Rule(explained) = &found.subject else { panic!("{:#?}", found.problems) };
         let slack = explained.pins[0].slack.as_ref().expect("it was looked into");

@@ -1,11 +1,13 @@
 //! Explanations as a user reads them, and what must hold of every one of them.
 
 use crate::support::{Disk, read, review, root, rulebook};
-use sumpwright_core::explain::{Demo, ExplainRequest, Explanation, Subject, explain};
+use sumpwright_core::explain::{
+    Curve, CurvePoint, Demo, ExplainRequest, Explanation, Subject, explain,
+};
 use sumpwright_core::measure::MEASURES;
 use sumpwright_core::review::Finding;
 use sumpwright_core::verdict::Verdict;
-use sumpwright_report::{JSON, Options, TEXT};
+use sumpwright_report::{JSON, Options, TEXT, find};
 
 const STOCK: &str = "fixtures/pans/stock-stamped.yaml";
 const DEEP: &str = "fixtures/pans/deep-cast.yaml";
@@ -59,7 +61,8 @@ fn asked(book: &[(String, String)], name: Option<&str>, pan: Option<&str>) -> Ex
         rulebook: book,
         name,
         pan,
-        demo: Demo { files: &disk, pan: DEEP },
+        demo: Demo { files: &disk, pan: DEEP, pans: &[] },
+        with_curve: false,
     })
 }
 
@@ -238,7 +241,7 @@ fn a_value_that_is_left_out_is_named_with_what_to_do() {
     let pan = rest.join("\n") + "\n";
     let disk = Disk { instead: vec![(STOCK.to_owned(), pan)] };
     let book = [("rules/own.yaml".to_owned(), BOOK.to_owned())];
-    let demo = Demo { files: &disk, pan: DEEP };
+    let demo = Demo { files: &disk, pan: DEEP, pans: &[] };
     let ask = |name| {
         explain(ExplainRequest {
             files: &disk,
@@ -246,6 +249,7 @@ fn a_value_that_is_left_out_is_named_with_what_to_do() {
             name: Some(name),
             pan: Some(STOCK),
             demo,
+            with_curve: false,
         })
     };
     let rule = ask("gap.open");
@@ -311,5 +315,84 @@ fn hostile_text_is_spelt_out_in_every_format() {
     for said in [text(&found), json(&found)] {
         assert!(!said.contains(['\u{1b}', '\u{202e}', '\u{200b}']), "{said}");
         assert!(said.contains("[32mconforms"), "{said}");
+    }
+}
+
+const PANS: &[&str] = &[
+    "fixtures/pans/stock-stamped.yaml",
+    "fixtures/pans/deep-cast.yaml",
+    "fixtures/pans/low-finned.yaml",
+    "fixtures/pans/drain-retrofit.yaml",
+    "fixtures/pans/twin-sump.yaml",
+];
+
+fn drawn(name: &str) -> Explanation {
+    let disk = Disk::default();
+    explain(ExplainRequest {
+        files: &disk,
+        rulebook: &rulebook(),
+        name: Some(name),
+        pan: None,
+        demo: Demo { files: &disk, pan: DEEP, pans: PANS },
+        with_curve: true,
+    })
+}
+
+fn curve_of(explained: &Explanation) -> &Curve {
+    let curve = match &explained.subject {
+        Subject::Rule(rule) => rule.curve.as_ref(),
+        Subject::Measure(measure) => measure.curve.as_ref(),
+        _ => None,
+    };
+    curve.expect("it has a curve")
+}
+
+/// Statics of a rigid bar: σ = 6 F h / (b t²) falls with the square of the root's thickness, the textbook's cantilever.
+#[test]
+fn the_curve_of_a_fins_stress_falls_with_the_square_of_its_root() {
+    let explained = drawn("fin.breaks-at-the-strike");
+    let curve = curve_of(&explained);
+    assert_eq!(curve.input, "fins.keel.root");
+    assert_eq!(curve.pans.len(), 2);
+    let product = |point: &CurvePoint| point.value.unwrap().value().unwrap() * point.at * point.at;
+    let first = product(&curve.points[0]);
+    for point in &curve.points {
+        assert!((product(point) / first - 1.0).abs() < 1e-9, "at {}", point.at);
+        // The limit hangs on the material alone.
+        assert_eq!(point.limits, curve.points[0].limits);
+    }
+}
+
+/// The curve goes through its own pan, and every pan stands where its review says.
+#[test]
+fn a_curve_goes_through_the_reading_of_its_pan() {
+    let explained = drawn("pickup.uncovered");
+    let curve = curve_of(&explained);
+    assert_eq!((curve.input.as_str(), curve.pans.len()), ("pickup.inlet.at.depth", 5));
+    let base = curve.pans.iter().find(|pan| pan.is_base).unwrap();
+    let (x, y) = (base.at, base.reading.bounds.value().unwrap());
+    let after = curve.points.windows(2).find(|pair| pair[0].at <= x && x <= pair[1].at).unwrap();
+    let [low, high] = [0, 1].map(|end| after[end].value.unwrap().value().unwrap());
+    assert!(low.min(high) - 1e-4 <= y && y <= low.max(high) + 1e-4, "{low} {y} {high}");
+    assert!(curve.points.windows(2).all(|pair| pair[0].at < pair[1].at));
+}
+
+/// Every rule that is read on some demo pan by an input that can be moved has a curve with a limit on it, and every page
+/// is whole.
+#[test]
+fn rules_are_drawn_with_their_limits() {
+    for rule in
+        ["drain.leaves-too-much", "skid.struck", "oil.runs-too-hot", "pickup.away-from-baseline"]
+    {
+        let explained = drawn(rule);
+        let curve = curve_of(&explained);
+        assert!(!curve.sides.is_empty(), "{rule}");
+        let limits = curve.points.iter().flat_map(|point| &point.limits);
+        assert!(limits.flatten().count() > 40, "{rule}");
+        let options = Options { width: 100, colour: false, plain: false, all: false };
+        let write = find("html").and_then(|format| format.explanation).expect("it writes them");
+        let page = write(&explained, &options);
+        assert!(page.contains("class=\"limit\"") && page.contains("pan-dot base"), "{rule}");
+        assert!(!page.contains("NaN") && !page.contains("<script"), "{rule}");
     }
 }

@@ -237,7 +237,8 @@ fn the_truths_of_the_page_are_those_that_come_out() {
                 rulebook: &rulebook,
                 name: Some("test.rule"),
                 pan: Some(STOCK),
-                demo: Demo { files: &disk, pan: STOCK },
+                demo: Demo { files: &disk, pan: STOCK, pans: &[] },
+                with_curve: false,
             });
             let Subject::Rule(rule) = found.subject else {
                 panic!("{line}: {:#?}", found.problems)

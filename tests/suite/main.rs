@@ -11,12 +11,15 @@
     reason = "a test that cannot go on must fail"
 )]
 
+mod about;
 mod basins;
+mod beside;
 mod catalogue;
 mod checklist;
 mod cli;
 mod compare;
 mod compose;
+mod conceded;
 mod corpus;
 mod coverage;
 mod demo;
@@ -31,6 +34,8 @@ mod measured;
 mod meshes;
 mod proof;
 mod published;
+mod remarks;
+mod remedies;
 mod same;
 mod soundings;
 mod support;

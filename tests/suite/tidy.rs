@@ -3,7 +3,7 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 16] = [
+const STAGES: [&str; 20] = [
     "source",
     "quantity",
     "mesh_file",
@@ -16,6 +16,10 @@ const STAGES: [&str; 16] = [
     "rule",
     "verdict",
     "review",
+    "remedy",
+    "concede",
+    "remark",
+    "checklist",
     "compare",
     "prove",
     "explain",

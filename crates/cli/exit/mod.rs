@@ -1,6 +1,6 @@
 //! What the caller is told by the exit status. The larger number wins.
 
-use sumpwright_core::compare::Comparison;
+use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
@@ -44,6 +44,15 @@ pub(crate) fn of_comparison(comparison: &Comparison) -> Exit {
     if comparison.has_error() { Exit::Fault } else { Exit::NothingAgainst }
 }
 
+/// The same of a pan beside its baseline.
+pub(crate) fn of_pans_compared(compared: &PansCompared) -> Exit {
+    if compared.has_error() || compared.sides.is_none() {
+        Exit::Fault
+    } else {
+        Exit::NothingAgainst
+    }
+}
+
 /// What a proof comes to.
 pub(crate) fn of_proof(proof: &Proof) -> Exit {
     if has_error(&proof.problems) {
@@ -66,7 +75,9 @@ pub(crate) fn of_review(review: &Review) -> Exit {
         Exit::Unfinished
     } else if faulty || review.pans.is_empty() {
         Exit::Fault
-    } else if findings().any(is_against) || review.checklists.iter().any(ChecklistHeld::is_against)
+    } else if findings().any(is_against)
+        || !review.conceding.findings.is_empty()
+        || review.checklists.iter().any(ChecklistHeld::is_against)
     {
         Exit::Against
     } else {
@@ -94,7 +105,7 @@ fn nothing_judged(pan: &PanReview) -> bool {
 /// Written so that a verdict added later counts against until someone says otherwise.
 fn is_against(finding: &Finding) -> bool {
     match finding.verdict {
-        Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory => false,
+        Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory | Verdict::Conceded => false,
         Verdict::Inconclusive => finding.force == Force::Shall,
         Verdict::DoesNotConform | Verdict::NotJudged => true,
     }

@@ -3,7 +3,9 @@
 use super::*;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::quantity::Dimension;
-use sumpwright_core::review::{Answer, BookUsed, ClauseHeld, PanHeld};
+use sumpwright_core::review::{
+    Answer, BookUsed, ClauseHeld, Conceding, ConcessionFault, ConcessionFinding, PanHeld,
+};
 use sumpwright_core::source::{Code, FileId, Sources, Span};
 
 const NOWHERE: Span = Span { file: FileId(0), start: 0, end: 0 };
@@ -31,8 +33,11 @@ fn finding(verdict: Verdict, force: Force) -> Finding {
         because: String::new(),
         source: String::new(),
         remedy: None,
+        computed: None,
         caution: None,
         rule_span: NOWHERE,
+        acceptance: None,
+        remarks: Vec::new(),
     }
 }
 
@@ -53,6 +58,7 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
         rules: 1,
         book: BookUsed::default(),
         checklists: Vec::new(),
+        conceding: Conceding::default(),
     })
     .code()
 }
@@ -60,11 +66,15 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
 #[test]
 fn each_verdict_has_its_status_and_the_larger_number_wins() {
     use Force::{Shall, Should};
-    use Verdict::{Advisory, Conforms, DoesNotConform, Inconclusive, NotApplicable, NotJudged};
+    use Verdict::{
+        Advisory, Conceded, Conforms, DoesNotConform, Inconclusive, NotApplicable, NotJudged,
+    };
     for (verdicts, expected) in [
         (vec![(Conforms, Shall)], 0),
         (vec![(Conforms, Shall), (NotApplicable, Shall)], 0),
         (vec![(Advisory, Should)], 0),
+        (vec![(Conceded, Shall), (Conforms, Shall)], 0),
+        (vec![(Conceded, Shall), (DoesNotConform, Shall)], 1),
         (vec![(Inconclusive, Should), (Conforms, Shall)], 0),
         (vec![(Inconclusive, Shall), (Conforms, Shall)], 1),
         (vec![(DoesNotConform, Shall), (Conforms, Shall)], 1),
@@ -96,6 +106,7 @@ fn no_pan_at_all_is_never_a_pass() {
         rules,
         book: BookUsed::default(),
         checklists: Vec::new(),
+        conceding: Conceding::default(),
     };
     assert_eq!(of_review(&none).code(), 2);
 }
@@ -136,13 +147,19 @@ fn with_clause(binding: bool, answer: Answer) -> u8 {
         rules: 1,
         book: BookUsed::default(),
         checklists: vec![list],
+        conceding: Conceding::default(),
     })
     .code()
 }
 
 #[test]
 fn only_a_binding_clause_that_is_not_shown_counts_against() {
-    for answer in [Answer::Evidence, Answer::Statement, Answer::Rules(Verdict::NotApplicable)] {
+    for answer in [
+        Answer::Evidence,
+        Answer::Statement,
+        Answer::Rules(Verdict::NotApplicable),
+        Answer::Rules(Verdict::Conceded),
+    ] {
         assert_eq!(with_clause(true, answer), 0, "{answer:?}");
     }
     for verdict in [Verdict::Inconclusive, Verdict::Advisory, Verdict::DoesNotConform] {
@@ -150,4 +167,38 @@ fn only_a_binding_clause_that_is_not_shown_counts_against() {
     }
     assert_eq!(with_clause(true, Answer::Unanswered), 1);
     assert_eq!(with_clause(false, Answer::Unanswered), 0);
+}
+
+#[test]
+fn something_against_a_concession_is_against_the_review() {
+    let mut review = Review {
+        sources: Sources::default(),
+        pans: vec![PanReview {
+            path: String::new(),
+            title: None,
+            baselines: Vec::new(),
+            findings: vec![finding(Verdict::Conforms, Force::Shall)],
+            inputs: Vec::new(),
+            notes: Vec::new(),
+            figures: Vec::new(),
+        }],
+        problems: Vec::new(),
+        rules: 1,
+        book: BookUsed::default(),
+        checklists: Vec::new(),
+        conceding: Conceding::default(),
+    };
+    assert_eq!(of_review(&review).code(), 0);
+    review.conceding.findings.push(ConcessionFinding {
+        fault: ConcessionFault::Unused,
+        name: String::new(),
+        pan: String::new(),
+        rule: String::new(),
+        object: None,
+        message: String::new(),
+        span: NOWHERE,
+        other: None,
+        help: String::new(),
+    });
+    assert_eq!(of_review(&review).code(), 1);
 }

@@ -3,6 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Component, Path, PathBuf};
+use sumpwright_core::remark::is_remarks;
 
 /// What a list of paths and patterns came to.
 #[derive(Debug, Default)]
@@ -60,7 +61,8 @@ fn expand(pattern: &str, want: &str) -> Result<Vec<PathBuf>, String> {
     let mut found = Vec::new();
     for path in paths {
         let path = path.map_err(|error| format!("{want}: {error}"))?;
-        if path.is_file() {
+        // A reviewer's remarks stand beside a pan and are no pan.
+        if path.is_file() && !is_remarks(&path.to_string_lossy()) {
             found.push(path);
         }
     }

@@ -12,7 +12,7 @@ fn selected(wanted: &[String]) -> (Vec<String>, Vec<String>) {
 #[test]
 fn a_pattern_a_folder_and_a_path_name_each_file_once_in_order() {
     let folder = Folder::new("select-order");
-    for name in ["c.yaml", "a.yaml", "b.yaml", "notes.txt", "deeper/d.yaml"] {
+    for name in ["c.yaml", "a.yaml", "b.yaml", "a.remarks.yaml", "notes.txt", "deeper/d.yaml"] {
         folder.write(name, "");
     }
     let wanted = [folder.path("c.yaml"), folder.path("*.yaml"), folder.path("")];

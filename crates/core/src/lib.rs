@@ -2,13 +2,15 @@
 //!
 //! The way through is one direction, a module a stage:
 //! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `coverage` → `figure` → `measure` →
-//! `rule` → `verdict` → `review` → `compare` → `prove` → `explain` → `survey`.
+//! `rule` → `verdict` → `review` → `remedy` → `concede` → `remark` → `checklist` → `compare` → `prove` → `explain` → `survey`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
 //! [`source::Files`], a [`review::Review`] goes out.
 
+pub mod checklist;
 pub mod compare;
+pub mod concede;
 pub mod coverage;
 pub mod document;
 pub mod explain;
@@ -19,6 +21,8 @@ pub mod model;
 pub mod prove;
 pub mod quantity;
 pub mod reading;
+pub mod remark;
+pub mod remedy;
 pub mod review;
 pub mod rule;
 pub mod source;

@@ -1,7 +1,7 @@
 //! Every format, once: a name, what it is, and the functions that write it.
 
-use crate::{html, json, junit, markdown, sarif, terminal};
-use sumpwright_core::compare::Comparison;
+use crate::{beside, html, json, junit, markdown, sarif, terminal};
+use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -42,6 +42,8 @@ pub struct Format {
     pub proof: Option<fn(&Proof, &Options) -> String>,
     /// Writes a comparison; likewise.
     pub comparison: Option<fn(&Comparison, &Options) -> String>,
+    /// Writes a pan beside its baseline; likewise.
+    pub pans_compared: Option<fn(&PansCompared, &Options) -> String>,
 }
 
 /// For people, on a terminal or on paper.
@@ -56,6 +58,7 @@ pub const TEXT: Format = Format {
     explanation: Some(terminal::explanation),
     proof: Some(terminal::proof),
     comparison: Some(terminal::comparison),
+    pans_compared: Some(terminal::pans_compared),
 };
 
 /// For programs.
@@ -70,6 +73,7 @@ pub const JSON: Format = Format {
     explanation: Some(|explanation, _| json::explanation(explanation)),
     proof: Some(|proof, _| json::proof(proof)),
     comparison: Some(|comparison, _| json::comparison(comparison)),
+    pans_compared: Some(|compared, _| json::pans_compared(compared)),
 };
 
 /// For programs that show the results of checks of files: SARIF 2.1.0.
@@ -84,6 +88,7 @@ pub const SARIF: Format = Format {
     explanation: None,
     proof: None,
     comparison: None,
+    pans_compared: None,
 };
 
 /// For programs that show the results of tests: JUnit XML.
@@ -98,6 +103,7 @@ pub const JUNIT: Format = Format {
     explanation: None,
     proof: None,
     comparison: None,
+    pans_compared: None,
 };
 
 /// For a merge request.
@@ -112,6 +118,7 @@ pub const MARKDOWN: Format = Format {
     explanation: None,
     proof: None,
     comparison: None,
+    pans_compared: Some(|compared, _| beside::markdown::pans_compared(compared)),
 };
 
 /// For a browser or a printer.
@@ -123,9 +130,10 @@ pub const HTML: Format = Format {
     tells_checklists: false,
     review: |review, _| html::review(review),
     measured: Some(|measured, _| html::measured(measured)),
-    explanation: None,
-    proof: None,
-    comparison: None,
+    explanation: Some(|explanation, _| html::explanation(explanation)),
+    proof: Some(|proof, _| html::proof(proof)),
+    comparison: Some(|comparison, _| html::comparison(comparison)),
+    pans_compared: Some(|compared, _| html::pans_compared(compared)),
 };
 
 /// All formats; the first is the default.

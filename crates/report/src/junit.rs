@@ -6,7 +6,7 @@
 
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{changes, deciding, place};
+use crate::{changes, computed, conceded, deciding, place};
 use quick_junit::{NonSuccessKind, Property, Report, TestCase, TestCaseStatus, TestSuite};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::review::{Finding, PanReview, Review};
@@ -20,6 +20,11 @@ pub(crate) fn review(review: &Review) -> String {
     if !errors.is_empty() || review.pans.is_empty() {
         report.add_test_suite(documents(&review.sources, &errors));
     }
+    let warnings: Vec<_> =
+        review.problems.iter().filter(|p| p.severity == Severity::Warning).collect();
+    if !warnings.is_empty() {
+        report.add_test_suite(warned(&review.sources, &warnings));
+    }
     let changes = changes::lines(&review.book);
     if !changes.is_empty() {
         // Properties alone: a change is no test, and passes or fails nothing.
@@ -28,6 +33,9 @@ pub(crate) fn review(review: &Review) -> String {
             suite.add_property(Property::new(line.word, shown(&line.placed(&review.sources))));
         }
         report.add_test_suite(suite);
+    }
+    if !review.conceding.findings.is_empty() {
+        report.add_test_suite(concessions(review));
     }
     for pan in &review.pans {
         report.add_test_suite(suite(&review.sources, pan));
@@ -57,6 +65,38 @@ fn documents(sources: &Sources, problems: &[&Diagnostic]) -> TestSuite {
     suite
 }
 
+/// What is against concessions, a failure each.
+fn concessions(review: &Review) -> TestSuite {
+    let mut suite = TestSuite::new("concessions");
+    for finding in &review.conceding.findings {
+        let at = place::text(&review.sources, finding.span);
+        let said = conceded::finding(finding);
+        let mut status = TestCaseStatus::non_success(NonSuccessKind::Failure);
+        status
+            .set_type(finding.fault.words())
+            .set_message(shown(&said))
+            .set_description(shown(&format!("{at}: {said}\n{}", finding.help)));
+        let name = format!("{} · {}", finding.name, finding.fault.words());
+        let mut case = TestCase::new(shown(&name), status);
+        case.set_classname(shown(&conceded::about(finding)));
+        suite.add_test_case(case);
+    }
+    suite
+}
+
+/// What has to be looked at and fails nothing: properties alone.
+fn warned(sources: &Sources, warnings: &[&Diagnostic]) -> TestSuite {
+    let mut suite = TestSuite::new("warnings");
+    for problem in warnings {
+        let at = place::text(sources, problem.primary.span);
+        suite.add_property(Property::new(
+            problem.code.word(),
+            shown(&format!("{at}: {}", problem.message)),
+        ));
+    }
+    suite
+}
+
 fn suite(sources: &Sources, pan: &PanReview) -> TestSuite {
     let mut suite = TestSuite::new(shown(&pan.path));
     if let Some(title) = &pan.title {
@@ -76,7 +116,9 @@ fn case(sources: &Sources, pan: &PanReview, finding: &Finding) -> TestCase {
     };
     let mut case = TestCase::new(shown(&name), status(sources, finding, &scale));
     case.set_classname(shown(&pan.path));
-    for (name, value) in properties(finding, &scale) {
+    let computed = computed::paragraphs(sources, finding);
+    let computed = computed.into_iter().map(|paragraph| (computed::WORD, paragraph));
+    for (name, value) in properties(finding, &scale).into_iter().chain(computed) {
         case.add_property(Property::new(name, shown(&value)));
     }
     case
@@ -119,6 +161,13 @@ fn properties(finding: &Finding, scale: &Scale) -> Vec<(&'static str, String)> {
         all.push(("limit", said::limit(finding, limit, scale)));
         all.extend(limit.margin.map(|m| ("margin", said::margin(&m, limit.side, scale))));
     }
+    if let Some(accepted) = &finding.acceptance {
+        all.push(match accepted.refused {
+            None => ("concession", conceded::told(accepted)),
+            Some(_) => ("concession rejected", conceded::told(accepted)),
+        });
+    }
+    all.extend(finding.remarks.iter().map(|remark| ("remark", conceded::remark(remark))));
     all.extend(finding.worst.as_ref().map(|worst| ("state", said::worst(worst))));
     all
 }

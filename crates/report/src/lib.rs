@@ -2,7 +2,11 @@
 //!
 //! [`FORMATS`] is the list of formats; the host picks one by name and calls its function.
 
+mod across;
+mod beside;
 mod changes;
+mod computed;
+mod conceded;
 mod counts;
 mod deciding;
 mod format;
@@ -16,11 +20,13 @@ mod said;
 mod samples;
 mod sarif;
 mod scale;
+mod schema;
 mod si;
 mod svg;
 mod terminal;
 mod visible;
 
 pub use format::{FORMATS, Format, HTML, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
+pub use schema::{SCHEMAS, Schema};
 pub use svg::drawings;
 pub use visible::visible as made_visible;

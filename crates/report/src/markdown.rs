@@ -6,8 +6,8 @@
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{changes, deciding, place, visible};
-use sumpwright_core::review::{ChecklistHeld, Finding, PanReview, Review};
+use crate::{across, changes, computed, conceded, deciding, place, visible};
+use sumpwright_core::review::{ChecklistHeld, ConcessionFinding, Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
 
@@ -37,25 +37,36 @@ pub(crate) fn review(review: &Review) -> String {
         }
         out.push('\n');
     }
+    if !review.conceding.findings.is_empty() {
+        push(&mut out, &format!("## {}", conceded::HEADING));
+        for finding in &review.conceding.findings {
+            out.push_str(&concession_line(&review.sources, finding));
+        }
+        out.push('\n');
+    }
+    across(&mut out, review);
     for pan in &review.pans {
         write_pan(&mut out, &review.sources, pan);
     }
     for list in &review.checklists {
         write_checklist(&mut out, list);
     }
+    if let Some(summary) = conceded::summary(review) {
+        push(&mut out, &escaped(&summary));
+    }
     push(&mut out, CAUTION);
     format!("{}\n", out.trim_end())
 }
 
-const CAUTION: &str = "_This review holds a description against rules; it approves no part and no vehicle. The \
+pub(crate) const CAUTION: &str = "_This review holds a description against rules; it approves no part and no vehicle. The \
 vehicle maker's manual, local codes and licensed practice come first._";
 
-fn push(out: &mut String, paragraph: &str) {
+pub(crate) fn push(out: &mut String, paragraph: &str) {
     out.push_str(paragraph);
     out.push_str("\n\n");
 }
 
-fn problem_line(sources: &Sources, problem: &Diagnostic) -> String {
+pub(crate) fn problem_line(sources: &Sources, problem: &Diagnostic) -> String {
     let word = match problem.severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
@@ -85,10 +96,39 @@ fn write_checklist(out: &mut String, list: &ChecklistHeld) {
     }
 }
 
+/// Rules that are not met everywhere, beside the pans.
+fn across(out: &mut String, review: &Review) {
+    let lines = across::lines(review, false);
+    if lines.is_empty() {
+        return;
+    }
+    push(out, "## Across the pans");
+    let columns = across::columns(&lines, &review.pans, false);
+    let pans = columns.iter().filter_map(|place| review.pans.get(*place));
+    let heads: Vec<String> =
+        pans.map(|pan| escaped(pan.title.as_deref().unwrap_or(&pan.path))).collect();
+    out.extend(["| rule | ", &heads.join(" | "), " |\n|---|", &"---|".repeat(heads.len()), "\n"]);
+    for line in &lines {
+        let word = |place: &usize| across::short(line.verdicts.get(*place).copied().flatten());
+        let words: Vec<&str> = columns.iter().map(word).collect();
+        out.extend(["| ", &code(line.rule), " | ", &words.join(" | "), " |\n"]);
+    }
+    out.push('\n');
+    push(out, across::MEANS);
+}
+
+fn concession_line(sources: &Sources, finding: &ConcessionFinding) -> String {
+    let (at, about) = (code(&place::text(sources, finding.span)), code(&conceded::about(finding)));
+    let (said, help) = (escaped(&conceded::finding(finding)), escaped(&finding.help));
+    format!("- **{}** {at}: {said}, for {about} – {help}\n", finding.fault.words())
+}
+
 fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {
     let title = pan.title.as_deref().map_or_else(String::new, |t| format!(" · {}", escaped(t)));
     push(out, &format!("## {}{title}", code(&pan.path)));
-    let told = |f: &&Finding| !matches!(f.verdict, Verdict::Conforms | Verdict::NotApplicable);
+    let told = |f: &&Finding| {
+        !matches!(f.verdict, Verdict::Conforms | Verdict::NotApplicable) || !f.remarks.is_empty()
+    };
     for finding in pan.findings.iter().filter(told) {
         write_finding(out, sources, finding);
     }
@@ -126,12 +166,21 @@ fn write_finding(out: &mut String, sources: &Sources, finding: &Finding) {
         let moved = format!("{}: {}", driver.path, said::effect(driver, &scale));
         line("moved most by", &escaped(&moved));
     }
+    if let Some(accepted) = &finding.acceptance {
+        line(conceded::word(accepted), &escaped(&conceded::told(accepted)));
+    }
+    for remark in &finding.remarks {
+        line("remark", &escaped(&conceded::remark(remark)));
+    }
     line("why", &escaped(&finding.because));
     line("source", &escaped(&finding.source));
-    let optional = [("remedy", &finding.remedy), ("caution", &finding.caution)];
+    let mut optional = vec![("remedy", finding.remedy.clone())];
+    let computed = computed::paragraphs(sources, finding);
+    optional.extend(computed.into_iter().map(|text| (computed::WORD, Some(text))));
+    optional.push(("caution", finding.caution.clone()));
     for (word, text) in optional {
         if let Some(text) = text {
-            line(word, &escaped(text));
+            line(word, &escaped(&text));
         }
     }
     for need in &finding.needs {
@@ -152,7 +201,7 @@ fn row(finding: &Finding) -> String {
 }
 
 /// Text in which no sign acts as markup.
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in visible::visible_paragraph(&unglued(text)).chars() {
         match c {
@@ -172,7 +221,7 @@ fn escaped(text: &str) -> String {
 }
 
 /// A path or name as code; a grave accent in it would end it, and a bar would end a table's cell.
-fn code(text: &str) -> String {
+pub(crate) fn code(text: &str) -> String {
     let shown = visible::visible_paragraph(&unglued(text)).replace('`', "'").replace('|', "\\|");
     format!("`{shown}`")
 }

@@ -1,11 +1,14 @@
 //! Reviews made by hand, for the tests: every verdict, every kind of reading, numbers of the demo world.
 
+use sumpwright_core::document::concessions::ConcessionKind;
+use sumpwright_core::document::date::Date;
 use sumpwright_core::document::rulebook::{Decision, Force};
 use sumpwright_core::measure::{Bounds, ObjectKind, Spec, StateValue, Unknown, Worst};
 use sumpwright_core::quantity::{Dimension, Unit};
 use sumpwright_core::review::{
-    BookUsed, Contribution, Finding, InputUsed, LimitReading, LimitSide, MeasureReading, Measured,
-    Need, PanMeasured, PanReview, Reading, Review,
+    Acceptance, BookUsed, Conceding, ConcessionFault, ConcessionFinding, Contribution, Finding,
+    InputUsed, LimitReading, LimitSide, MeasureReading, Measured, Need, PanMeasured, PanReview,
+    Reading, Remark, Review,
 };
 use sumpwright_core::source::{Code, Diagnostic, FileId, Sources, Span};
 use sumpwright_core::verdict::Verdict;
@@ -143,8 +146,11 @@ pub(crate) fn coverage(world: &World, verdict: Verdict, millimetres: f64, u: f64
         because: "An inlet that uncovers draws air, and the pump's pressure falls.".to_owned(),
         source: "common practice".to_owned(),
         remedy: Some("Lower the inlet, or raise the fill with the maker's leave.".to_owned()),
+        computed: None,
         caution: None,
         rule_span: world.span(3, "pickup.uncovers"),
+        acceptance: None,
+        remarks: Vec::new(),
     }
 }
 
@@ -183,6 +189,8 @@ fn fin(world: &World) -> Finding {
         remedy: Some("Make the root thicker, or the fin shorter.".to_owned()),
         caution: Some("Oil on the ground is slippery and toxic to water: catch it.".to_owned()),
         rule_span: world.span(3, "fin.breaks-at-the-strike"),
+        acceptance: None,
+        remarks: Vec::new(),
         ..coverage(world, Verdict::DoesNotConform, 0.0, 0.0)
     }
 }
@@ -224,6 +232,8 @@ fn unknown_drain(world: &World) -> Finding {
         because: "What stays behind dilutes the new oil.".to_owned(),
         remedy: None,
         rule_span: world.span(3, "drain.leaves-too-much"),
+        acceptance: None,
+        remarks: Vec::new(),
         ..coverage(world, Verdict::Inconclusive, 0.0, 0.0)
     }
 }
@@ -246,6 +256,8 @@ fn quiet(world: &World, verdict: Verdict, rule: &str, title: &str) -> Finding {
         states: Vec::new(),
         notes: Vec::new(),
         rule_span: world.span(3, "pickup.too-close-to-floor"),
+        acceptance: None,
+        remarks: Vec::new(),
         ..coverage(world, verdict, 10.0, 0.3)
     }
 }
@@ -297,6 +309,55 @@ fn inputs(world: &World) -> Vec<InputUsed> {
     ]
 }
 
+/// A deviation permit that covers the inlet's uncovering.
+pub(crate) fn acceptance(world: &World) -> Acceptance {
+    Acceptance {
+        name: "first-batch".to_owned(),
+        kind: ConcessionKind::DeviationPermit,
+        span: world.span(0, "pickup"),
+        reason: "The first batch is for level ground only".to_owned(),
+        by: "M. Quill".to_owned(),
+        function: "design authority".to_owned(),
+        from: Date::parse("2026-11-02").expect("a day"),
+        expires: Date::parse("2027-01-31").expect("a day"),
+        bound: "-15 mm".to_owned(),
+        quantity: Some(40),
+        serials: vec!["0001 to 0040".to_owned()],
+        purpose: Some("trials on level ground".to_owned()),
+        without: Verdict::DoesNotConform,
+        refused: None,
+    }
+}
+
+/// What a reviewer said of it.
+fn remark(world: &World) -> Remark {
+    Remark {
+        text: "Seen on the drawing".to_owned(),
+        judgement: Some("agreed".to_owned()),
+        by: "R. Tarn".to_owned(),
+        on: Date::parse("2026-11-20"),
+        span: world.span(0, "fixed_to"),
+        changed: Some("the value was -9.0 mm".to_owned()),
+    }
+}
+
+/// Something against a concession.
+fn conceding(world: &World) -> Conceding {
+    let found = ConcessionFinding {
+        fault: ConcessionFault::Exceeded,
+        name: "fins-of-the-old-pattern".to_owned(),
+        pan: "fixtures/pans/low-finned.yaml".to_owned(),
+        rule: "fin.breaks-at-the-strike".to_owned(),
+        object: Some("fins.keel".to_owned()),
+        message: "the value is worse than its bound of 300 MPa".to_owned(),
+        span: world.span(0, "fins"),
+        other: Some((world.span(0, "2.5 mm"), "the value comes of this".to_owned())),
+        help: "mend it".to_owned(),
+    };
+    let on = Date::parse("2026-11-25");
+    Conceding { on, read: 2, elsewhere: 0, findings: vec![found] }
+}
+
 /// One pan with a finding of every verdict.
 pub(crate) fn every_verdict() -> Review {
     let world = World::new();
@@ -313,6 +374,13 @@ pub(crate) fn every_verdict() -> Review {
         },
         quiet(&world, Verdict::Conforms, "pickup.too-close-to-floor", "The inlet clears the floor"),
         coverage(&world, Verdict::DoesNotConform, -8.5, 2.6e-3),
+        Finding {
+            rule: "pickup.uncovers-by-leave".to_owned(),
+            verdict: Verdict::Conceded,
+            acceptance: Some(acceptance(&world)),
+            remarks: vec![remark(&world)],
+            ..coverage(&world, Verdict::DoesNotConform, -8.5, 2.6e-3)
+        },
         Finding {
             rule: "pickup.uncovers-soon".to_owned(),
             force: Force::Should,
@@ -339,6 +407,7 @@ pub(crate) fn every_verdict() -> Review {
         notes: vec!["The drain was moved 0.4 mm to the rear wall of the shelf.".to_owned()],
         figures: Vec::new(),
     }];
+    let conceding = conceding(&world);
     Review {
         sources: world.sources,
         pans,
@@ -346,6 +415,7 @@ pub(crate) fn every_verdict() -> Review {
         rules: 8,
         book: BookUsed::default(),
         checklists: Vec::new(),
+        conceding,
     }
 }
 
@@ -370,6 +440,7 @@ pub(crate) fn conforming() -> Review {
         rules: 1,
         book: BookUsed::default(),
         checklists: Vec::new(),
+        conceding: Conceding::default(),
     }
 }
 
@@ -399,6 +470,7 @@ pub(crate) fn broken() -> Review {
         rules: 8,
         book: BookUsed::default(),
         checklists: Vec::new(),
+        conceding: Conceding::default(),
     }
 }
 

@@ -27,6 +27,21 @@ impl Scale {
         Self::of_value(finding.dimension, size.map_or(0.0, |reading| reading.bounds.high))
     }
 
+    /// A unit that somebody wrote.
+    pub(crate) fn in_unit(unit: &Unit) -> Self {
+        Self::of_unit(unit.clone())
+    }
+
+    /// The unit; empty for a plain number.
+    pub(crate) fn symbol(&self) -> &str {
+        &self.unit.symbol
+    }
+
+    /// A value in the unit.
+    pub(crate) fn in_its_unit(&self, si: f64) -> f64 {
+        self.unit.from_si(si)
+    }
+
     /// The usual unit for a value of this size.
     pub(crate) fn of_value(dimension: Dimension, si: f64) -> Self {
         Self::of_unit(Unit::for_value(dimension, si))

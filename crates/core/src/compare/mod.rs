@@ -1,8 +1,18 @@
-//! Two things of one kind held beside each other: today two rulebooks, rule by rule, and which verdicts change.
+//! Two things of one kind held beside each other: two rulebooks, rule by rule, and which verdicts change; or a pan
+//! and its baselines, measure by measure.
 
+mod beside;
+mod direction;
+mod pans;
 mod rulebooks;
 mod run;
+mod topic;
 
+pub use beside::{BesideRequest, compare_pans};
+pub use pans::{
+    Better, MeasureBeside, Outcome, PanNamed, PansCompared, Sides, TopicCompared, VerdictBeside,
+    Way,
+};
 pub use run::{CompareRequest, compare};
 
 use crate::document::rulebook::Force;

@@ -4,6 +4,8 @@
 
 pub mod attached;
 pub mod checklist;
+pub mod concessions;
+pub mod date;
 pub mod dossier;
 pub mod duty;
 pub mod field;
@@ -15,6 +17,7 @@ pub mod pan;
 pub mod project;
 pub mod reader;
 pub mod recording;
+pub mod remarks;
 pub mod rulebook;
 pub mod soundings;
 pub mod vehicle;
@@ -71,11 +74,15 @@ pub enum DocumentKind {
     Project,
     /// A customer's written list.
     Checklist,
+    /// Accepted departures.
+    Concessions,
+    /// A reviewer's remarks on one pan.
+    Remarks,
 }
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 9] = [
         Self::Pan,
         Self::Vehicle,
         Self::Oil,
@@ -83,6 +90,8 @@ impl DocumentKind {
         Self::Rulebook,
         Self::Project,
         Self::Checklist,
+        Self::Concessions,
+        Self::Remarks,
     ];
 
     /// The key that says the kind, which stands first in its file.
@@ -95,6 +104,8 @@ impl DocumentKind {
             Self::Rulebook => "rulebook",
             Self::Project => "project",
             Self::Checklist => "checklist",
+            Self::Concessions => "concessions",
+            Self::Remarks => "remarks",
         }
     }
 }

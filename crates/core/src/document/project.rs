@@ -1,6 +1,7 @@
 //! A project: where the documents of a repository live. Its folder is the root that references may not leave.
 
 use super::Text;
+use super::pan::Word;
 use crate::quantity::Given;
 use crate::source::Span;
 
@@ -20,4 +21,8 @@ pub struct Project {
     pub rulebooks: Vec<Text>,
     /// `checklists`: likewise; empty where the pans are held against none.
     pub checklists: Vec<Text>,
+    /// `concessions`: likewise.
+    pub concessions: Vec<Text>,
+    /// `concession_days`: the longest term of a concession, in days.
+    pub concession_days: Option<Word<u32>>,
 }

@@ -29,6 +29,7 @@ pub(super) fn explained(
                 .map(|(place, reading)| seen(spec, place, reading, &pan.sweep))
                 .collect(),
         }),
+        curve: None,
     }
 }
 

@@ -1,6 +1,7 @@
 //! A rule or a measure laid open: what it asks and why, and how it came to its verdict on one pan.
 
 mod condition;
+mod curve;
 mod measure;
 mod on_pan;
 mod rule;
@@ -10,12 +11,13 @@ mod term;
 pub use run::{Demo, ExplainRequest, explain};
 
 use crate::document::rulebook::{Decision, Expected, Force};
-use crate::measure::{ObjectKind, Spec, StateValue, Unknown, Worst};
+use crate::measure::{Bounds, ObjectKind, Spec, StateValue, Unknown, Worst};
 use crate::prove::Slack;
-use crate::quantity::Dimension;
+use crate::quantity::{Dimension, Unit};
 use crate::review::{BookUsed, Contribution, Finding, LimitSide, MeasureReading, Need, Reading};
 use crate::rule::Truth;
 use crate::source::{Diagnostic, Sources, Span};
+use crate::verdict::Verdict;
 
 /// What came of asking for an explanation.
 #[derive(Debug)]
@@ -118,6 +120,61 @@ pub struct RuleExplained {
     pub changed: Vec<String>,
     /// How it came to its verdict on the pan asked for.
     pub on_pan: Option<OnPan>,
+    /// Its measure against the input that drives it, where that was asked for.
+    pub curve: Option<Curve>,
+}
+
+/// A measure against one input, all else as a pan states it.
+#[derive(Debug)]
+pub struct Curve {
+    /// The formula of the measure.
+    pub measure: String,
+    /// Dimension of measure and limits.
+    pub dimension: Dimension,
+    /// Dotted path of the input.
+    pub input: String,
+    /// Its dimension.
+    pub input_dimension: Dimension,
+    /// The unit that it is written in.
+    pub input_unit: Unit,
+    /// How a person gets it.
+    pub how_to_get: &'static str,
+    /// The pan whose curve it is.
+    pub of: String,
+    /// The sides of the limits.
+    pub sides: Vec<LimitSide>,
+    /// By rising value of the input.
+    pub points: Vec<CurvePoint>,
+    /// Pans, each at its own value of the input, with its own reading.
+    pub pans: Vec<PanOnCurve>,
+}
+
+/// A point of a curve.
+#[derive(Debug, Clone)]
+pub struct CurvePoint {
+    /// Value of the input, in SI base units.
+    pub at: f64,
+    /// The measure there, in SI base units; nothing where it cannot be computed.
+    pub value: Option<Bounds>,
+    /// Each limit there, likewise.
+    pub limits: Vec<Option<Bounds>>,
+}
+
+/// Where a pan stands.
+#[derive(Debug, Clone)]
+pub struct PanOnCurve {
+    /// Its title, or its path.
+    pub name: String,
+    /// Its value of the input, in SI base units.
+    pub at: f64,
+    /// What the measure reads in it.
+    pub reading: Reading,
+    /// What the decision rule takes off its margin, in SI base units; nothing without a rule.
+    pub guard: Option<f64>,
+    /// The verdict on it; nothing without a rule.
+    pub verdict: Option<Verdict>,
+    /// Whether the curve is that of this pan.
+    pub is_base: bool,
 }
 
 /// A limit of a rule.
@@ -286,6 +343,8 @@ pub struct MeasureExplained {
     pub rules: Vec<RuleLine>,
     /// What it reads in the pan asked for, or in the demo pan.
     pub shown_on: Option<ShownOn>,
+    /// The measure against the input that drives it, where that was asked for.
+    pub curve: Option<Curve>,
 }
 
 /// A measure on one pan.

@@ -40,6 +40,7 @@ pub(super) fn explained(rule: &Rule, sources: &Sources) -> RuleExplained {
         cases: cases(doc, sources),
         changed: rule.notes.clone(),
         on_pan: None,
+        curve: None,
     }
 }
 

@@ -1,6 +1,6 @@
 //! The one entry: a name, a rulebook and perhaps a pan become an explanation.
 
-use super::{Everything, Explanation, Subject, measure, on_pan, rule};
+use super::{Everything, Explanation, Subject, curve, measure, on_pan, rule};
 use crate::measure::{MEASURES, Spec, find};
 use crate::prove::held_by_cases;
 use crate::review::{BookUsed, Opened, Request, open};
@@ -19,15 +19,19 @@ pub struct ExplainRequest<'a> {
     pub pan: Option<&'a str>,
     /// The pan that shows what a measure reads where none is named.
     pub demo: Demo<'a>,
+    /// Whether the measure is wanted as a curve over the input that drives it.
+    pub with_curve: bool,
 }
 
-/// A pan that the host brings along.
+/// Pans that the host brings along.
 #[derive(Clone, Copy)]
 pub struct Demo<'a> {
-    /// The files in which it lives.
+    /// The files in which they live.
     pub files: &'a dyn Files,
-    /// Its path.
+    /// The path of the one that has something of everything.
     pub pan: &'a str,
+    /// The paths of all, for a curve.
+    pub pans: &'a [&'a str],
 }
 
 impl std::fmt::Debug for ExplainRequest<'_> {
@@ -55,6 +59,9 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
     let pans: Vec<String> = pan.map(str::to_owned).into_iter().collect();
     let mut opened = open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false });
     let mut subject = subject(&request, spec, &opened);
+    if request.with_curve {
+        draw(&request, &mut subject, &opened);
+    }
     let book = &opened.rulebook;
     if let (Subject::Rule(explained), None) = (&mut subject, request.pan)
         && let Some(rule) = book.rules.iter().find(|rule| rule.doc.id.text == explained.line.id)
@@ -66,6 +73,25 @@ pub fn explain(request: ExplainRequest<'_>) -> Explanation {
     }
     let book = BookUsed::of(&opened.rulebook, &opened.problems);
     Explanation { sources: opened.sources, problems: opened.problems, subject, book }
+}
+
+/// The curve on the pan named, or with the pans that the host brings along.
+fn draw(request: &ExplainRequest<'_>, subject: &mut Subject, opened: &Opened) {
+    let demo = request.pan.is_none().then(|| {
+        let pans: Vec<String> = request.demo.pans.iter().map(|&pan| pan.to_owned()).collect();
+        let files = request.demo.files;
+        open(Request { files, pans: &pans, rulebook: request.rulebook, drawn: false })
+    });
+    let pans = &demo.as_ref().unwrap_or(opened).pans;
+    match subject {
+        Subject::Rule(explained) => {
+            let id = &explained.line.id;
+            let rule = opened.rulebook.rules.iter().find(|rule| rule.doc.id.text == *id);
+            explained.curve = rule.and_then(|rule| curve::of_rule(rule, pans));
+        }
+        Subject::Measure(explained) => explained.curve = curve::of_measure(explained.spec, pans),
+        Subject::Everything(_) | Subject::Unknown { .. } | Subject::Nothing => {}
+    }
 }
 
 fn subject(request: &ExplainRequest<'_>, spec: Option<&'static Spec>, opened: &Opened) -> Subject {

@@ -14,7 +14,7 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "Least tilt from level ground, over all directions, at which the inlet's rim lies no deeper than 10 mm below the oil surface, at the coldest oil of the duty",
     formula: "least over azimuth of the first zero of V - V below the plane 10 mm over the highest rim point, over the tilt",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem; 10 mm: common practice",
-    range: "Oil at rest as one pool; looked at every degree up to 80 deg in 24 directions, the least then refined: a dip of the margin narrower than that can be missed. At least 80 deg where it is more.",
+    range: "Oil at rest as one pool; looked at every 2.5 degrees up to 80 deg in 24 directions, the least then refined: a dip of the margin narrower than that can be missed. At least 80 deg where it is more.",
     read,
 };
 

@@ -14,7 +14,7 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "How much farther than in a state of the duty apparent gravity may lean, the same way, before the inlet's rim lies no deeper than 10 mm below the oil surface, least over the duty; negative is how much too far it leans already",
     formula: "first zero over the tilt of V(T) - V below the plane 10 mm over the highest rim point, less the tilt of the state",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem; 10 mm: common practice",
-    range: "Oil at rest as one pool; looked at every degree beyond the state up to 15 deg, of a larger margin only that it is larger is told. A state that lasts less than three first-mode periods is unknown.",
+    range: "Oil at rest as one pool; looked at every 2.5 degrees beyond the state up to 15 deg, of a larger margin only that it is larger is told. A state that lasts less than three first-mode periods is unknown.",
     read,
 };
 

@@ -280,6 +280,7 @@ fn expectation(verdict: Verdict) -> Option<Expected> {
         Verdict::Inconclusive => Some(Expected::Inconclusive),
         Verdict::Advisory => Some(Expected::Advisory),
         Verdict::NotApplicable => Some(Expected::NotApplicable),
-        Verdict::NotJudged => None,
+        // A case is judged by the rules alone.
+        Verdict::Conceded | Verdict::NotJudged => None,
     }
 }

@@ -22,4 +22,4 @@ pub use kind::{Kind, Stiffness, si};
 pub use parse::{ParsedQuantity, StatedUncertainty, parse_number, parse_quantity, parse_unit};
 pub use print::{print_amount, print_in, print_pair, print_pair_in, print_standard};
 pub use stated::{Given, Input, Missing, Stated};
-pub use unit::Unit;
+pub use unit::{Unit, unit_symbols};

@@ -208,6 +208,11 @@ impl Unit {
     }
 }
 
+/// Every symbol that the table knows, with its dimension, in the table's order.
+pub fn unit_symbols() -> impl Iterator<Item = (&'static str, Dimension)> {
+    TABLE.iter().flat_map(|row| row.symbols.iter().map(|symbol| (*symbol, row.dimension)))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -65,11 +65,17 @@ pub(crate) fn worst_verdict(rule: &Rule, sweep: &Sweep, factor: f64, unread: Ver
     verdicts.max_by_key(|verdict| gravity(*verdict)).unwrap_or(Verdict::NotApplicable)
 }
 
+/// The gravest verdict over a rule's objects, as a review would have it.
+pub(crate) fn gravest(rule: &Rule, sweep: &Sweep) -> Verdict {
+    let verdicts = judge(rule, sweep).into_iter().map(|finding| finding.verdict);
+    verdicts.max_by_key(|verdict| gravity(*verdict)).unwrap_or(Verdict::NotApplicable)
+}
+
 /// How grave a verdict of one rule is beside others of it.
-pub(super) fn gravity(verdict: Verdict) -> u8 {
+pub(crate) fn gravity(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::NotApplicable => 0,
-        Verdict::Conforms => 1,
+        Verdict::Conforms | Verdict::Conceded => 1,
         Verdict::Inconclusive => 2,
         Verdict::Advisory => 3,
         Verdict::DoesNotConform => 4,
@@ -281,8 +287,11 @@ impl Judged<'_> {
             because: doc.because.text.clone(),
             source: doc.source.text.clone(),
             remedy: doc.remedy.as_ref().map(|t| t.text.clone()),
+            computed: None,
             caution: doc.caution.as_ref().map(|t| t.text.clone()),
             rule_span: doc.id.span,
+            acceptance: None,
+            remarks: Vec::new(),
         }
     }
 

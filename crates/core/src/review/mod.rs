@@ -1,25 +1,30 @@
 //! A review: plain data, sorted by one key, from which every format is written.
 
-mod checklist;
+mod change;
+mod clauses;
 mod documents;
 mod judge;
 mod map;
+mod marks;
 mod run;
 mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
-pub(crate) use judge::{judge, margin_at, worst_verdict};
-pub(crate) use run::{Opened, OpenedPan, open, open_with, readings};
+pub(crate) use judge::{gravest, gravity, judge, margin_at, worst_verdict};
+pub(crate) use run::{
+    Beside, Opened, OpenedPan, open, open_beside, open_with, readings, rejudged, review_then,
+};
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
-pub use checklist::{
+pub use change::{Change, Costly, Remedy};
+pub use clauses::{
     Answer, ChecklistHeld, ClauseHeld, EvidenceHeld, PanHeld, RuleAnswer, StatementHeld,
 };
+pub use marks::{Acceptance, Conceding, ConcessionFault, ConcessionFinding, Remark};
 pub use run::{
     ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
-    review_against,
 };
 
 use crate::coverage::CoverageMap;
@@ -46,6 +51,8 @@ pub struct Review {
     pub book: BookUsed,
     /// The customers' lists that the pans were held against, in the order of their paths.
     pub checklists: Vec<ChecklistHeld>,
+    /// What came of the concessions that were read.
+    pub conceding: Conceding,
 }
 
 /// A rulebook as it was used; nothing of one that is at fault, since what it comes to is not known.
@@ -53,6 +60,8 @@ pub struct Review {
 pub struct BookUsed {
     /// The digest of its rules.
     pub edition: String,
+    /// The ids of its rules, in their order.
+    pub ids: Vec<String>,
     /// What it builds on, the nearest first, with every change.
     pub layers: Vec<Layer>,
 }
@@ -63,7 +72,11 @@ impl BookUsed {
         if problems.iter().any(|problem| problem.severity == Severity::Error) {
             return Self::default();
         }
-        Self { edition: rulebook.edition.clone(), layers: rulebook.layers.clone() }
+        Self {
+            edition: rulebook.edition.clone(),
+            ids: rulebook.rules.iter().map(|rule| rule.doc.id.text.clone()).collect(),
+            layers: rulebook.layers.clone(),
+        }
     }
 }
 
@@ -216,10 +229,16 @@ pub struct Finding {
     pub source: String,
     /// What usually helps.
     pub remedy: Option<String>,
+    /// What would make this pan conform by computation, where that was asked for.
+    pub computed: Option<Remedy>,
     /// What to take care of.
     pub caution: Option<String>,
     /// Where the rule stands.
     pub rule_span: Span,
+    /// The concession that bears on it.
+    pub acceptance: Option<Acceptance>,
+    /// What reviewers have said of it.
+    pub remarks: Vec<Remark>,
 }
 
 /// Every measure of some pans.

@@ -1,25 +1,28 @@
 //! The one entry: the host's files, the pans named and a rulebook become a review.
 
-use super::checklist::held_against;
-use super::documents::read_scene;
+use super::documents::{kind_key, read_scene};
 use super::judge::{judge, read_first};
 use super::map::coverage_map;
-use super::situation::Situation;
+use super::situation::{Seen, Situation};
 use super::sweep::Sweep;
-use super::{BookUsed, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review};
+use super::{
+    BookUsed, Conceding, InputUsed, MeasureReading, Measured, PanMeasured, PanReview, Review,
+};
 use crate::coverage::CoverageMap;
 use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_checklist, read_duty, read_oil, read_pan, read_project,
-    read_rulebook, read_vehicle,
+    Findings, ReadOptions, read_checklist, read_concessions, read_duty, read_oil, read_pan,
+    read_project, read_remarks, read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, assemble};
-use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
+use crate::source::{
+    Code, Diagnostic, Entry, FileId, Files, Key, Node, Scalar, Severity, Sources, Value,
+};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -46,24 +49,29 @@ impl std::fmt::Debug for Request<'_> {
 /// Judges pans against a rulebook. Bad documents are data: they come back among the problems, and the pans
 /// that do not use them are judged all the same.
 pub fn review(request: Request<'_>) -> Review {
-    review_against(request, &[])
+    review_then(request, |_, _, _, _| {})
 }
 
-/// As [`review`], and holds every pan against customers' lists, named by their paths.
-pub fn review_against(request: Request<'_>, checklists: &[String]) -> Review {
+/// As [`review`], with what a later stage adds to each pan while all that was read of it is at hand.
+pub(crate) fn review_then(
+    request: Request<'_>,
+    then: impl Fn(&Rulebook, &Sources, &Sweep, &mut PanReview) + Sync,
+) -> Review {
     let mut run = Run::new(request);
     let rulebook = run.rulebook(request.rulebook);
     let book_stands = !has_error(&run.library.problems);
     let book = BookUsed::of(&rulebook, &run.library.problems);
     let dossiers = run.dossiers(request.pans);
-    let mut pans =
-        if book_stands { run.judged(&dossiers, &rulebook, request.drawn) } else { Vec::new() };
+    let mut pans = if book_stands {
+        run.judged(&dossiers, &rulebook, request.drawn, then)
+    } else {
+        Vec::new()
+    };
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let rules = rulebook.rules.len();
-    let book_read = book_stands.then_some(&rulebook);
-    let checklists = held_against(&mut run.library, checklists, book_read, &pans);
     let (sources, problems) = run.finish();
-    Review { sources, pans, problems, rules, book, checklists }
+    let (checklists, conceding) = (Vec::new(), Conceding::default());
+    Review { sources, pans, problems, rules, book, checklists, conceding }
 }
 
 /// Reads every measure of pans.
@@ -117,6 +125,18 @@ pub(crate) fn open(request: Request<'_>) -> Opened {
     run.opened(rulebook, request.pans)
 }
 
+/// Asks something of one pan, read from files that may differ from the host's; nothing where it is not sound.
+pub(crate) fn rejudged<T>(
+    files: &dyn Files,
+    path: &str,
+    ask: impl FnOnce(&Sweep) -> T,
+) -> Option<T> {
+    let mut run = Run::new(Request { files, pans: &[], rulebook: &[], drawn: false });
+    let dossiers = run.dossiers(&[path.to_owned()]);
+    let (dossier, _) = dossiers.iter().find(|(_, sound)| *sound)?;
+    Some(ask(&Sweep::new(dossier, &run.memo, |_| {})?))
+}
+
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
 pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
     let request = Request { files, pans: &[], rulebook: &[], drawn: false };
@@ -132,11 +152,26 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Rulebook => drop(read_rulebook(&part.node, &mut found)),
             DocumentKind::Project => drop(read_project(&part.node, &mut found)),
             DocumentKind::Checklist => drop(read_checklist(&part.node, &mut found)),
+            DocumentKind::Concessions => drop(read_concessions(&part.node, &mut found)),
+            DocumentKind::Remarks => drop(read_remarks(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }
     let (sources, problems) = run.finish();
-    of_documents(sources, problems)
+    without_pans(sources, problems)
+}
+
+/// A review of documents that are no pans.
+fn without_pans(sources: Sources, problems: Vec<Diagnostic>) -> Review {
+    Review {
+        sources,
+        pans: Vec::new(),
+        problems,
+        rules: 0,
+        book: BookUsed::default(),
+        conceding: Conceding::default(),
+        checklists: Vec::new(),
+    }
 }
 
 /// A project file read by the host's wish, with the texts that its spans point into.
@@ -156,19 +191,7 @@ pub fn read_project_file(files: &dyn Files, path: &str) -> ProjectRead {
     let project = part.and_then(|part| read_project(&part.node, &mut found));
     run.library.problems.append(&mut found.problems);
     let (sources, problems) = run.finish();
-    ProjectRead { project, read: of_documents(sources, problems) }
-}
-
-/// A review in which no pan was looked at.
-fn of_documents(sources: Sources, problems: Vec<Diagnostic>) -> Review {
-    Review {
-        sources,
-        pans: Vec::new(),
-        problems,
-        rules: 0,
-        book: BookUsed::default(),
-        checklists: Vec::new(),
-    }
+    ProjectRead { project, read: without_pans(sources, problems) }
 }
 
 /// As [`open`], with a second rulebook: the pans are opened once.
@@ -177,6 +200,53 @@ pub(crate) fn open_with(request: Request<'_>, other: &[(String, String)]) -> (Op
     let rulebook = run.rulebook(request.rulebook);
     let other = run.rulebook(other);
     (run.opened(rulebook, request.pans), other)
+}
+
+/// A pan and what it is held beside, read and checked.
+#[derive(Debug)]
+pub(crate) struct Beside {
+    pub(crate) sources: Sources,
+    pub(crate) problems: Vec<Diagnostic>,
+    pub(crate) rulebook: Rulebook,
+    /// The pan with its baselines, and each baseline as if it were used in its place; nothing where a document is
+    /// at fault.
+    pub(crate) sweeps: Option<(Sweep, Vec<Sweep>)>,
+}
+
+/// A pan as if its description said this of its baseline.
+fn saying_of_baseline(part: &Part, text: &str) -> Part {
+    let mut node = Node::clone(&part.node);
+    let span = kind_key(&node);
+    if let Value::Mapping(entries) = &mut node.value {
+        entries.retain(|entry| entry.key.text != "baseline");
+        let scalar = Scalar { text: text.to_owned(), span, verbatim_at: None, plain: true };
+        let value = Node { span, defined: span, value: Value::Scalar(scalar) };
+        entries.push(Entry { key: Key { text: "baseline".to_owned(), span }, value });
+    }
+    Part { node: Arc::new(node), ..part.clone() }
+}
+
+/// Reads a pan beside the baselines named, or beside its own where none is.
+pub(crate) fn open_beside(
+    files: &dyn Files,
+    rulebook: &[(String, String)],
+    pan: &str,
+    baselines: &[String],
+) -> Beside {
+    let mut run = Run::new(Request { files, pans: &[], rulebook, drawn: false });
+    let rulebook = run.rulebook(rulebook);
+    let dossier = run.beside(pan, baselines);
+    let sound = !has_error(&run.library.problems);
+    let sweeps = dossier.filter(|_| sound).and_then(|dossier| {
+        let own = Sweep::new(&dossier, &run.memo, read_all_beside)?;
+        let first =
+            |stated: &Situation| rulebook.rules.iter().for_each(|rule| read_first(rule, stated));
+        let others = dossier.baselines.iter();
+        let others = others.map(|part| Sweep::new(&dossier.of_baseline(part), &run.memo, first));
+        Some((own, others.collect::<Option<Vec<_>>>()?))
+    });
+    let (sources, problems) = run.finish();
+    Beside { sources, problems, rulebook, sweeps }
 }
 
 struct Run<'a> {
@@ -218,6 +288,42 @@ impl<'a> Run<'a> {
             dossiers.push((dossier, sound));
         }
         dossiers
+    }
+
+    /// A pan with the baselines named in place of its own.
+    fn beside(&mut self, pan: &str, baselines: &[String]) -> Option<Dossier> {
+        let mut dossier = self.library.dossier(pan)?;
+        if !baselines.is_empty() {
+            dossier.baselines.clear();
+        }
+        for path in baselines {
+            let other = self.library.dossier(path)?.pan;
+            if other.file == dossier.pan.file {
+                let message = "a pan cannot be compared with itself";
+                let at = kind_key(&other.node);
+                self.library.problems.push(Diagnostic::error(Code::CyclicReference, at, message));
+            } else if dossier.baselines.iter().all(|known| known.file != other.file) {
+                dossier.baselines.push(other);
+            }
+        }
+        if let (Some(path), false) = (baselines.first(), dossier.baselines.is_empty()) {
+            dossier.pan = saying_of_baseline(&dossier.pan, path);
+        }
+        for other in &mut dossier.baselines {
+            // Whatever it is held against itself, here it is an original.
+            *other = saying_of_baseline(other, "none");
+        }
+        if dossier.baselines.is_empty() && !has_error(&self.library.problems) {
+            let message = "this pan names no baseline, and no other pan was named beside it";
+            let at = kind_key(&dossier.pan.node);
+            let help = "name one after it, or state `baseline` with the path of the original pan";
+            self.library.problems.push(Diagnostic::error(Code::MissingKey, at, message).help(help));
+        }
+        self.check(&dossier, "");
+        for baseline in &dossier.baselines {
+            self.check(&dossier.of_baseline(baseline), "baseline.");
+        }
+        Some(dossier)
     }
 
     /// Reads a dossier once for what is wrong with it: each document once, however many pans name it.
@@ -269,11 +375,16 @@ impl<'a> Run<'a> {
         dossiers: &[(Dossier, bool)],
         rulebook: &Rulebook,
         drawn: bool,
+        then: impl Fn(&Rulebook, &Sources, &Sweep, &mut PanReview) + Sync,
     ) -> Vec<PanReview> {
         dossiers
             .par_iter()
             .filter(|(_, sound)| *sound)
-            .filter_map(|(dossier, _)| pan_review(dossier, rulebook, &self.memo, drawn))
+            .filter_map(|(dossier, _)| {
+                let (sweep, mut pan) = pan_review(dossier, rulebook, &self.memo, drawn)?;
+                then(rulebook, &self.library.sources, &sweep, &mut pan);
+                Some(pan)
+            })
             .collect()
     }
 
@@ -316,12 +427,12 @@ fn pan_review(
     rulebook: &Rulebook,
     memo: &Arc<Memo>,
     drawn: bool,
-) -> Option<PanReview> {
+) -> Option<(Sweep, PanReview)> {
     let first =
         |stated: &Situation| rulebook.rules.iter().for_each(|rule| read_first(rule, stated));
     let sweep = Sweep::new(dossier, memo, first)?;
     let findings = rulebook.rules.par_iter().flat_map_iter(|rule| judge(rule, &sweep)).collect();
-    Some(PanReview {
+    let pan = PanReview {
         path: dossier.pan.path.clone(),
         title: sweep.title(),
         baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
@@ -329,7 +440,8 @@ fn pan_review(
         inputs: inputs_used(&sweep),
         notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
         figures: drawings(&sweep, drawn),
-    })
+    };
+    Some((sweep, pan))
 }
 
 fn drawings(sweep: &Sweep, drawn: bool) -> Vec<Figure> {
@@ -360,10 +472,19 @@ fn pan_measured(
 
 /// Reads every measure on every object.
 fn read_all(stated: &Situation) {
+    read_all_of(&stated.own);
+}
+
+/// The same, of the baselines too.
+fn read_all_beside(stated: &Situation) {
+    std::iter::once(&stated.own).chain(&stated.baselines).for_each(|seen| read_all_of(seen));
+}
+
+fn read_all_of(seen: &Seen) {
     for spec in MEASURES {
-        let objects = stated.objects(spec.kind).map_or(0, |objects| objects.len());
+        let objects = seen.objects(spec.kind).map_or(0, |objects| objects.len());
         for object in 0..objects {
-            let _ = stated.own.outcome(spec, object);
+            let _ = seen.outcome(spec, object);
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Every uncertain input moved up and down once: first-order propagation with no code for it in any measure.
 
-use super::documents::read_scene;
+use super::documents::{kind_key, read_scene};
 use super::situation::{Seen, Situation};
 use super::{Contribution, Reading};
 use crate::document::dossier::Dossier;
@@ -70,9 +70,29 @@ impl Sweep {
         Some(sweep)
     }
 
+    /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
+    pub(crate) fn inputs(&self) -> &[Input] {
+        &self.inputs
+    }
+
     /// The pan's title, if it has one.
-    pub(super) fn title(&self) -> Option<String> {
+    pub(crate) fn title(&self) -> Option<String> {
         self.nominal.own.scene().ok()?.title()
+    }
+
+    /// The place that stands for the whole pan: the key that says the kind.
+    pub(crate) fn whole(&self) -> Span {
+        kind_key(self.pan_node())
+    }
+
+    /// The input that stands at a place.
+    pub(crate) fn input_at(&self, place: Span) -> Option<&Input> {
+        self.inputs.iter().find(|input| input.span == place)
+    }
+
+    /// The input of a dotted path.
+    pub(crate) fn input_of(&self, path: &str) -> Option<&Input> {
+        self.inputs.iter().find(|input| input.path == path)
     }
 
     /// The pan's tree.
@@ -95,7 +115,7 @@ impl Sweep {
     }
 
     /// The situation with the value at a place moved.
-    pub(super) fn moved_by(&self, at: Span, by: f64) -> Situation {
+    pub(crate) fn moved_by(&self, at: Span, by: f64) -> Situation {
         self.nominal.moved(Shift { at, by })
     }
 

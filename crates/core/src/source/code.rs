@@ -71,5 +71,9 @@ codes! {
     TwoKinds "two-kinds" "A formula joins measures of two kinds of object.",
     DuplicateRule "duplicate-rule" "Two rules have one id.",
     BadRule "bad-rule" "The rule lacks a part, or has one that does not fit.",
+    EmptyReason "empty-reason" "What must be said in words is left as a placeholder.",
+    NoDate "no-date" "What is read depends on the day, and the day is not given.",
+    ExpiresSoon "expires-soon" "A concession ends within 30 days.",
+    RemarkOutdated "remark-outdated" "A remark belongs to no finding, or to one that has changed since.",
     BadCase "bad-case" "The case of a rule is not formed as it should be.",
 }

@@ -37,6 +37,11 @@ pub trait Files: Sync {
     /// Whether a regular file stands there.
     fn exists(&self, path: &str) -> bool;
 
+    /// Whether two paths lead to one file, whatever they are called.
+    fn is_same(&self, one: &str, other: &str) -> bool {
+        one == other
+    }
+
     /// Path as shown and text of each file of the rulebook that the host brings along; other rulebooks build on
     /// it by the word `built-in`.
     fn built_in(&self) -> Vec<(String, String)> {

@@ -15,6 +15,8 @@ pub enum Verdict {
     Inconclusive,
     /// A `should` is not met.
     Advisory,
+    /// It does not conform, and a valid concession covers it: said by a stage after judging, never by a rule.
+    Conceded,
     /// The rule's own condition is false.
     NotApplicable,
     /// The tool could not finish.
@@ -23,10 +25,11 @@ pub enum Verdict {
 
 impl Verdict {
     /// All verdicts, in the order they are counted.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::DoesNotConform,
         Self::Inconclusive,
         Self::Advisory,
+        Self::Conceded,
         Self::Conforms,
         Self::NotApplicable,
         Self::NotJudged,
@@ -39,6 +42,7 @@ impl Verdict {
             Self::DoesNotConform => "does not conform",
             Self::Inconclusive => "inconclusive",
             Self::Advisory => "advisory",
+            Self::Conceded => "conceded",
             Self::NotApplicable => "not applicable",
             Self::NotJudged => "not judged",
         }

@@ -11,8 +11,11 @@ use uom::si::f64::{Acceleration, Angle, Length, Volume};
 
 /// Standard gravity, ISO 80000-3.
 const GRAVITY: f64 = 9.806_65;
-/// How far apart attitudes along a ray are looked at, in radians: 1°. A dip of the margin that is narrower can be missed.
-const STEP: f64 = core::f64::consts::PI / 180.0;
+/// How far apart attitudes along a ray are looked at, in radians: 2.5°. A dip of the margin that is narrower can be missed.
+const STEP: f64 = 2.5 * core::f64::consts::PI / 180.0;
+/// Into how many parts a step is cut in which the margin goes: the search stays near its zero, where bodies that differ
+/// only far from it answer alike.
+const FINER: u32 = 5;
 /// The bracket is narrowed to this, in radians.
 const SHARP: f64 = 1e-14;
 /// False position with halved ends needs about 10 steps; more than this never happens.
@@ -74,11 +77,11 @@ impl OilSpace {
     /// acceleration that does the same on level ground.
     ///
     /// # Formula
-    /// The first zero of volume − least volume over the tilt: looked for every degree from 0 to `up_to`, then by
+    /// The first zero of volume − least volume over the tilt: looked for every 2.5° from 0 to `up_to`, then by
     /// false position (Illinois) to 1e-14 rad. a = g·tan τ.
     ///
     /// # Valid for
-    /// `up_to` from 0 to less than 90°; one surface for all oil. A dip of the margin within one degree is missed.
+    /// `up_to` from 0 to less than 90°; one surface for all oil. A dip of the margin within 2.5° is missed.
     ///
     /// # Errors
     /// A volume, direction or tilt that is none.
@@ -112,7 +115,8 @@ impl OilSpace {
             let high_margin = margin(high);
             let is_covered = high_margin >= 0.0;
             if !is_covered {
-                let tilt = first_zero(&margin, [low, high], [low_margin, high_margin]);
+                let (ends, margins) = narrowed(&margin, [low, high], [low_margin, high_margin]);
+                let tilt = first_zero(&margin, ends, margins);
                 let acceleration =
                     Acceleration::new::<meter_per_second_squared>(GRAVITY * libm::tan(tilt));
                 return Ok(Reach::Until { tilt: Angle::new::<radian>(tilt), acceleration });
@@ -139,6 +143,25 @@ fn check_ray(volume: Volume, ray: &Ray, up_to: Angle) -> Result<(), LevelError> 
     }
     let is_tilt = (0.0..core::f64::consts::FRAC_PI_2).contains(&up_to.value);
     if is_tilt { Ok(()) } else { Err(LevelError::NotATilt(up_to)) }
+}
+
+/// The first of the finer steps between two ends at which the margin is gone.
+fn narrowed(
+    margin: &impl Fn(f64) -> f64,
+    [from, to]: [f64; 2],
+    [over, under]: [f64; 2],
+) -> ([f64; 2], [f64; 2]) {
+    let (mut low, mut low_margin) = (from, over);
+    for step in 1..FINER {
+        let at = from + (to - from) * f64::from(step) / f64::from(FINER);
+        let value = margin(at);
+        let is_covered = value >= 0.0;
+        if !is_covered {
+            return ([low, at], [low_margin, value]);
+        }
+        (low, low_margin) = (at, value);
+    }
+    ([low, to], [low_margin, under])
 }
 
 /// The zero between a tilt that is covered and one that is not: the covered end of the last bracket.

@@ -2,15 +2,16 @@
 
 use super::{shown, source};
 use crate::scale::Scale;
-use crate::{deciding, place, said};
+use crate::{computed, conceded, deciding, place, said};
 use maud::{Markup, html};
 use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
-/// Whether a finding is written in full: something is against the pan, or it could not be said.
+/// Whether a finding is written in full: something is against the pan, it could not be said, or someone has remarked on it.
 pub(super) fn is_told(finding: &Finding) -> bool {
     !matches!(finding.verdict, Verdict::Conforms | Verdict::NotApplicable)
+        || !finding.remarks.is_empty()
 }
 
 /// Rule id and object path.
@@ -27,6 +28,7 @@ pub(super) fn class(verdict: Verdict) -> &'static str {
         Verdict::DoesNotConform => "verdict breach",
         Verdict::Inconclusive | Verdict::NotJudged => "verdict open",
         Verdict::Conforms => "verdict held",
+        Verdict::Conceded => "verdict conceded",
         Verdict::Advisory | Verdict::NotApplicable => "verdict",
     }
 }
@@ -58,9 +60,18 @@ pub(super) fn article(sources: &Sources, finding: &Finding) -> Markup {
                 }
                 @if !finding.reason.is_empty() { (entry("reason", &finding.reason)) }
                 @for note in &finding.notes { (entry("note", note)) }
+                @if let Some(accepted) = &finding.acceptance {
+                    (entry(conceded::word(accepted), &format!(
+                        "{} ({})", conceded::told(accepted), conceded::at(sources, accepted)
+                    )))
+                }
+                @for remark in &finding.remarks { (entry("remark", &conceded::remark(remark))) }
                 (entry("why", &finding.because))
                 (entry("source", &finding.source))
                 @if let Some(remedy) = &finding.remedy { (entry("remedy", remedy)) }
+                @for paragraph in computed::paragraphs(sources, finding) {
+                    (entry(computed::WORD, &paragraph))
+                }
                 @if let Some(caution) = &finding.caution { (entry("caution", caution)) }
                 @for need in &finding.needs {
                     (entry("to measure", &format!(

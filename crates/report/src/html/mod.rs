@@ -1,12 +1,17 @@
 //! A review as one page for a browser or a printer: no script, nothing fetched, every text of others escaped.
 
+mod beside;
 mod finding;
+mod outline;
 mod pan;
 mod source;
 
+pub(crate) use beside::pans_compared;
+pub(crate) use outline::{comparison, explanation, proof};
+
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
-use crate::{changes, place, svg, visible};
+use crate::{changes, conceded, place, svg, visible};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use core::fmt::Write as _;
@@ -29,7 +34,8 @@ pub(crate) fn review(review: &Review) -> String {
         (summary(review))
         (problems(&review.sources, &review.problems))
         (built_on(&review.sources, &review.book))
-        @if review.pans.len() > 1 { (across(&review.pans)) }
+        (concessions(review))
+        @if review.pans.len() > 1 { (across(review)) }
         @for (number, one) in review.pans.iter().enumerate() {
             (pan::section(&review.sources, one, number))
         }
@@ -98,6 +104,8 @@ fn summary(review: &Review) -> Markup {
     let against: Vec<&PanReview> = review.pans.iter().filter(|pan| is_against(pan)).collect();
     let outcome = if review.pans.is_empty() {
         "Nothing was judged.".to_owned()
+    } else if against.is_empty() && !review.conceding.findings.is_empty() {
+        "Nothing was found against the pans, and a concession needs a decision.".to_owned()
     } else if against.is_empty() {
         "Nothing was found against what was looked at.".to_owned()
     } else {
@@ -111,6 +119,7 @@ fn summary(review: &Review) -> Markup {
     html! {
         p.lead { (outcome) }
         p { "Held against " (said::number_of(review.rules, "rule")) ": " (counts) "." }
+        @if let Some(said) = conceded::summary(review) { p { (shown(&said)) } }
         @let decisions = decisions(review);
         @if !decisions.is_empty() { p { "Decided by: " (decisions) "." } }
     }
@@ -132,8 +141,13 @@ fn is_against(pan: &PanReview) -> bool {
     })
 }
 
-/// Every pan in a line, every rule that is not met somewhere in a column.
-fn across(pans: &[PanReview]) -> Markup {
+/// How many verdicts of each sort every pan has, and every rule that is not met somewhere beside the pans.
+fn across(review: &Review) -> Markup {
+    let pans = &review.pans;
+    let lines = crate::across::lines(review, false);
+    let columns = crate::across::columns(&lines, pans, false);
+    let title =
+        |place: usize| pans.get(place).map_or("", |p| p.title.as_deref().unwrap_or(&p.path));
     html! {
         section {
             h2 { "Across the pans" }
@@ -159,6 +173,37 @@ fn across(pans: &[PanReview]) -> Markup {
                     }
                 }
             }
+            @if !lines.is_empty() {
+                h3 { "Rules that are not met everywhere" }
+                div.wide {
+                    table {
+                        thead { tr {
+                            th scope="col" { "rule" }
+                            @for place in &columns {
+                                th scope="col" { a href=(format!("#pan-{place}")) { (shown(title(*place))) } }
+                            }
+                        } }
+                        tbody {
+                            @for line in &lines {
+                                tr {
+                                    th scope="row" { (shown(line.rule)) br; span.quiet { (shown(line.title)) } }
+                                    @for place in &columns { td { (met(line.verdicts.get(*place).copied().flatten())) } }
+                                }
+                            }
+                        }
+                    }
+                }
+                p.quiet { (crate::across::MEANS) }
+            }
+        }
+    }
+}
+
+/// A verdict in a short word, with the look of the long one.
+fn met(verdict: Option<Verdict>) -> Markup {
+    html! {
+        @if let Some(verdict) = verdict {
+            span class=(finding::class(verdict)) { (crate::across::short(Some(verdict))) }
         }
     }
 }
@@ -177,6 +222,29 @@ fn problems(sources: &Sources, problems: &[Diagnostic]) -> Markup {
                         p.place { (shown(&place::text(sources, problem.primary.span))) }
                         (source::excerpt(sources, problem.primary.span))
                         @if let Some(help) = &problem.help { p { (shown(help)) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What is against the concessions themselves.
+fn concessions(review: &Review) -> Markup {
+    html! {
+        @if !review.conceding.findings.is_empty() {
+            section {
+                h2 { (conceded::HEADING) }
+                @for finding in &review.conceding.findings {
+                    div.finding {
+                        h3 {
+                            span class="verdict breach" { (finding.fault.words()) }
+                            " " (shown(&conceded::finding(finding)))
+                        }
+                        p.place { (shown(&conceded::about(finding))) }
+                        p.place { (shown(&place::text(&review.sources, finding.span))) }
+                        (source::excerpt(&review.sources, finding.span))
+                        p { (shown(&finding.help)) }
                     }
                 }
             }

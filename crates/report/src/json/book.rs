@@ -1,12 +1,13 @@
 //! A rulebook as it was used: its edition, what it builds on, and every change.
 
 use super::wire::{PlaceWire, place};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::review::BookUsed;
 use sumpwright_core::rule::{Layer, PartChange, RuleChange, WhatChanged};
 use sumpwright_core::source::Sources;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct BookWire {
     /// SHA-256 of the rules in their canonical form; empty where no rulebook was read.
     edition: String,
@@ -14,7 +15,7 @@ pub(super) struct BookWire {
     builds_on: Vec<LayerWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LayerWire {
     book: String,
     edition: String,
@@ -23,7 +24,7 @@ struct LayerWire {
     changes: Vec<ChangeWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct ChangeWire {
     rule: String,
     title: String,
@@ -36,7 +37,7 @@ struct ChangeWire {
     parts: Vec<PartWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct PartWire {
     part: &'static str,
     from: Option<String>,

@@ -1,11 +1,12 @@
 //! Customers' lists for programs.
 
 use super::wire::{PlaceWire, place};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::review::{ChecklistHeld, ClauseHeld};
 use sumpwright_core::source::Sources;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ChecklistWire {
     path: String,
     title: String,
@@ -13,14 +14,14 @@ pub(super) struct ChecklistWire {
     pans: Vec<PanHeldWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PanHeldWire {
     path: String,
     met: bool,
     clauses: Vec<ClauseWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct ClauseWire {
     name: String,
     number: Option<String>,
@@ -34,21 +35,21 @@ struct ClauseWire {
     place: PlaceWire,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct RuleWire {
     rule: String,
     object: Option<String>,
     verdict: String,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct EvidenceWire {
     path: String,
     sha256: String,
     shows: String,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct StatementWire {
     words: String,
     by: String,

@@ -3,6 +3,7 @@
 use super::COMPARE_SCHEMA;
 use super::book::{BookWire, PartWire, book, part};
 use super::wire::{MadeBy, PlaceWire, ProblemWire, files, made_by, place, problems};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::compare::{
     BookCompared, Comparison, PanCompared, RuleCompared, RuleFate, VerdictChange,
@@ -12,7 +13,7 @@ use sumpwright_core::rule::Strictness;
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ComparisonWire {
     schema: &'static str,
     made_by: MadeBy,
@@ -24,14 +25,14 @@ pub(super) struct ComparisonWire {
     pans: Vec<PanWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct NamedWire {
     name: String,
     rules: usize,
     rulebook: BookWire,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct RuleWire {
     rule: String,
     title: String,
@@ -42,7 +43,7 @@ struct RuleWire {
     reworded: Vec<&'static str>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PanWire {
     path: String,
     title: Option<String>,
@@ -50,7 +51,7 @@ struct PanWire {
     changes: Vec<ChangeWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct ChangeWire {
     rule: String,
     object: Option<String>,
@@ -58,7 +59,7 @@ struct ChangeWire {
     to: Option<VerdictWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct VerdictWire {
     force: &'static str,
     verdict: &'static str,

@@ -1,12 +1,13 @@
 //! The coverage map for programs: angles in radians, accelerations in m/s²; what no attitude reaches is left out.
 
 use super::wire::{PlaceWire, number, place};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::coverage::{CoverageMap, CoverageRay};
 use sumpwright_core::measure::{Bounds, Unknown};
 use sumpwright_core::source::Sources;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct CoverageWire {
     /// Why there is no map.
     reason: Option<String>,
@@ -14,7 +15,7 @@ pub(super) struct CoverageWire {
     duty: Vec<MarkWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct CaseWire {
     fill: &'static str,
     /// In kelvin.
@@ -25,7 +26,7 @@ struct CaseWire {
 }
 
 /// Where the oil runs to the azimuth, 0 forward, a quarter turn to the left.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct RayWire {
     azimuth: Option<f64>,
     tilt_to_10_mm: RangeWire,
@@ -34,13 +35,13 @@ struct RayWire {
     acceleration_to_uncovered: RangeWire,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct RangeWire {
     low: Option<f64>,
     high: Option<f64>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct MarkWire {
     state: String,
     place: PlaceWire,

@@ -9,6 +9,7 @@ use super::wire::{
     WorstWire, contribution, decision, files, made_by, place, problems, reading, state, worst,
 };
 use crate::{place as places, si};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{
@@ -21,7 +22,7 @@ use sumpwright_core::review::{Contribution, LimitSide, Need, Reading};
 use sumpwright_core::rule::Truth;
 use sumpwright_core::source::{Sources, Span};
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ExplanationWire {
     schema: &'static str,
     made_by: MadeBy,
@@ -39,7 +40,7 @@ pub(super) struct ExplanationWire {
     measure: Option<MeasureWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LineWire {
     rule: String,
     force: &'static str,
@@ -47,7 +48,7 @@ struct LineWire {
     place: PlaceWire,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct SpecWire {
     measure: &'static str,
     kind: &'static str,
@@ -126,7 +127,7 @@ fn spec(spec: &Spec) -> SpecWire {
     }
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct WrittenWire {
     text: String,
     place: PlaceWire,
@@ -136,7 +137,7 @@ fn written(sources: &Sources, written: &Written) -> WrittenWire {
     WrittenWire { text: written.text.clone(), place: place(sources, written.span) }
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct RuleWire {
     #[serde(flatten)]
     line: LineWire,
@@ -159,14 +160,14 @@ struct RuleWire {
     on_pan: Option<OnPanWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LimitWire {
     side: &'static str,
     #[serde(flatten)]
     written: WrittenWire,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PinWire {
     number: String,
     place: PlaceWire,
@@ -175,7 +176,7 @@ struct PinWire {
     held: Option<NumberWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct CasesWire {
     passing: Option<CaseWire>,
     failing: Option<CaseWire>,
@@ -184,13 +185,13 @@ struct CasesWire {
     failed: usize,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct OthersWire {
     expect: &'static str,
     count: usize,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct CaseWire {
     fixture: String,
     exact: bool,
@@ -200,7 +201,7 @@ struct CaseWire {
     place: PlaceWire,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct SetWire {
     path: String,
     to: String,
@@ -263,7 +264,7 @@ fn case(sources: &Sources, case: &Case) -> CaseWire {
     }
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct OnPanWire {
     path: String,
     title: Option<String>,
@@ -271,7 +272,7 @@ struct OnPanWire {
     chains: Vec<ChainWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct ChainWire {
     condition: Option<ConditionWire>,
     terms: Vec<TermWire>,
@@ -280,7 +281,7 @@ struct ChainWire {
     finding: FindingWire,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct ConditionWire {
     text: String,
     place: PlaceWire,
@@ -290,13 +291,13 @@ struct ConditionWire {
     clauses: Vec<Vec<TestWire>>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct TruthWire {
     truth: &'static str,
     reason: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct TestWire {
     text: String,
     place: PlaceWire,
@@ -308,7 +309,7 @@ struct TestWire {
     condition: Option<Box<ConditionWire>>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct TermWire {
     text: String,
     measure: Option<&'static str>,
@@ -320,7 +321,7 @@ struct TermWire {
     note: Option<&'static str>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PartWire {
     of: String,
     reading: ReadingWire,
@@ -328,7 +329,7 @@ struct PartWire {
 }
 
 /// An input as it is written, and what it does.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct MovedWire {
     written: String,
     #[serde(flatten)]
@@ -435,7 +436,7 @@ fn read(found: &Result<Reading, Unknown>, dimension: Dimension) -> (ReadingWire,
     (reading(found.as_ref().ok().copied(), dimension), reason)
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct MeasureWire {
     #[serde(flatten)]
     spec: SpecWire,
@@ -443,7 +444,7 @@ struct MeasureWire {
     shown_on: Option<ShownWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct ShownWire {
     path: String,
     title: Option<String>,
@@ -451,7 +452,7 @@ struct ShownWire {
     objects: Vec<SeenWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct SeenWire {
     object: Option<String>,
     reading: ReadingWire,
@@ -464,7 +465,7 @@ struct SeenWire {
     notes: Vec<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct NeedWire {
     path: String,
     place: PlaceWire,

@@ -1,18 +1,20 @@
 //! A finding for programs.
 
+use super::conceded::{AcceptanceWire, RemarkWire, acceptance, remark};
 use super::wire::{
     ContributionWire, DecisionWire, PlaceWire, ReadingWire, StateWire, WorstWire, contribution,
     decision, number, place, reading, state, worst,
 };
 use crate::si;
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::quantity::Dimension;
-use sumpwright_core::review::{Finding, LimitReading, LimitSide};
+use sumpwright_core::review::{Change, Finding, LimitReading, LimitSide, Remedy};
 use sumpwright_core::source::Sources;
 
 /// One rule on one object.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct FindingWire {
     rule: String,
     object: Option<String>,
@@ -37,9 +39,35 @@ pub(super) struct FindingWire {
     source: String,
     remedy: Option<String>,
     caution: Option<String>,
+    concession: Option<AcceptanceWire>,
+    remarks: Vec<RemarkWire>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    computed: Option<RemedyWire>,
 }
 
-#[derive(Debug, Serialize)]
+/// A computed change to consider, or why there is none; only where it was asked for.
+#[derive(Debug, Serialize, JsonSchema)]
+struct RemedyWire {
+    found: bool,
+    /// Without any that it turns, a change stands alone.
+    changes: Vec<ChangeWire>,
+    tried: Option<usize>,
+    outside: Option<String>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct ChangeWire {
+    path: String,
+    place: PlaceWire,
+    from: String,
+    to: String,
+    unit: String,
+    steps: Option<f64>,
+    of_last_digit: bool,
+    turned: Vec<String>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
 struct LimitWire {
     side: &'static str,
     text: String,
@@ -50,7 +78,7 @@ struct LimitWire {
     guard: Option<f64>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct NeedWire {
     path: String,
     place: PlaceWire,
@@ -92,6 +120,35 @@ pub(super) fn finding(sources: &Sources, finding: &Finding) -> FindingWire {
         source: finding.source.clone(),
         remedy: finding.remedy.clone(),
         caution: finding.caution.clone(),
+        concession: finding.acceptance.as_ref().map(|a| acceptance(sources, a)),
+        remarks: finding.remarks.iter().map(|r| remark(sources, r)).collect(),
+        computed: finding.computed.as_ref().map(|remedy| computed(sources, remedy)),
+    }
+}
+
+fn computed(sources: &Sources, remedy: &Remedy) -> RemedyWire {
+    let of = |change: &Change, turned: &[String]| ChangeWire {
+        path: change.path.clone(),
+        place: place(sources, change.span),
+        from: change.from.clone(),
+        to: change.to.clone(),
+        unit: change.unit.clone(),
+        steps: number(change.steps),
+        of_last_digit: change.of_last_digit,
+        turned: turned.to_vec(),
+    };
+    let blank = RemedyWire { found: false, changes: Vec::new(), tried: None, outside: None };
+    match remedy {
+        Remedy::Change(change) => {
+            RemedyWire { found: true, changes: vec![of(change, &[])], ..blank }
+        }
+        Remedy::AtACost(all) => RemedyWire {
+            changes: all.iter().map(|costly| of(&costly.change, &costly.turned)).collect(),
+            ..blank
+        },
+        Remedy::NotFound { tried, outside } => {
+            RemedyWire { tried: Some(*tried), outside: outside.clone(), ..blank }
+        }
     }
 }
 

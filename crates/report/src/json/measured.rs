@@ -6,11 +6,12 @@ use super::wire::{
     ContributionWire, InputWire, MadeBy, PlaceWire, ProblemWire, ReadingWire, StateWire, WorstWire,
     contribution, files, input, made_by, place, problems, reading, state, worst,
 };
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::review::{MeasureReading, Measured, PanMeasured};
 use sumpwright_core::source::Sources;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct MeasuredWire {
     schema: &'static str,
     made_by: MadeBy,
@@ -19,7 +20,7 @@ pub(super) struct MeasuredWire {
     pans: Vec<PanWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PanWire {
     path: String,
     title: Option<String>,
@@ -30,7 +31,7 @@ struct PanWire {
     coverage: Option<CoverageWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct MeasureWire {
     measure: &'static str,
     object: Option<String>,
@@ -48,7 +49,7 @@ struct MeasureWire {
     notes: Vec<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct MissingWire {
     path: String,
     within: PlaceWire,

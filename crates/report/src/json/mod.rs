@@ -4,9 +4,11 @@
 //! `null` or an empty list. Numbers are in the unit that
 //! stands beside them. Nothing in it depends on the machine, the clock or the page.
 
+mod beside;
 mod book;
 mod checklist;
 mod compare;
+mod conceded;
 mod coverage;
 mod explain;
 mod finding;
@@ -18,8 +20,11 @@ mod wire;
 pub(crate) use review::counts;
 pub(crate) use wire::{ReadingWire, reading};
 
+use schemars::JsonSchema;
+use schemars::generate::SchemaSettings;
 use serde::Serialize;
-use sumpwright_core::compare::Comparison;
+use serde_json::Value;
+use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -38,6 +43,14 @@ const PROOF_SCHEMA: &str = "sumpwright.proof/1";
 
 /// Name and version of the shape of a comparison of two rulebooks.
 const COMPARE_SCHEMA: &str = "sumpwright.compare_rulebooks/1";
+
+/// Name and version of the shape of a comparison of pans.
+const BESIDE_SCHEMA: &str = "sumpwright.compare_pans/1";
+
+/// A pan beside its baseline.
+pub(crate) fn pans_compared(compared: &PansCompared) -> String {
+    pretty(&beside::document(compared))
+}
 
 /// Two rulebooks beside each other.
 pub(crate) fn comparison(comparison: &Comparison) -> String {
@@ -62,6 +75,49 @@ pub(crate) fn review(review: &Review) -> String {
 /// Readings.
 pub(crate) fn measured(measured: &Measured) -> String {
     pretty(&measured::document(measured))
+}
+
+/// The JSON Schema of a review.
+pub(crate) fn schema_of_review() -> String {
+    schema::<review::ReviewWire>(REVIEW_SCHEMA)
+}
+
+/// The JSON Schema of readings.
+pub(crate) fn schema_of_measured() -> String {
+    schema::<measured::MeasuredWire>(MEASURE_SCHEMA)
+}
+
+/// The JSON Schema of an explanation.
+pub(crate) fn schema_of_explanation() -> String {
+    schema::<explain::ExplanationWire>(EXPLAIN_SCHEMA)
+}
+
+/// The JSON Schema of a proof.
+pub(crate) fn schema_of_proof() -> String {
+    schema::<proof::ProofWire>(PROOF_SCHEMA)
+}
+
+/// The JSON Schema of a comparison of two rulebooks.
+pub(crate) fn schema_of_comparison() -> String {
+    schema::<compare::ComparisonWire>(COMPARE_SCHEMA)
+}
+
+/// The JSON Schema of a comparison of pans.
+pub(crate) fn schema_of_pans_compared() -> String {
+    schema::<beside::BesideWire>(BESIDE_SCHEMA)
+}
+
+/// The schema of a shape as it is written, with its name and version.
+fn schema<T: JsonSchema>(version: &str) -> String {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let mut schema = settings.into_generator().into_root_schema_for::<T>();
+    schema.insert("$id".to_owned(), format!("urn:{}", version.replace(['.', '/'], ":")).into());
+    schema.insert("title".to_owned(), version.into());
+    let version_of = schema.pointer_mut("/properties/schema").and_then(Value::as_object_mut);
+    if let Some(keyword) = version_of {
+        keyword.insert("const".to_owned(), version.into());
+    }
+    pretty(&schema)
 }
 
 /// Pretty JSON with a final line end, in which characters that could act on a terminal are escaped too:

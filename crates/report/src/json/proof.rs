@@ -3,6 +3,7 @@
 use super::PROOF_SCHEMA;
 use super::book::{BookWire, book};
 use super::wire::{MadeBy, PlaceWire, ProblemWire, files, made_by, number, place, problems};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::prove::{
@@ -11,7 +12,7 @@ use sumpwright_core::prove::{
 };
 use sumpwright_core::source::Sources;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ProofWire {
     schema: &'static str,
     made_by: MadeBy,
@@ -24,7 +25,7 @@ pub(super) struct ProofWire {
     rules: Vec<RuleWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct ScoreWire {
     caught: usize,
     missed: usize,
@@ -33,7 +34,7 @@ struct ScoreWire {
 }
 
 #[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct RuleWire {
     id: String,
     place: PlaceWire,
@@ -51,7 +52,7 @@ struct RuleWire {
     stale: Vec<StaleWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct CaseWire {
     place: PlaceWire,
     expect: &'static str,
@@ -63,7 +64,7 @@ struct CaseWire {
     problems: Vec<ProblemWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct NumberWire {
     written: String,
     part: &'static str,
@@ -76,7 +77,7 @@ pub(super) struct NumberWire {
     within_pin: Option<bool>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct AlterationWire {
     words: String,
     kind: &'static str,
@@ -89,7 +90,7 @@ struct AlterationWire {
     said: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct StaleWire {
     place: PlaceWire,
     words: String,

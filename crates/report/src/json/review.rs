@@ -3,9 +3,11 @@
 use super::REVIEW_SCHEMA;
 use super::book::{BookWire, book};
 use super::checklist::{ChecklistWire, checklist};
+use super::conceded::{ConcedingWire, conceding};
 use super::finding::{FindingWire, finding};
 use super::wire::{InputWire, MadeBy, ProblemWire, files, input, made_by, problems};
 use crate::counts::by_verdict;
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 use sumpwright_core::review::{Finding, PanReview, Review};
@@ -13,7 +15,7 @@ use sumpwright_core::review::{Finding, PanReview, Review};
 /// How many findings have each verdict, named by the verdict's words with underscores.
 pub(crate) type Counts = BTreeMap<String, usize>;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ReviewWire {
     schema: &'static str,
     made_by: MadeBy,
@@ -22,13 +24,14 @@ pub(super) struct ReviewWire {
     counts: Counts,
     files: Vec<String>,
     problems: Vec<ProblemWire>,
+    concessions: ConcedingWire,
     pans: Vec<PanWire>,
     /// There only where the pans were held against a list.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     checklists: Vec<ChecklistWire>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PanWire {
     path: String,
     title: Option<String>,
@@ -57,6 +60,7 @@ pub(super) fn document(review: &Review) -> ReviewWire {
         counts: counts(review.pans.iter().flat_map(|pan| &pan.findings)),
         files: files(&review.sources),
         problems: problems(&review.sources, &review.problems),
+        concessions: conceding(&review.sources, &review.conceding),
         pans: review.pans.iter().map(pan).collect(),
         checklists: review.checklists.iter().map(|list| checklist(&review.sources, list)).collect(),
     }

@@ -4,7 +4,7 @@ use super::{measured, review};
 use crate::samples;
 use serde_json::Value;
 use sumpwright_core::measure::Bounds;
-use sumpwright_core::review::{BookUsed, Reading, Review};
+use sumpwright_core::review::{BookUsed, Conceding, Reading, Review};
 use sumpwright_core::source::Sources;
 
 #[test]
@@ -34,6 +34,7 @@ fn text_that_could_act_on_a_terminal_is_escaped_and_comes_back_unchanged() {
         rules: 0,
         book: BookUsed::default(),
         checklists: Vec::new(),
+        conceding: Conceding::default(),
     });
     assert!(text.chars().all(|c| c == '\n' || crate::visible::is_seen(c)), "{text}");
     let value: Value = serde_json::from_str(&text).unwrap();

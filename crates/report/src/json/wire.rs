@@ -1,6 +1,7 @@
 //! The shapes that several documents share.
 
 use crate::{place, si};
+use schemars::JsonSchema;
 use serde::Serialize;
 use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::measure::{Bounds, StateValue, Worst};
@@ -9,7 +10,7 @@ use sumpwright_core::review::{Contribution, InputUsed, Reading};
 use sumpwright_core::source::{Diagnostic, Label, Severity, Sources, Span};
 
 /// Who wrote the document.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct MadeBy {
     name: &'static str,
     version: &'static str,
@@ -21,7 +22,7 @@ pub(super) fn made_by() -> MadeBy {
 }
 
 /// Where something stands; lines and columns from 1, columns in characters, the end one past the last.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct PlaceWire {
     path: String,
     line: usize,
@@ -47,7 +48,7 @@ pub(super) fn number(value: f64) -> Option<f64> {
 }
 
 /// A reading: `value` only where it is one, `low` and `high` always, `null` where unbounded.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(crate) struct ReadingWire {
     kind: &'static str,
     value: Option<f64>,
@@ -89,7 +90,7 @@ fn kind(bounds: Bounds) -> &'static str {
 }
 
 /// A state of the duty.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct WorstWire {
     state: String,
     /// For a swept state, where in it.
@@ -110,7 +111,7 @@ pub(super) fn worst(sources: &Sources, worst: &Worst) -> WorstWire {
 }
 
 /// What came out in one state.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct StateWire {
     #[serde(flatten)]
     at: WorstWire,
@@ -135,7 +136,7 @@ pub(super) fn state(sources: &Sources, state: &StateValue) -> StateWire {
 }
 
 /// How one input moves a reading.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ContributionWire {
     path: String,
     place: PlaceWire,
@@ -163,7 +164,7 @@ pub(super) fn contribution(
 }
 
 /// A stated quantity.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct InputWire {
     path: String,
     place: PlaceWire,
@@ -191,7 +192,7 @@ pub(super) fn input(sources: &Sources, input: &InputUsed) -> InputWire {
 }
 
 /// A problem of a document.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct ProblemWire {
     code: &'static str,
     severity: &'static str,
@@ -202,7 +203,7 @@ pub(super) struct ProblemWire {
     help: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LabelWire {
     place: PlaceWire,
     label: String,
@@ -239,7 +240,7 @@ pub(super) fn files(sources: &Sources) -> Vec<String> {
 }
 
 /// A decision rule: its name, and the probability asked for where one is.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct DecisionWire {
     rule: &'static str,
     probability: Option<f64>,

@@ -4,6 +4,7 @@
 //! (`unicodeCodePoints`). A finding that was not judged is a notification and makes the run unsuccessful; problems of
 //! documents are notifications as well.
 
+mod concessions;
 mod place;
 mod result;
 mod rules;
@@ -26,15 +27,19 @@ pub(crate) fn review(review: &Review) -> String {
 }
 
 fn log(review: &Review) -> Log {
-    let (rules, index) = rules::descriptors(review);
+    let (mut rules, index) = rules::descriptors(review);
+    rules.extend(concessions::descriptors(review));
     let judged = |f: &&sumpwright_core::review::Finding| f.verdict != Verdict::NotJudged;
+    let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
+    let suppressed = findings().any(|finding| finding.acceptance.is_some());
     let results = review
         .pans
         .iter()
         .flat_map(|pan| pan.findings.iter().filter(judged).map(move |finding| (pan, finding)))
-        .map(|(pan, finding)| result::result(&review.sources, pan, finding, &index))
+        .map(|(pan, finding)| result::result(&review.sources, pan, finding, &index, suppressed))
+        .chain(concessions::results(review, suppressed))
         .collect();
-    let counts = crate::json::counts(review.pans.iter().flat_map(|pan| &pan.findings));
+    let counts = crate::json::counts(findings());
     Log {
         schema: "https://json.schemastore.org/sarif-2.1.0.json",
         version: "2.1.0",

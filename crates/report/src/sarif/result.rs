@@ -1,11 +1,11 @@
 //! A finding as a result.
 
 use super::place::location;
-use super::wire::{LimitProperties, Location, Message, ResultProperties, Results};
+use super::wire::{LimitProperties, Location, Message, ResultProperties, Results, Suppression};
 use crate::json::reading;
 use crate::said::unglued;
 use crate::scale::Scale;
-use crate::{deciding, said};
+use crate::{computed, conceded, deciding, said};
 use std::collections::BTreeMap;
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::quantity::Dimension;
@@ -19,6 +19,7 @@ pub(super) fn result(
     pan: &PanReview,
     finding: &Finding,
     rules: &BTreeMap<String, usize>,
+    suppressed: bool,
 ) -> Results {
     let scale = Scale::of_finding(finding);
     let (kind, level) = kind_and_level(finding);
@@ -31,10 +32,13 @@ pub(super) fn result(
         locations: vec![location(sources, finding.subject, "", finding.object.as_deref())],
         related_locations: related(sources, finding, &scale),
         partial_fingerprints: BTreeMap::from([("finding/v1", fingerprint(pan, finding))]),
+        suppressions: suppressed.then(|| suppressions(sources, finding)),
         properties: ResultProperties {
             verdict: finding.verdict.words(),
             reading: reading(finding.reading, finding.dimension),
             limits: finding.limits.iter().map(|l| limit(finding, l, &scale)).collect(),
+            remarks: finding.remarks.iter().map(|r| unglued(&conceded::remark(r))).collect(),
+            computed_changes: computed::paragraphs(sources, finding),
         },
     }
 }
@@ -49,14 +53,32 @@ fn limit(finding: &Finding, limit: &LimitReading, scale: &Scale) -> LimitPropert
 
 /// The mapping of verdicts to kinds; a level other than none is allowed only for `fail`.
 fn kind_and_level(finding: &Finding) -> (&'static str, &'static str) {
-    match (finding.verdict, finding.force) {
+    // What a concession covers is told as what it is without it, beside the suppression.
+    let verdict = match &finding.acceptance {
+        Some(accepted) if finding.verdict == Verdict::Conceded => accepted.without,
+        _ => finding.verdict,
+    };
+    match (verdict, finding.force) {
         (Verdict::Conforms, _) => ("pass", "none"),
-        (Verdict::DoesNotConform, Force::Shall) => ("fail", "error"),
-        (Verdict::DoesNotConform, Force::Should) | (Verdict::Advisory, _) => ("fail", "note"),
+        (Verdict::DoesNotConform | Verdict::Conceded, Force::Shall) => ("fail", "error"),
+        (Verdict::DoesNotConform | Verdict::Conceded, Force::Should) | (Verdict::Advisory, _) => {
+            ("fail", "note")
+        }
         (Verdict::NotApplicable, _) => ("notApplicable", "none"),
         // What was not judged never comes here: it is a notification.
         (Verdict::Inconclusive | Verdict::NotJudged, _) => ("open", "none"),
     }
+}
+
+/// The concession as a suppression: accepted where it covers the finding, else rejected.
+fn suppressions(sources: &Sources, finding: &Finding) -> Vec<Suppression> {
+    let suppression = |accepted: &sumpwright_core::review::Acceptance| Suppression {
+        kind: "external",
+        status: if accepted.refused.is_none() { "accepted" } else { "rejected" },
+        justification: unglued(&conceded::told(accepted)),
+        location: location(sources, accepted.span, "", None),
+    };
+    finding.acceptance.iter().map(suppression).collect()
 }
 
 fn message(finding: &Finding, scale: &Scale) -> String {

@@ -179,7 +179,19 @@ pub(super) struct Results {
     pub(super) locations: Vec<Location>,
     pub(super) related_locations: Vec<Location>,
     pub(super) partial_fingerprints: BTreeMap<&'static str, String>,
+    /// On every result of a run or on none, as the standard asks: an empty list means that it is not suppressed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) suppressions: Option<Vec<Suppression>>,
     pub(super) properties: ResultProperties,
+}
+
+/// That a person lets a result stand, or wanted to.
+#[derive(Debug, Serialize)]
+pub(super) struct Suppression {
+    pub(super) kind: &'static str,
+    pub(super) status: &'static str,
+    pub(super) justification: String,
+    pub(super) location: Location,
 }
 
 /// What the standard has no place for: the verdict by its name, what was computed, and what was asked.
@@ -188,6 +200,10 @@ pub(super) struct ResultProperties {
     pub(super) verdict: &'static str,
     pub(super) reading: ReadingWire,
     pub(super) limits: Vec<LimitProperties>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) remarks: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) computed_changes: Vec<String>,
 }
 
 /// A limit with what is left to it.

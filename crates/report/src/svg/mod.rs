@@ -4,6 +4,7 @@
 //! millimetres; one unit of the drawing is one millimetre.
 
 mod canvas;
+pub(crate) mod curve;
 mod plan;
 mod section;
 mod words;

@@ -3,7 +3,7 @@
 use super::finding::is_told_in_full;
 use super::page::Page;
 use crate::counts::by_verdict;
-use crate::said;
+use crate::{conceded, said};
 use std::collections::BTreeSet;
 use sumpwright_core::review::{Finding, Review};
 use sumpwright_core::source::{Diagnostic, Severity};
@@ -24,6 +24,9 @@ pub(super) fn write(page: &mut Page, review: &Review) {
         said::number_of(review.sources.files_read(), "file"),
         said::counts(&by_verdict(findings())),
     ));
+    if let Some(summary) = conceded::summary(review) {
+        page.paragraph(&summary);
+    }
     problems(page, &review.problems);
     if review.pans.is_empty() {
         page.paragraph("Nothing was judged.");

@@ -5,7 +5,7 @@ use super::draw::{Weight, draw};
 use super::page::Page;
 use crate::said;
 use crate::scale::{Scale, coarser};
-use crate::{deciding, place};
+use crate::{computed, conceded, deciding, place};
 use sumpwright_core::review::{Finding, LimitReading};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
@@ -13,9 +13,10 @@ use sumpwright_core::verdict::Verdict;
 /// How many needs are printed of one finding, unless all are asked for.
 const NEEDS_SHOWN: usize = 3;
 
-/// Whether a finding is written in full: something is against the pan, or it could not be said.
+/// Whether a finding is written in full: something is against the pan, it could not be said, or someone has remarked on it.
 pub(super) fn is_told_in_full(finding: &Finding) -> bool {
     !matches!(finding.verdict, Verdict::Conforms | Verdict::NotApplicable)
+        || !finding.remarks.is_empty()
 }
 
 /// Rule id and object path: what a finding is called everywhere.
@@ -52,6 +53,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
     for note in &finding.notes {
         page.row("note", note);
     }
+    people(page, sources, finding);
     if page.options.all {
         everything(page, finding, &scale);
     }
@@ -60,10 +62,25 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
     if let Some(remedy) = &finding.remedy {
         page.row("remedy", remedy);
     }
+    for paragraph in computed::paragraphs(sources, finding) {
+        page.row(computed::WORD, &paragraph);
+    }
     if let Some(caution) = &finding.caution {
         page.row("caution", caution);
     }
     needs(page, sources, finding);
+}
+
+/// What people have said of it.
+fn people(page: &mut Page, sources: &Sources, finding: &Finding) {
+    if let Some(acceptance) = &finding.acceptance {
+        let at = conceded::at(sources, acceptance);
+        let told = conceded::told(acceptance);
+        page.row(conceded::word(acceptance), &format!("{told} ({at})"));
+    }
+    for remark in &finding.remarks {
+        page.row("remark", &conceded::remark(remark));
+    }
 }
 
 /// What is marked: the input that a reader would change, always; the limit; what moves it most.

@@ -1,10 +1,13 @@
 //! A review for people, on a terminal or on paper.
 
+mod across;
 mod atlas;
+mod beside;
 mod book;
 mod checklist;
 mod closing;
 mod compare;
+mod conceded;
 mod coverage;
 mod draw;
 mod excerpt;
@@ -20,7 +23,8 @@ mod tests;
 
 use crate::format::Options;
 use page::Page;
-use sumpwright_core::compare::Comparison;
+pub(crate) use page::Piece;
+use sumpwright_core::compare::{Comparison, PansCompared};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -32,10 +36,12 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
         problem::write(&mut page, &review.sources, found);
     }
     book::write(&mut page, &review.sources, &review.book);
+    across::write(&mut page, review);
     for pan in &review.pans {
         pan::write(&mut page, &review.sources, pan);
     }
     checklist::write(&mut page, &review.checklists);
+    conceded::write(&mut page, review);
     closing::write(&mut page, review);
     page.finish()
 }
@@ -48,6 +54,27 @@ pub(crate) fn explanation(explanation: &Explanation, options: &Options) -> Strin
     }
     explain::write(&mut page, explanation);
     page.finish()
+}
+
+/// What an explanation says, without what is wrong with the documents.
+pub(crate) fn pieces_of_explanation(explanation: &Explanation) -> Vec<Piece> {
+    pieces(|page| explain::write(page, explanation))
+}
+
+/// What a proof says, likewise.
+pub(crate) fn pieces_of_proof(proof: &Proof) -> Vec<Piece> {
+    pieces(|page| proof::write(page, proof))
+}
+
+/// What a comparison says, likewise.
+pub(crate) fn pieces_of_comparison(comparison: &Comparison) -> Vec<Piece> {
+    pieces(|page| compare::write(page, comparison))
+}
+
+fn pieces(write: impl FnOnce(&mut Page)) -> Vec<Piece> {
+    let mut page = Page::new(&Options { width: 100, colour: false, plain: false, all: true });
+    write(&mut page);
+    page.into_pieces()
 }
 
 /// A rulebook against its own cases.
@@ -68,6 +95,16 @@ pub(crate) fn comparison(comparison: &Comparison, options: &Options) -> String {
         problem::write(&mut page, &comparison.sources, found);
     }
     compare::write(&mut page, comparison);
+    page.finish()
+}
+
+/// A pan beside its baseline.
+pub(crate) fn pans_compared(compared: &PansCompared, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in &compared.problems {
+        problem::write(&mut page, &compared.sources, found);
+    }
+    beside::write(&mut page, compared);
     page.finish()
 }
 

@@ -12,10 +12,24 @@ const WORD_COLUMNS: usize = 12;
 /// The narrowest page; below it text is not made narrower.
 const LEAST_WIDTH: usize = 40;
 
+/// What a page is made of, for a page that is laid out elsewhere: the same words, as they came in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Piece {
+    /// What begins a part.
+    Heading(String),
+    /// Whole sentences.
+    Paragraph(String),
+    /// A word and what there is to say under it; an empty word goes on under the one before.
+    Row(String, String),
+    /// A name, perhaps a word of it, and what there is to say.
+    Entry(String, String, String),
+}
+
 /// A growing page.
 #[derive(Debug)]
 pub(super) struct Page {
     out: String,
+    pieces: Vec<Piece>,
     /// How the page is laid out.
     pub(super) options: Options,
 }
@@ -24,7 +38,7 @@ impl Page {
     /// An empty page.
     pub(super) fn new(options: &Options) -> Self {
         let width = if options.width < LEAST_WIDTH { LEAST_WIDTH } else { options.width };
-        Self { out: String::new(), options: Options { width, ..*options } }
+        Self { out: String::new(), pieces: Vec::new(), options: Options { width, ..*options } }
     }
 
     /// The text of the page, without blanks at line ends.
@@ -37,6 +51,11 @@ impl Page {
         text
     }
 
+    /// What the page is made of.
+    pub(super) fn into_pieces(self) -> Vec<Piece> {
+        self.pieces
+    }
+
     /// An empty line, never two, none at the top.
     pub(super) fn gap(&mut self) {
         if !self.out.is_empty() && !self.out.ends_with("\n\n") {
@@ -46,6 +65,7 @@ impl Page {
 
     /// A line that begins a part.
     pub(super) fn heading(&mut self, text: &str) {
+        self.pieces.push(Piece::Heading(text.to_owned()));
         let text = self.safe(&visible::visible(text));
         for line in wrap(&text, self.options.width, self.options.width.saturating_sub(2)) {
             let line = if self.options.colour { format!("\u{1b}[1m{line}\u{1b}[0m") } else { line };
@@ -55,6 +75,7 @@ impl Page {
 
     /// Whole sentences from the left edge.
     pub(super) fn paragraph(&mut self, text: &str) {
+        self.pieces.push(Piece::Paragraph(text.to_owned()));
         let text = self.safe(&visible::visible_paragraph(text));
         for line in wrap(&text, self.options.width, self.options.width) {
             self.push_line("", &line);
@@ -63,6 +84,7 @@ impl Page {
 
     /// A word and what there is to say under it, the text hanging in one column.
     pub(super) fn row(&mut self, word: &str, text: &str) {
+        self.pieces.push(Piece::Row(word.to_owned(), text.to_owned()));
         let text = self.safe(&visible::visible_paragraph(text));
         let columns = self.options.width.saturating_sub(WORD_COLUMNS + 2);
         let mut lead = format!("  {word:<WORD_COLUMNS$}");
@@ -74,6 +96,11 @@ impl Page {
 
     /// A name on a line of its own column and what there is to say of it, hanging under it.
     pub(super) fn entry(&mut self, name: &str, text: &str) {
+        self.pieces.push(Piece::Entry(name.to_owned(), String::new(), text.to_owned()));
+        self.hung(name, text);
+    }
+
+    fn hung(&mut self, name: &str, text: &str) {
         let text = self.safe(&visible::visible_paragraph(&format!("{name}: {text}")));
         let mut lead = "  ";
         for line in wrap(&text, self.options.width - 2, self.options.width - 6) {
@@ -85,9 +112,11 @@ impl Page {
     /// A name and a word in columns of their own, and what there is to say of them hanging in a third; as an
     /// entry where the page is too narrow for that.
     pub(super) fn listed(&mut self, name: (&str, usize), word: (&str, usize), text: &str) {
+        let piece = Piece::Entry(name.0.to_owned(), word.0.to_owned(), text.to_owned());
+        self.pieces.push(piece);
         let indent = name.1 + word.1 + 6;
         if indent + LEAST_WIDTH > self.options.width {
-            self.entry(name.0, &format!("{}. {text}", word.0));
+            self.hung(name.0, &format!("{}. {text}", word.0));
             return;
         }
         let padded = |page: &Self, (text, columns): (&str, usize)| {
@@ -102,6 +131,18 @@ impl Page {
             self.push_line(&lead, &line);
             lead = " ".repeat(indent);
         }
+    }
+
+    /// Words in columns of their own, each with the columns that it takes.
+    pub(super) fn cells(&mut self, cells: impl Iterator<Item = (String, usize)>) {
+        let mut line = String::new();
+        for (text, columns) in cells {
+            let text = self.safe(&visible::visible(&text));
+            let blanks = columns.saturating_sub(text.width());
+            line.push_str(&text);
+            line.push_str(&" ".repeat(blanks));
+        }
+        self.push_line("  ", &line);
     }
 
     /// What was drawn elsewhere, from text that went through [`Page::safe`].

@@ -7,7 +7,7 @@ use super::{measured, review};
 use crate::format::Options;
 use crate::samples::{self, World};
 use proptest::prelude::*;
-use sumpwright_core::review::{BookUsed, PanReview, Review};
+use sumpwright_core::review::{BookUsed, Conceding, PanReview, Review};
 use sumpwright_core::source::{FileId, Sources, Span};
 use sumpwright_core::verdict::Verdict;
 use unicode_width::UnicodeWidthStr;
@@ -132,6 +132,7 @@ fn one_pan(sources: Sources, findings: Vec<sumpwright_core::review::Finding>) ->
         rules: 1,
         book: BookUsed::default(),
         checklists: Vec::new(),
+        conceding: Conceding::default(),
     }
 }
 

@@ -2,10 +2,12 @@
 //! typical. Reader, "did you mean", schema and docs all read it here, and nowhere else.
 
 mod checklist;
+mod concessions;
 mod duty;
 mod oil;
 mod pan;
 mod project;
+mod remarks;
 mod rulebook;
 mod say;
 mod vehicle;
@@ -34,6 +36,8 @@ pub struct Field {
     pub typical: Option<(&'static str, &'static str)>,
     /// Left out counts as `none`.
     pub optional: bool,
+    /// Words that may stand there in place of it, beside `none`.
+    pub or_words: &'static [&'static str],
 }
 
 /// What stands at a field.
@@ -70,8 +74,10 @@ pub enum Form {
     Date,
     /// A metric thread, `M14x1.5`.
     Thread,
-    /// A formula or condition, or a value that only the rule stage reads.
+    /// A formula or condition.
     Formula,
+    /// A value of any shape, which only the rule stage reads.
+    Anything,
     /// Known, but not read by this version.
     NotYet,
 }
@@ -105,7 +111,17 @@ impl Field {
         (form, dimension, limits): Shape,
         how_to_get: &'static str,
     ) -> Self {
-        Self { document, path, form, dimension, limits, how_to_get, typical: None, optional: false }
+        Self {
+            document,
+            path,
+            form,
+            dimension,
+            limits,
+            how_to_get,
+            typical: None,
+            optional: false,
+            or_words: &[],
+        }
     }
 
     const fn typical(self, low: &'static str, high: &'static str) -> Self {
@@ -114,6 +130,10 @@ impl Field {
 
     const fn optional(self) -> Self {
         Self { optional: true, ..self }
+    }
+
+    const fn or_words(self, words: &'static [&'static str]) -> Self {
+        Self { or_words: words, ..self }
     }
 }
 
@@ -126,7 +146,9 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + duty::FIELDS.len()
     + rulebook::FIELDS.len()
     + project::FIELDS.len()
-    + checklist::FIELDS.len();
+    + checklist::FIELDS.len()
+    + concessions::FIELDS.len()
+    + remarks::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -142,6 +164,8 @@ const fn all() -> [Field; COUNT_OF_FIELDS] {
         rulebook::FIELDS,
         project::FIELDS,
         checklist::FIELDS,
+        concessions::FIELDS,
+        remarks::FIELDS,
     ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
@@ -167,6 +191,8 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Rulebook => rulebook::FIELDS,
         DocumentKind::Project => project::FIELDS,
         DocumentKind::Checklist => checklist::FIELDS,
+        DocumentKind::Concessions => concessions::FIELDS,
+        DocumentKind::Remarks => remarks::FIELDS,
     }
 }
 
@@ -203,6 +229,10 @@ fn matches(pattern: &str, path: &str) -> bool {
         }
     }
 }
+
+/// The verdicts that a remark can be about.
+pub(super) const REMARK_VERDICTS: &[&str] =
+    &["conforms", "does not conform", "inconclusive", "advisory", "conceded", "not applicable"];
 
 /// Form, dimension and limits of a row.
 type Shape = (Form, Option<Dimension>, Limits);
@@ -243,7 +273,10 @@ const COUNT: Shape = plain(Form::Count);
 const DATE: Shape = plain(Form::Date);
 const THREAD: Shape = plain(Form::Thread);
 const FORMULA: Shape = plain(Form::Formula);
+const ANYTHING: Shape = plain(Form::Anything);
 const NOT_YET: Shape = plain(Form::NotYet);
+/// A quantity whose dimension is that of what a rule measures.
+const BOUND: Shape = (Form::Quantity, None, Limits::Any);
 const INSTRUMENT: Shape = (Form::Quantity, None, Limits::Positive);
 const TABLE_KEY: Shape =
     (Form::TableKey, Some(q::ThermodynamicTemperature::DIMENSION), Limits::Temperature);
@@ -297,7 +330,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 7] = DocumentKind::ALL;
+    const KINDS: [DocumentKind; 9] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };

@@ -8,6 +8,7 @@ rows! { Project;
     "pans": TEXTS, "Where the pans live: paths or patterns such as `pans/*.yaml`, from the folder of this file.";
     "rulebooks": TEXTS, "Where the rulebook lives, as paths or patterns; left out, the one built in is used.", optional();
     "checklists": TEXTS, "Where the customers' lists live that the pans are held against, as paths or patterns.", optional();
-    "concessions": NOT_YET, "Accepted departures: not read by this version.", optional();
+    "concessions": TEXTS, "Where the lists of accepted departures live, as paths or patterns.", optional();
+    "concession_days": COUNT, "The longest term that a concession may have, in days from its acceptance.", optional();
     "known_findings": NOT_YET, "What a repository knew when it began: not read by this version.", optional();
 }

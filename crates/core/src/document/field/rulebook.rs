@@ -1,6 +1,8 @@
 //! The fields of a rulebook.
 
-use super::{COUNT, FORMULA, LIST, MAPPING, NAMED, PATH, SHARE, TEXT, TEXTS, rows, words};
+use super::{
+    ANYTHING, COUNT, FORMULA, LIST, MAPPING, NAMED, PATH, SHARE, TEXT, TEXTS, rows, words,
+};
 
 rows! { Rulebook;
     "rulebook": COUNT, "The edition of this kind of document: 1.";
@@ -19,14 +21,14 @@ rows! { Rulebook;
     "instead.*.when": FORMULA, "The condition under which the rule applies; `none`: always.", optional();
     "instead.*.decision": words(&["guarded", "simple"]), "Its own decision rule, in place of the book's.", optional();
     "instead.*.decision.probability": SHARE, "The least probability of conformity that is asked for.";
-    "instead.*.pin": FORMULA, "How tightly the cases must hold the numbers: a quantity, a share, or one for each number as written.", optional();
+    "instead.*.pin": ANYTHING, "How tightly the cases must hold the numbers: a quantity, a share, or one for each number as written.", optional();
     "instead.*.equivalent": NAMED, "Alterations that no case could notice, in the words in which they are reported.", optional();
     "instead.*.equivalent.*": TEXT, "Why the altered rule asks the same.";
     "instead.*.cases": LIST, "What proves it: one fixture, one value changed, both sides of the limit.", optional();
     "instead.*.cases.*.fixture": TEXT, "The pan, by its file name without ending.";
     "instead.*.cases.*.exact": words(&["true", "false"]), "Whether all uncertainties of the fixture are set to zero.", optional();
     "instead.*.cases.*.set": NAMED, "Dotted paths into the fixture and what each is set to.", optional();
-    "instead.*.cases.*.set.*": FORMULA, "What it is set to.";
+    "instead.*.cases.*.set.*": ANYTHING, "What it is set to.";
     "instead.*.cases.*.drop": TEXTS, "Dotted paths into the fixture that are left out.", optional();
     "instead.*.cases.*.expect": words(&["conforms", "does not conform", "inconclusive", "advisory", "not applicable"]), "The verdict that must come out, the worst over the rule's objects.";
     "dropped": NAMED, "The ids of its rules that do not hold here.", optional();
@@ -38,7 +40,7 @@ rows! { Rulebook;
     "rules.*.at_least": FORMULA, "The lower limit, inclusive.";
     "rules.*.at_most": FORMULA, "The upper limit, inclusive.";
     "rules.*.within": LIST, "Both limits, inclusive, in place of `at_least` and `at_most`.";
-    "rules.*.pin": FORMULA, "How tightly the cases must hold the numbers: a quantity, a share, or one for each number as written.", optional();
+    "rules.*.pin": ANYTHING, "How tightly the cases must hold the numbers: a quantity, a share, or one for each number as written.", optional();
     "rules.*.when": FORMULA, "The condition under which the rule applies.", optional();
     "rules.*.because": TEXT, "Why it matters.";
     "rules.*.source": TEXT, "Where it comes from: a published text with its clause, or `common practice`.";
@@ -53,7 +55,7 @@ rows! { Rulebook;
     "rules.*.cases.*.fixture": TEXT, "The pan, by its file name without ending.";
     "rules.*.cases.*.exact": words(&["true", "false"]), "Whether all uncertainties of the fixture are set to zero.", optional();
     "rules.*.cases.*.set": NAMED, "Dotted paths into the fixture and what each is set to.", optional();
-    "rules.*.cases.*.set.*": FORMULA, "What it is set to.";
+    "rules.*.cases.*.set.*": ANYTHING, "What it is set to.";
     "rules.*.cases.*.drop": TEXTS, "Dotted paths into the fixture that are left out.", optional();
     "rules.*.cases.*.expect": words(&["conforms", "does not conform", "inconclusive", "advisory", "not applicable"]), "The verdict that must come out, the worst over the rule's objects.";
 }

@@ -8,7 +8,7 @@ use crate::source::{Code, Diagnostic, Entry, Node, Span, Value};
 const EDITION: &str = "1";
 
 /// Kinds that this version does not read yet.
-const OTHER_KINDS: [&str; 2] = ["concessions", "known_findings"];
+const OTHER_KINDS: [&str; 1] = ["known_findings"];
 
 /// What a file says that it is by its first key; none if that key is no kind with a whole number.
 pub fn kind_of(node: &Node) -> Option<DocumentKind> {
@@ -97,6 +97,7 @@ fn with_article(kind: &str) -> String {
     match kind {
         "oil" => "an oil".to_owned(),
         "concessions" => "a list of concessions".to_owned(),
+        "remarks" => "a file of remarks".to_owned(),
         "known_findings" => "a list of known findings".to_owned(),
         kind => format!("a {kind}"),
     }

@@ -6,6 +6,7 @@
 
 mod building;
 mod checklist;
+mod concessions;
 mod cursor;
 mod duty;
 mod fittings;
@@ -19,6 +20,7 @@ mod oil;
 mod pan;
 mod project;
 mod quantity;
+mod remarks;
 mod rulebook;
 mod shape;
 mod sweep;
@@ -29,10 +31,12 @@ mod vehicle;
 
 use super::DocumentKind;
 use super::checklist::ChecklistDoc;
+use super::concessions::ConcessionsDoc;
 use super::duty::Duty;
 use super::oil::Oil;
 use super::pan::Pan;
 use super::project::Project;
+use super::remarks::RemarksDoc;
 use super::rulebook::RulebookDoc;
 use super::vehicle::Vehicle;
 use super::watched::Parts;
@@ -110,6 +114,18 @@ pub fn read_project(node: &Node, out: &mut Findings) -> Option<Project> {
 pub fn read_checklist(node: &Node, out: &mut Findings) -> Option<ChecklistDoc> {
     let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
     read(node, DocumentKind::Checklist, options, out, checklist::checklist)
+}
+
+/// Reads a list of concessions; none if the file is of another kind or edition.
+pub fn read_concessions(node: &Node, out: &mut Findings) -> Option<ConcessionsDoc> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::Concessions, options, out, concessions::concessions)
+}
+
+/// Reads a file of remarks; none if the file is of another kind or edition.
+pub fn read_remarks(node: &Node, out: &mut Findings) -> Option<RemarksDoc> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::Remarks, options, out, remarks::remarks)
 }
 
 fn read<T>(

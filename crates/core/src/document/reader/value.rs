@@ -2,6 +2,7 @@
 
 use super::cursor::{Context, Spot, entries};
 use super::message::{cut_off, either, empty, listed, nothing_said, wrong_shape};
+use crate::document::date::Date;
 use crate::document::field::Form;
 use crate::document::pan::{ThreadDoc, Word};
 use crate::document::{Item, Named, Text};
@@ -155,35 +156,13 @@ pub(super) fn count(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Word<u
 /// A day, as in `2026-11-25`.
 pub(super) fn date(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Text> {
     let written = text(context, spot)?;
-    if is_date(&written.text) {
+    if Date::parse(&written.text).is_some() {
         return Some(written);
     }
     let message = format!("`{}` is a date, and this is `{}`", spot.name, written.text);
     let problem = Diagnostic::error(Code::UnknownWord, spot.node.span, message);
     context.report(problem.help("write year, month and day, as in `2026-11-25`"));
     None
-}
-
-fn is_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split('-').collect();
-    let &[year, month, day] = parts.as_slice() else { return false };
-    let number = |part: &str, digits: usize| {
-        let good = part.len() == digits && part.bytes().all(|b| b.is_ascii_digit());
-        if good { part.parse::<u32>().ok() } else { None }
-    };
-    let (Some(year), Some(month), Some(day)) = (number(year, 4), number(month, 2), number(day, 2))
-    else {
-        return false;
-    };
-    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    let days = match month {
-        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
-        4 | 6 | 9 | 11 => 30,
-        2 if leap => 29,
-        2 => 28,
-        _ => 0,
-    };
-    (1..=days).contains(&day)
 }
 
 /// A metric thread, or a taper pipe thread.

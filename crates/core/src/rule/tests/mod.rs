@@ -107,6 +107,7 @@ const fn field(
         how_to_get: "it is not measured",
         typical: None,
         optional: false,
+        or_words: &[],
     }
 }
 

@@ -37,6 +37,8 @@ valid! {
     "rulebook": "three-rules" "band" "builds-on";
     "project": "all-keys";
     "checklist": "all-keys";
+    "concessions": "whole";
+    "remarks": "whole";
 }
 
 /// A text, its tree, and what was read from it.
@@ -117,6 +119,8 @@ fn read_as(kind: DocumentKind, node: &Node, options: ReadOptions<'_>, out: &mut 
         DocumentKind::Rulebook => drop(read_rulebook(node, out)),
         DocumentKind::Project => drop(read_project(node, out)),
         DocumentKind::Checklist => drop(read_checklist(node, out)),
+        DocumentKind::Concessions => drop(read_concessions(node, out)),
+        DocumentKind::Remarks => drop(read_remarks(node, out)),
     }
 }
 

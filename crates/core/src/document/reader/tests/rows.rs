@@ -22,7 +22,17 @@ fn every_valid_document_is_read_without_a_word() {
 #[test]
 fn every_row_is_used_by_a_valid_document() {
     let mut unused = Vec::new();
-    for kind in ["pan", "vehicle", "oil", "duty", "rulebook", "project", "checklist"] {
+    for kind in [
+        "pan",
+        "vehicle",
+        "oil",
+        "duty",
+        "rulebook",
+        "project",
+        "checklist",
+        "concessions",
+        "remarks",
+    ] {
         let mut used = BTreeSet::new();
         for (_, _, text) in VALID.iter().filter(|(k, ..)| *k == kind) {
             let (_, node) = tree(text);
@@ -41,7 +51,7 @@ fn every_row_is_used_by_a_valid_document() {
     assert!(unused.is_empty(), "{unused:#?}");
 }
 
-const KINDS: [DocumentKind; 7] = DocumentKind::ALL;
+const KINDS: [DocumentKind; 9] = DocumentKind::ALL;
 
 fn paths(node: &Node, at: &str, used: &mut BTreeSet<String>) {
     let below = |word: &str| if at.is_empty() { word.to_owned() } else { format!("{at}.{word}") };
