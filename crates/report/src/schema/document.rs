@@ -154,6 +154,10 @@ impl Builder {
 
     /// What the names may be; none where they are not looked at.
     fn names(&self, field: &Field) -> Option<Value> {
+        // An entry of a register has what name it has there.
+        if self.kind == DocumentKind::Concessions {
+            return None;
+        }
         if self.kind != DocumentKind::Rulebook {
             return Some(json!({
                 "pattern": NAME,
