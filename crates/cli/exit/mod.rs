@@ -1,7 +1,6 @@
 //! What the caller is told by the exit status. The larger number wins.
 
 use sumpwright_core::compare::{Comparison, PansCompared};
-use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{ChecklistHeld, Finding, Measured, PanReview, Review};
@@ -75,7 +74,7 @@ pub(crate) fn of_review(review: &Review) -> Exit {
         Exit::Unfinished
     } else if faulty || review.pans.is_empty() {
         Exit::Fault
-    } else if findings().any(is_against)
+    } else if findings().any(Finding::is_against)
         || !review.conceding.findings.is_empty()
         || review.checklists.iter().any(ChecklistHeld::is_against)
     {
@@ -100,15 +99,6 @@ fn has_error(problems: &[Diagnostic]) -> bool {
 
 fn nothing_judged(pan: &PanReview) -> bool {
     pan.findings.iter().all(|finding| finding.verdict == Verdict::NotApplicable)
-}
-
-/// Written so that a verdict added later counts against until someone says otherwise.
-fn is_against(finding: &Finding) -> bool {
-    match finding.verdict {
-        Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory | Verdict::Conceded => false,
-        Verdict::Inconclusive => finding.force == Force::Shall,
-        Verdict::DoesNotConform | Verdict::NotJudged => true,
-    }
 }
 
 #[cfg(test)]

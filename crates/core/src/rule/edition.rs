@@ -23,6 +23,11 @@ pub(super) fn edition(rules: &[Rule]) -> String {
     text
 }
 
+/// The same of one rule alone.
+pub(crate) fn edition_of_one(rule: &Rule) -> String {
+    edition(std::slice::from_ref(rule))
+}
+
 /// A value of JSON without numbers.
 enum Json {
     Null,

@@ -29,6 +29,7 @@ pub(crate) use compose::assemble;
 pub use compose::{BUILT_IN, Layer, RuleChange, WhatChanged};
 pub use condition::{Condition, DocumentPath, Test, TestKind};
 pub use evaluate::{Evaluated, evaluate};
+pub(crate) use edition::edition_of_one;
 pub use formula::{ForEach, Formula, FormulaKind, Function, Number, Operator};
 pub use judge::judge_condition;
 pub(crate) use judge::{concrete, judge_test};

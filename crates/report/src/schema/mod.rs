@@ -75,6 +75,11 @@ pub const SCHEMAS: &[Schema] = &[
         write: || document::schema(DocumentKind::Remarks),
     },
     Schema {
+        name: "declaration",
+        of: "what a supplier declares",
+        write: || document::schema(DocumentKind::Declaration),
+    },
+    Schema {
         name: "review",
         of: "what `review --format json` writes",
         write: json::schema_of_review,
