@@ -22,6 +22,8 @@ use crate::document::date::Date;
 use crate::review::{self, Request, Review};
 use crate::source::{Files, Severity};
 use noted::Noted;
+pub(crate) use pack::{clauses as clauses_of, results as results_of};
+pub(crate) use read::{Asked, read};
 
 /// What is asked for.
 #[derive(Clone, Copy)]
@@ -54,7 +56,7 @@ pub struct Declared {
 /// Judges what a document asks to have declared, and puts together what to hand over.
 pub fn declare(request: DeclareRequest<'_>) -> Declared {
     let files = Noted::new(request.files);
-    let asked = match read::read(&files, request.path, &[]) {
+    let asked = match read(&files, request.path, &[]) {
         Ok(asked) => asked,
         Err(review) => return Declared { review: *review, refusals: Vec::new(), package: None },
     };

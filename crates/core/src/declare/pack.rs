@@ -220,7 +220,7 @@ fn record(
 }
 
 /// What every rule came to.
-fn results(review: &Review) -> Vec<RuleResult> {
+pub(crate) fn results(review: &Review) -> Vec<RuleResult> {
     let of_pan = |pan: &'_ review::PanReview| -> Vec<RuleResult> {
         let finite = |value: f64| value.is_finite().then_some(value);
         let one = |finding: &review::Finding| RuleResult {
@@ -237,7 +237,7 @@ fn results(review: &Review) -> Vec<RuleResult> {
 }
 
 /// What every clause came to.
-fn clauses(review: &Review) -> Vec<ClauseResult> {
+pub(crate) fn clauses(review: &Review) -> Vec<ClauseResult> {
     let mut all = Vec::new();
     for list in &review.checklists {
         for pan in &list.pans {

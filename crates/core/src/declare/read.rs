@@ -13,18 +13,19 @@ use crate::rule::BUILT_IN;
 use crate::source::{Code, Diagnostic, Files, Severity};
 
 /// A document that asks for a declaration, with the paths it leads to.
-pub(super) struct Asked {
-    pub(super) doc: DeclarationDoc,
-    pub(super) judging: Judging,
+#[derive(Debug)]
+pub(crate) struct Asked {
+    pub(crate) doc: DeclarationDoc,
+    pub(crate) judging: Judging,
     /// Files that stay secret: path and reason.
-    pub(super) withheld: Vec<(String, String)>,
+    pub(crate) withheld: Vec<(String, String)>,
 }
 
 /// Reads it.
 ///
 /// # Errors
 /// What is wrong with it, as a review without pans.
-pub(super) fn read(
+pub(crate) fn read(
     files: &dyn Files,
     path: &str,
     absent: &[String],

@@ -24,7 +24,7 @@ pub use clauses::{
 };
 pub use marks::{Acceptance, Conceding, ConcessionFault, ConcessionFinding, Remark};
 pub use run::{
-    ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
+    ProjectRead, Request, measure, measure_with_map, read_alone, read_book, read_project_file, review,
 };
 
 use crate::coverage::CoverageMap;

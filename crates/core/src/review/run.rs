@@ -137,6 +137,15 @@ pub(crate) fn rejudged<T>(
     Some(ask(&Sweep::new(dossier, &run.memo, |_| {})?))
 }
 
+/// Reads a rulebook alone: its edition and rules, and what is wrong with it. The edition is empty where it is at fault.
+pub fn read_book(files: &dyn Files, rulebook: &[(String, String)]) -> (BookUsed, Review) {
+    let mut run = Run::new(Request { files, pans: &[], rulebook, drawn: false });
+    let read = run.rulebook(rulebook);
+    let book = BookUsed::of(&read, &run.library.problems);
+    let (sources, problems) = run.finish();
+    (book, without_pans(sources, problems))
+}
+
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
 pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
     let request = Request { files, pans: &[], rulebook: &[], drawn: false };
