@@ -105,4 +105,14 @@ pub const SCHEMAS: &[Schema] = &[
         of: "what `compare --format json` writes of a pan and its baseline",
         write: json::schema_of_pans_compared,
     },
+    Schema {
+        name: "declare",
+        of: "what `declare --format json` writes",
+        write: json::schema_of_declared,
+    },
+    Schema {
+        name: "confirm",
+        of: "what `confirm --format json` writes",
+        write: json::schema_of_confirmation,
+    },
 ];
