@@ -22,6 +22,7 @@ mod compose;
 mod conceded;
 mod corpus;
 mod coverage;
+mod declare;
 mod demo;
 mod duty;
 mod explain;

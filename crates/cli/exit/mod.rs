@@ -1,6 +1,8 @@
 //! What the caller is told by the exit status. The larger number wins.
 
 use sumpwright_core::compare::{Comparison, PansCompared};
+use sumpwright_core::confirm::{Confirmation, Outcome};
+use sumpwright_core::declare::Declared;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{ChecklistHeld, Finding, Measured, PanReview, Review};
@@ -81,6 +83,29 @@ pub(crate) fn of_review(review: &Review) -> Exit {
         Exit::Against
     } else {
         Exit::NothingAgainst
+    }
+}
+
+/// What declaring comes to.
+pub(crate) fn of_declared(declared: &Declared) -> Exit {
+    if declared.package.is_some() {
+        Exit::NothingAgainst
+    } else if declared.refusals.iter().any(|refusal| refusal.unfinished) {
+        Exit::Unfinished
+    } else if declared.refusals.is_empty() {
+        Exit::Fault
+    } else {
+        Exit::Against
+    }
+}
+
+/// What judging a declaration again comes to.
+pub(crate) fn of_confirmation(found: &Confirmation) -> Exit {
+    match found.outcome {
+        Outcome::Confirmed => Exit::NothingAgainst,
+        Outcome::Differs => Exit::Against,
+        Outcome::CannotConfirm => Exit::Fault,
+        Outcome::NotInWhole => Exit::Unfinished,
     }
 }
 
