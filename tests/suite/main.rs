@@ -28,6 +28,7 @@ mod duty;
 mod explain;
 mod figures;
 mod formulas;
+mod handing_over;
 mod holes;
 mod language;
 mod log;

@@ -104,7 +104,10 @@ impl FileState {
     pub fn words(&self) -> String {
         match self {
             Self::Changed => "altered: its digest is another".to_owned(),
-            Self::LineEndings => "altered: only its line endings differ, as after a conversion by a copying program".to_owned(),
+            Self::LineEndings => {
+                "altered: only its line endings differ, as after a conversion by a copying program"
+                    .to_owned()
+            }
             Self::Missing => "missing".to_owned(),
             Self::Extra => "not declared".to_owned(),
             Self::Withheld(because) => format!("withheld by the supplier: {because}"),

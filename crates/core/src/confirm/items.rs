@@ -23,7 +23,8 @@ const ALIKE: f64 = 1e-9;
 
 /// Every rule on every object that was declared or comes out now.
 pub(super) fn rules(then: &[RuleResult], now: &[RuleResult], known: &Known<'_>) -> Vec<Item> {
-    let key = |result: &RuleResult| (result.pan.clone(), result.rule.clone(), result.object.clone());
+    let key =
+        |result: &RuleResult| (result.pan.clone(), result.rule.clone(), result.object.clone());
     let by_key: BTreeMap<_, _> = now.iter().map(|result| (key(result), result)).collect();
     let mut items: Vec<Item> =
         then.iter().map(|old| of_rule(old, by_key.get(&key(old)).copied(), known)).collect();
@@ -95,12 +96,15 @@ pub(super) fn clauses(
     known: &Known<'_>,
 ) -> Vec<Item> {
     let found = |old: &ClauseResult| {
-        now.iter().find(|new| (&new.list, &new.pan, &new.clause) == (&old.list, &old.pan, &old.clause))
+        now.iter()
+            .find(|new| (&new.list, &new.pan, &new.clause) == (&old.list, &old.pan, &old.clause))
     };
     let mut items: Vec<Item> =
         then.iter().map(|old| of_clause(old, found(old), rules, known)).collect();
     let declared = |new: &&ClauseResult| {
-        !then.iter().any(|old| (&new.list, &new.pan, &new.clause) == (&old.list, &old.pan, &old.clause))
+        !then
+            .iter()
+            .any(|old| (&new.list, &new.pan, &new.clause) == (&old.list, &old.pan, &old.clause))
     };
     items.extend(now.iter().filter(declared).map(|new| Item {
         declared: None,
@@ -128,21 +132,24 @@ fn of_clause(
         }
         (Some(found), _) => found,
         (None, _) if evidence.is_some() => {
-            let file = evidence.map(|(name, state)| format!("{name} is {state}")).unwrap_or_default();
+            let file =
+                evidence.map(|(name, state)| format!("{name} is {state}")).unwrap_or_default();
             (ItemOutcome::Altered, file)
         }
-        (None, Some(_)) if old.answer == "by evidence" => {
-            (ItemOutcome::Same, "the document is the one declared; what it shows is for a person to judge".to_owned())
-        }
+        (None, Some(_)) if old.answer == "by evidence" => (
+            ItemOutcome::Same,
+            "the document is the one declared; what it shows is for a person to judge".to_owned(),
+        ),
         (None, Some(_)) if old.answer == "by statement" => {
             (ItemOutcome::Same, "a person's word, which cannot be computed".to_owned())
         }
         (None, Some(_)) => (ItemOutcome::Same, String::new()),
         (None, None) => match (known.altered.get(&old.pan), known.withheld) {
             (Some(file), _) => (ItemOutcome::Altered, format!("it rests on {file}")),
-            (None, Some(because)) => {
-                (ItemOutcome::NotReproducible, format!("the pan rests on what is withheld: {because}"))
-            }
+            (None, Some(because)) => (
+                ItemOutcome::NotReproducible,
+                format!("the pan rests on what is withheld: {because}"),
+            ),
             (None, None) => {
                 (ItemOutcome::Different, "it was declared, and is not answered now".to_owned())
             }

@@ -1,9 +1,12 @@
 //! A declaration judged again from its folder alone: what is the same, what is not, and what cannot be said. What was
 //! declared is only compared, and enters no computation; nothing is written.
 
+mod book;
 mod files;
 mod found;
 mod items;
+mod known;
+mod outcome;
 mod signature;
 
 pub use files::{ENVELOPE, STATEMENT, TO_SIGN};
@@ -12,15 +15,13 @@ pub use found::{
 };
 pub use signature::{Envelope, PAYLOAD_TYPE, PublicKey, to_sign};
 
-use crate::compare::{CompareRequest, compare};
 use crate::declare::{
-    self, Asked, DeclareRequest, Declared, Judging, Package, Record, Role, clauses_of, results_of,
+    self, Asked, DeclareRequest, Declared, Judging, Package, Record, clauses_of, results_of,
 };
 use crate::document::date::Date;
 use crate::document::dossier::tidy;
-use crate::review::{self, Review, without_pans};
-use crate::source::{Files, Folder, Severity, Sources};
-use items::Known;
+use crate::review::{Review, without_pans};
+use crate::source::{Files, Folder, Sources};
 use std::collections::BTreeMap;
 
 /// What is asked for.
@@ -78,8 +79,8 @@ pub fn confirm(request: ConfirmRequest<'_>) -> Confirmation {
     };
     let (files, same_files) = files::files(request.folder, request.odd, &record.files);
     let again = Again::of(request, record, &files);
-    let rulebook = rulebook(request, record, &again);
-    let known = known(record, &files, &again.review);
+    let rulebook = book::rulebook(request, record, &again);
+    let known = known::known(record, &files, &again.review);
     let rules = items::rules(&record.results, &results_of(&again.review), &known);
     let clauses = items::clauses(&record.clauses, &clauses_of(&again.review), &rules, &known);
     let remade = remade(request, record, &again);
@@ -100,7 +101,7 @@ pub fn confirm(request: ConfirmRequest<'_>) -> Confirmation {
         by_day,
         review: again.review,
     };
-    decide(&mut found, again.refusals);
+    outcome::decide(&mut found, again.refusals);
     found
 }
 
@@ -123,7 +124,12 @@ impl Again {
         let Asked { judging, .. } = match asked {
             Ok(asked) => asked,
             Err(review) => {
-                return Self { review: *review, refusals: Vec::new(), package: None, judging: None };
+                return Self {
+                    review: *review,
+                    refusals: Vec::new(),
+                    package: None,
+                    judging: None,
+                };
             }
         };
         if !absent.is_empty() {
@@ -158,80 +164,6 @@ fn authenticity(request: ConfirmRequest<'_>) -> Authenticity {
     Authenticity::Signed(key.hex())
 }
 
-/// The rulebook in the folder is used only where the reader knows it to be the one meant.
-fn rulebook(request: ConfirmRequest<'_>, record: &Record, again: &Again) -> RulebookFound {
-    let declared = record.requirements.edition.clone();
-    let found = again.review.book.edition.clone();
-    let own = request.own;
-    let built_in = own.files.built_in();
-    let (own_texts, known_by) = match (own.rulebook, own.edition) {
-        (Some(texts), _) => (Some(texts), "it is the rulebook given"),
-        (None, Some(_)) => (None, "it is the edition given"),
-        (None, None) => (Some(built_in.as_slice()), "it is the one built into this program"),
-    };
-    let wanted = match (own_texts, own.edition) {
-        (_, Some(edition)) if own.rulebook.is_none() => edition.to_owned(),
-        (Some(texts), _) => review::read_book(own.files, texts).0.edition,
-        (None, _) => String::new(),
-    };
-    let same = !wanted.is_empty() && wanted == declared && declared == found;
-    let beside = own_texts.filter(|_| !same && !found.is_empty()).and_then(|old| {
-        let judging = again.judging.as_ref()?;
-        // By a path of its own: a changed copy of what is built in has the same.
-        let theirs: Vec<(String, String)> = judging
-            .rulebook
-            .iter()
-            .map(|(path, text)| (format!("{}/{path}", request.name), text.clone()))
-            .collect();
-        let names = ["yours", "the folder's"];
-        Some(compare(CompareRequest { files: own.files, names, old, new: &theirs, pans: &[] }))
-    });
-    RulebookFound {
-        declared,
-        found,
-        known_by: same.then_some(known_by),
-        wanted: Some(wanted).filter(|_| !same),
-        beside,
-    }
-}
-
-/// What rests on what is not as declared. A table, a mesh, a log, a project may bear on any pan.
-fn known<'a>(record: &Record, files: &'a [FileFound], review: &Review) -> Known<'a> {
-    let against = |file: &&FileFound| file.state.is_against();
-    let role = |name: &str| record.files.iter().find(|f| f.name == name).map(|file| file.role);
-    let mut altered = BTreeMap::new();
-    for pan in &record.objects {
-        let judged = review.pans.iter().find(|found| found.path == pan.pan);
-        let rests = |file: &FileFound| match role(&file.name) {
-            Some(Role::Pan | Role::Input) => match judged {
-                Some(judged) if file.name.ends_with(".yaml") => {
-                    file.name == pan.pan
-                        || judged.baselines.contains(&file.name)
-                        || judged.inputs.iter().any(|i| review.sources.path(i.span.file) == file.name)
-                }
-                _ => true,
-            },
-            Some(Role::Rulebook | Role::Concessions | Role::Checklist | Role::Declaration) => true,
-            _ => false,
-        };
-        let first = files.iter().filter(against).find(|file| rests(file));
-        altered.extend(first.map(|file| {
-            (pan.pan.clone(), format!("{}, which is {}", file.name, file.state.words()))
-        }));
-    }
-    let evidence = files.iter().filter(against);
-    let evidence = evidence.filter(|file| role(&file.name) == Some(Role::Evidence));
-    Known {
-        altered,
-        altered_evidence: evidence.map(|f| (f.name.clone(), f.state.words())).collect(),
-        withheld: files.iter().find_map(|file| match &file.state {
-            FileState::Withheld(because) => Some(because.as_str()),
-            _ => None,
-        }),
-        other_engine: record.engine != env!("CARGO_PKG_VERSION"),
-    }
-}
-
 /// What is made anew and differs from what lies in the folder.
 fn remade(
     request: ConfirmRequest<'_>,
@@ -256,12 +188,7 @@ fn remade(
 }
 
 /// What stands against the declaration on another day: concessions that have ended, and its own end.
-fn on_day(
-    request: ConfirmRequest<'_>,
-    record: &Record,
-    again: &Again,
-    day: Date,
-) -> Vec<String> {
+fn on_day(request: ConfirmRequest<'_>, record: &Record, again: &Again, day: Date) -> Vec<String> {
     let mut found = Vec::new();
     let until = record.valid_until.as_deref().and_then(Date::parse);
     if let Some(until) = until.filter(|until| *until < day) {
@@ -276,68 +203,6 @@ fn on_day(
         format!("The concession `{}` no longer covers: {}.", finding.name, finding.message)
     }));
     found
-}
-
-/// Puts together what it all comes to.
-fn decide(found: &mut Confirmation, refusals: Vec<String>) {
-    let mut differs = Vec::new();
-    let mut cannot = Vec::new();
-    match &found.authenticity {
-        Authenticity::NotSigned(why) => differs.push(format!("It is not signed by the key given: {why}.")),
-        Authenticity::NotAsked | Authenticity::Signed(_) => {}
-    }
-    let against = found.files.iter().filter(|file| file.state.is_against()).count();
-    if against > 0 {
-        differs.push(count(against, "file is not as declared", "files are not as declared"));
-    }
-    if found.rulebook.known_by.is_none() {
-        differs.push(
-            "The rulebook is not the one that you mean: give yours with `--rules`, or its edition with `--edition`."
-                .to_owned(),
-        );
-    }
-    for (items, one, many) in [
-        (&found.clauses, "clause does not come out as declared", "clauses do not come out as declared"),
-        (&found.rules, "verdict or value does not come out as declared", "verdicts or values do not come out as declared"),
-    ] {
-        let bad = |item: &&Item| matches!(item.outcome, ItemOutcome::Different | ItemOutcome::Altered);
-        let bad = items.iter().filter(bad).count();
-        if bad > 0 {
-            differs.push(count(bad, one, many));
-        }
-    }
-    if !found.remade.is_empty() {
-        differs.push(count(
-            found.remade.len(),
-            "file made anew is not the one in the folder",
-            "files made anew are not those in the folder",
-        ));
-    }
-    differs.extend(refusals.into_iter().map(|what| format!("It could not be declared now: {what}.")));
-    if let Some((day, what)) = found.by_day.as_ref().filter(|(_, what)| !what.is_empty()) {
-        differs.push(format!("On {day} it no longer stands: {}", what.join(" ")));
-    }
-    let fault = found.review.problems.iter().any(|problem| problem.severity == Severity::Error);
-    let withheld = found.files.iter().any(|file| !file.state.is_against());
-    if fault && !withheld {
-        cannot.push("A document in it is at fault.".to_owned());
-    }
-    let open = found.rules.iter().filter(|item| item.outcome == ItemOutcome::NotReproducible).count();
-    found.outcome = if !differs.is_empty() {
-        Outcome::Differs
-    } else if !cannot.is_empty() {
-        Outcome::CannotConfirm
-    } else if withheld {
-        cannot.push(count(open, "verdict rests on what is withheld", "verdicts rest on what is withheld"));
-        Outcome::NotInWhole
-    } else {
-        Outcome::Confirmed
-    };
-    found.reasons = differs.into_iter().chain(cannot).collect();
-}
-
-fn count(number: usize, one: &str, many: &str) -> String {
-    format!("{number} {}.", if number == 1 { one } else { many })
 }
 
 /// What is said of a folder whose statement cannot be read.

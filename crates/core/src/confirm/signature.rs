@@ -50,7 +50,8 @@ impl PublicKey {
         let bytes = hexadecimal(text).and_then(|bytes| <[u8; 32]>::try_from(bytes).ok());
         let key = bytes.and_then(|bytes| VerifyingKey::from_bytes(&bytes).ok());
         key.map(Self).ok_or_else(|| {
-            "it is neither a public key in PEM nor 64 hexadecimal digits of an ed25519 key".to_owned()
+            "it is neither a public key in PEM nor 64 hexadecimal digits of an ed25519 key"
+                .to_owned()
         })
     }
 
@@ -117,7 +118,9 @@ mod tests {
         let other = PublicKey(SigningKey::from_bytes(&[8; 32]).verifying_key());
         assert!(!other.signed(&envelope));
         assert!(!key.signed(&Envelope { payload: b"{ }".to_vec(), ..envelope.clone() }));
-        assert!(!key.signed(&Envelope { payload_type: "text/plain".to_owned(), ..envelope.clone() }));
+        assert!(
+            !key.signed(&Envelope { payload_type: "text/plain".to_owned(), ..envelope.clone() })
+        );
         assert!(!key.signed(&Envelope { signatures: Vec::new(), ..envelope }));
     }
 

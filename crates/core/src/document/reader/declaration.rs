@@ -12,8 +12,8 @@ use crate::source::{Code, Diagnostic};
 
 pub(super) fn declaration(c: &mut Cursor<'_, '_>) -> Option<DeclarationDoc> {
     let span = c.key;
-    let number = c.required("number", said_in_earnest);
-    let supersedes = c.optional("supersedes", said_in_earnest);
+    let number = c.required("number", text);
+    let supersedes = c.optional("supersedes", text);
     let issuer = c.required("issuer", mapping(issuer));
     let pans = c.required("pans", texts);
     let serials = c.optional("serials", texts).unwrap_or_default();
