@@ -42,6 +42,7 @@ pub(super) fn rulebook(
         declared,
         found,
         known_by: same.then_some(known_by),
+        given: own.rulebook.is_some() || own.edition.is_some(),
         wanted: Some(wanted).filter(|_| !same),
         beside,
     }

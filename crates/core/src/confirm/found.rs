@@ -130,6 +130,8 @@ pub struct RulebookFound {
     pub found: String,
     /// By whom the reader knows the edition to be the one meant; nothing where it is another.
     pub known_by: Option<&'static str>,
+    /// Whether the reader gave a rulebook or an edition.
+    pub given: bool,
     /// What the reader has in place of it.
     pub wanted: Option<String>,
     /// How the folder's rulebook differs from the reader's.

@@ -18,10 +18,13 @@ pub(super) fn decide(found: &mut Confirmation, refusals: Vec<String>) {
         differs.push(count(against, "file is not as declared", "files are not as declared"));
     }
     if found.rulebook.known_by.is_none() {
-        differs.push(
-            "The rulebook is not the one that you mean: give yours with `--rules`, or its edition with `--edition`."
-                .to_owned(),
-        );
+        differs.push(if found.rulebook.given {
+            "The rulebook is not the one that you gave.".to_owned()
+        } else {
+            "The rulebook is not the one built into this program: if you mean another, give it with `--rules`, or its \
+             edition with `--edition`."
+                .to_owned()
+        });
     }
     for (items, one, many) in [
         (

@@ -19,7 +19,9 @@ pub struct Refusal {
 pub(super) fn refusals(review: &Review) -> Vec<Refusal> {
     let mut found = Vec::new();
     for pan in &review.pans {
-        found.extend(pan.findings.iter().filter(|finding| finding.is_against()).map(|f| of_finding(pan, f)));
+        found.extend(
+            pan.findings.iter().filter(|finding| finding.is_against()).map(|f| of_finding(pan, f)),
+        );
         if pan.findings.iter().all(|finding| finding.verdict == Verdict::NotApplicable) {
             let what = format!("no rule applies to {}, so nothing was judged", pan.path);
             let at = pan.inputs.first().map_or(NOWHERE, |input| input.span);
@@ -35,7 +37,7 @@ pub(super) fn refusals(review: &Review) -> Vec<Refusal> {
                 let name = clause.number.as_ref().unwrap_or(&clause.name);
                 let answer = match clause.answer {
                     Answer::Unanswered => "nothing answers it".to_owned(),
-                    answer => format!("it is {}", answer.words()),
+                    answer => format!("its rules come to: {}", answer.words()),
                 };
                 let what = format!("clause {name} of {} on {}: {answer}", list.title, pan.path);
                 found.push(Refusal { what, at: clause.span, unfinished: false });

@@ -7,6 +7,9 @@ use sumpwright_core::confirm::{Authenticity, Confirmation, Item, ItemOutcome};
 /// Columns of the longest outcome, `not reproducible`.
 const OUTCOME_COLUMNS: usize = 16;
 
+/// So many differences of a file are told, unless all are asked for.
+const TOLD: usize = 4;
+
 /// What it does not show, whatever comes out.
 const BOUNDS: &str = "Judging again shows that the files come to what is declared of them. It shows neither that a part \
 was made as it is described, nor what a document or a person's word is worth, nor that the declaration was not revoked. \
@@ -36,8 +39,12 @@ pub(super) fn write(page: &mut Page, found: &Confirmation) {
     for (name, differences) in &found.remade {
         page.gap();
         page.heading(&format!("{name} is not what is made of the folder"));
-        for difference in differences {
+        let told = if all { differences.len() } else { TOLD.min(differences.len()) };
+        for difference in differences.iter().take(told) {
             page.row("", difference);
+        }
+        if told < differences.len() {
+            page.row("", "and more, see `--all`");
         }
     }
     if let Some((day, what)) = &found.by_day {
@@ -73,9 +80,14 @@ pub(crate) fn authenticity(found: &Authenticity) -> String {
 fn program(found: &Confirmation) -> String {
     let declared = found.record.as_ref().map_or("", |record| record.engine.as_str());
     if declared == found.engine {
-        format!("version {declared}, the same as declared: every file made anew is compared byte by byte")
+        format!(
+            "version {declared}, the same as declared: every file made anew is compared byte by byte"
+        )
     } else {
-        format!("version {}, another than declared ({declared}): verdicts and values are compared", found.engine)
+        format!(
+            "version {}, another than declared ({declared}): verdicts and values are compared",
+            found.engine
+        )
     }
 }
 
@@ -144,4 +156,3 @@ fn said(item: &Item) -> String {
     }
     text
 }
-

@@ -1,6 +1,7 @@
 //! A declaration: what it states, or why it was not made.
 
 use super::page::Page;
+use super::pan;
 use crate::place;
 use crate::said::number_of;
 use sumpwright_core::declare::{Declared, Object, Record};
@@ -13,9 +14,15 @@ pub(super) fn write(page: &mut Page, declared: &Declared) {
         return;
     }
     if declared.refusals.is_empty() {
-        page.paragraph("The documents are at fault, so nothing was declared and nothing was written.");
+        page.paragraph(
+            "The documents are at fault, so nothing was declared and nothing was written.",
+        );
         return;
     }
+    for pan in &declared.review.pans {
+        pan::write(page, &declared.review.sources, pan);
+    }
+    page.gap();
     page.heading(&format!(
         "Not declared: {} not shown",
         match declared.refusals.len() {
@@ -28,7 +35,7 @@ pub(super) fn write(page: &mut Page, declared: &Declared) {
     }
     page.paragraph(
         "Nothing was written. Mend what does not conform, measure better what is inconclusive, or have a departure \
-         accepted under `concessions`; `sumpwright review` tells each in full.",
+         accepted under `concessions`.",
     );
 }
 
@@ -48,7 +55,10 @@ pub(super) fn record(page: &mut Page, record: &Record) {
     }
     page.row("issued", &format!("{}, {}", record.issued_on, record.issued_at));
     page.row("signed by", &format!("{}, {}", record.signatory.name, record.signatory.function));
-    page.row("limited to", record.limited_to.as_deref().unwrap_or("nothing beside the stated duty"));
+    page.row(
+        "limited to",
+        record.limited_to.as_deref().unwrap_or("nothing beside the stated duty"),
+    );
     page.row("valid until", record.valid_until.as_deref().unwrap_or("it is superseded"));
     required(page, record);
     supporting(page, record);
@@ -70,18 +80,29 @@ fn required(page: &mut Page, record: &Record) {
     let asked = &record.requirements;
     page.gap();
     page.heading("Requirements");
-    page.row("rulebook", &format!("{}, edition {}", number_of(asked.rules.len(), "rule"), asked.edition));
-    let counted: Vec<String> = ["conforms", "conceded", "advisory", "inconclusive", "not applicable"]
-        .iter()
-        .filter_map(|words| {
-            let count = record.results.iter().filter(|r| r.verdict == *words).count();
-            (count > 0).then(|| format!("{count} {words}"))
-        })
-        .collect();
+    page.row(
+        "rulebook",
+        &format!("{}, edition {}", number_of(asked.rules.len(), "rule"), asked.edition),
+    );
+    let counted: Vec<String> =
+        ["conforms", "conceded", "advisory", "inconclusive", "not applicable"]
+            .iter()
+            .filter_map(|words| {
+                let count = record.results.iter().filter(|r| r.verdict == *words).count();
+                (count > 0).then(|| format!("{count} {words}"))
+            })
+            .collect();
     page.row("came to", &counted.join(", "));
-    for result in record.results.iter().filter(|r| ["conceded", "advisory", "inconclusive"].contains(&&*r.verdict)) {
+    for result in record
+        .results
+        .iter()
+        .filter(|r| ["conceded", "advisory", "inconclusive"].contains(&&*r.verdict))
+    {
         let object = result.object.as_ref().map(|o| format!(" · {o}")).unwrap_or_default();
-        page.entry(&format!("{}{object}", result.rule), &format!("{} on {}", result.verdict, result.pan));
+        page.entry(
+            &format!("{}{object}", result.rule),
+            &format!("{} on {}", result.verdict, result.pan),
+        );
     }
     for list in &asked.concessions {
         page.row("concessions", list);
@@ -89,7 +110,10 @@ fn required(page: &mut Page, record: &Record) {
     for clause in &record.clauses {
         let name = clause.number.as_ref().unwrap_or(&clause.clause);
         let binding = if clause.binding { "" } else { ", not binding" };
-        page.entry(&format!("clause {name}"), &format!("{}{binding} ({} on {})", clause.answer, clause.list, clause.pan));
+        page.entry(
+            &format!("clause {name}"),
+            &format!("{}{binding} ({} on {})", clause.answer, clause.list, clause.pan),
+        );
     }
 }
 
@@ -98,7 +122,10 @@ fn supporting(page: &mut Page, record: &Record) {
     page.heading("Supporting file");
     if let Some(assessor) = &record.assessed_by {
         let person = &assessor.person;
-        page.row("assessed by", &format!("{}, {}: {}", person.name, person.function, assessor.competence));
+        page.row(
+            "assessed by",
+            &format!("{}, {}: {}", person.name, person.function, assessor.competence),
+        );
     }
     page.row("judged with", &format!("sumpwright {}", record.engine));
     if let Some(said) = &record.kept_in_line {
@@ -112,7 +139,9 @@ fn supporting(page: &mut Page, record: &Record) {
     }
     for file in &record.files {
         match &file.withheld {
-            None => page.entry(&file.name, &format!("{}, SHA-256 {}", file.role.words(), file.sha256)),
+            None => {
+                page.entry(&file.name, &format!("{}, SHA-256 {}", file.role.words(), file.sha256))
+            }
             Some(because) => page.entry(
                 &file.name,
                 &format!(
@@ -123,4 +152,3 @@ fn supporting(page: &mut Page, record: &Record) {
         }
     }
 }
-
