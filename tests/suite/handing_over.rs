@@ -34,16 +34,15 @@ fn text(path: &Path) -> &str {
     path.to_str().unwrap()
 }
 
-/// Every file with its content and the time of its last change.
-fn looked_at(folder: &Path) -> Vec<(PathBuf, Vec<u8>, std::time::SystemTime)> {
+/// Every file with its content.
+fn looked_at(folder: &Path) -> Vec<(PathBuf, Vec<u8>)> {
     let mut found = Vec::new();
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
         if path.is_dir() {
             found.extend(looked_at(&path));
         } else {
-            let changed = path.metadata().unwrap().modified().unwrap();
-            found.push((path.clone(), std::fs::read(&path).unwrap(), changed));
+            found.push((path.clone(), std::fs::read(&path).unwrap()));
         }
     }
     found.sort();

@@ -40,12 +40,27 @@ fn covered(files: &mut Files, name: &str, old: &str, new: &str) {
 /// Changes of what was judged with.
 const OF_INPUTS: &[Way] = &[
     ("a value is made better", |f| replace(f, "inputs/pans/plain.yaml", "depth: 63", "depth: 60")),
-    ("a value is made better and the trace covered", |f| covered(f, "inputs/pans/plain.yaml", "depth: 63", "depth: 60")),
-    ("an uncertainty is taken away", |f| covered(f, "inputs/pans/plain.yaml", "63 ± 0.5 mm", "63 mm")),
-    ("a unit is another", |f| covered(f, "inputs/pans/plain.yaml", "circle: 30 mm", "circle: 30 in")),
+    ("a value is made better and the trace covered", |f| {
+        covered(f, "inputs/pans/plain.yaml", "depth: 63", "depth: 60")
+    }),
+    ("an uncertainty is taken away", |f| {
+        covered(f, "inputs/pans/plain.yaml", "63 ± 0.5 mm", "63 mm")
+    }),
+    ("a unit is another", |f| {
+        covered(f, "inputs/pans/plain.yaml", "circle: 30 mm", "circle: 30 in")
+    }),
     ("a remark is added", |f| replace(f, "inputs/pans/plain.yaml", "pan: 1\n", "pan: 1\n# seen\n")),
-    ("a family is said not to be there", |f| covered(f, "inputs/pans/meshed.yaml", "wall: { floor: 2.0 ± 0.1 mm, sides: 2 mm }", "wall: none")),
-    ("the object is another revision", |f| covered(f, "inputs/pans/plain.yaml", "revision: B", "revision: C")),
+    ("a family is said not to be there", |f| {
+        covered(
+            f,
+            "inputs/pans/meshed.yaml",
+            "wall: { floor: 2.0 ± 0.1 mm, sides: 2 mm }",
+            "wall: none",
+        )
+    }),
+    ("the object is another revision", |f| {
+        covered(f, "inputs/pans/plain.yaml", "revision: B", "revision: C")
+    }),
     ("the object is as made", |f| covered(f, "inputs/pans/plain.yaml", "as designed", "as made")),
     ("the oil is thinner", |f| replace(f, "inputs/oils/own.yaml", "30 mm^2/s", "29 mm^2/s")),
     ("the mesh is deeper", |f| replace(f, "inputs/pans/inside.stl", "-75", "-76")),
@@ -58,11 +73,14 @@ const OF_INPUTS: &[Way] = &[
     ("the mesh is empty", |f| put(f, "inputs/pans/inside.stl", "")),
     ("the pan is gone", |f| drop(f.remove("inputs/pans/plain.yaml"))),
     ("two pans stand in each other's place", |f| {
-        let (one, other) = (f["inputs/pans/plain.yaml"].clone(), f["inputs/pans/meshed.yaml"].clone());
+        let (one, other) =
+            (f["inputs/pans/plain.yaml"].clone(), f["inputs/pans/meshed.yaml"].clone());
         f.insert("inputs/pans/plain.yaml".to_owned(), other);
         f.insert("inputs/pans/meshed.yaml".to_owned(), one);
     }),
-    ("a pan is no text", |f| drop(f.insert("inputs/pans/plain.yaml".to_owned(), vec![0, 159, 146, 150]))),
+    ("a pan is no text", |f| {
+        drop(f.insert("inputs/pans/plain.yaml".to_owned(), vec![0, 159, 146, 150]))
+    }),
     ("a pan is cut off", |f| f.get_mut("inputs/pans/plain.yaml").unwrap().truncate(40)),
     ("a pan is refused YAML", |f| put(f, "inputs/pans/plain.yaml", "pan: 1\n\ta: [")),
     ("lines end otherwise", |f| {
@@ -74,9 +92,15 @@ const OF_INPUTS: &[Way] = &[
 
 /// Changes of what is asked for.
 const OF_REQUIREMENTS: &[Way] = &[
-    ("a limit is loosened", |f| replace(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm")),
-    ("a limit is loosened and the trace covered", |f| covered(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm")),
-    ("a rule only advises", |f| covered(f, "inputs/rules/own.yaml", "force: shall", "force: should")),
+    ("a limit is loosened", |f| {
+        replace(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm")
+    }),
+    ("a limit is loosened and the trace covered", |f| {
+        covered(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm")
+    }),
+    ("a rule only advises", |f| {
+        covered(f, "inputs/rules/own.yaml", "force: shall", "force: should")
+    }),
     ("a rule is dropped", |f| {
         let text = String::from_utf8(f["inputs/rules/own.yaml"].clone()).unwrap();
         let before = f["inputs/rules/own.yaml"].clone();
@@ -84,14 +108,32 @@ const OF_REQUIREMENTS: &[Way] = &[
         cover(f, "inputs/rules/own.yaml", &before);
     }),
     ("the decision is simple", |f| covered(f, "inputs/rules/own.yaml", "guarded", "simple")),
-    ("a rule measures another thing", |f| covered(f, "inputs/rules/own.yaml", "pickup.floor_gap", "pickup.depth")),
+    ("a rule measures another thing", |f| {
+        covered(f, "inputs/rules/own.yaml", "pickup.floor_gap", "pickup.depth")
+    }),
     ("the rulebook is gone", |f| drop(f.remove("inputs/rules/own.yaml"))),
     ("a clause is dropped", |f| {
         drop_line(f, "inputs/lists/a.yaml", "clear:");
     }),
-    ("a clause binds no more", |f| covered(f, "inputs/lists/a.yaml", "says: The inlet stands clear.", "says: The inlet stands clear., binding: false")),
-    ("a clause asks another rule", |f| covered(f, "inputs/lists/a.yaml", "rules: pickup.too-close-to-floor", "rules: wall.too-thin")),
-    ("a statement is another person's", |f| covered(f, "inputs/lists/a.yaml", "by: R. Example", "by: S. Example")),
+    ("a clause binds no more", |f| {
+        covered(
+            f,
+            "inputs/lists/a.yaml",
+            "says: The inlet stands clear.",
+            "says: The inlet stands clear., binding: false",
+        )
+    }),
+    ("a clause asks another rule", |f| {
+        covered(
+            f,
+            "inputs/lists/a.yaml",
+            "rules: pickup.too-close-to-floor",
+            "rules: wall.too-thin",
+        )
+    }),
+    ("a statement is another person's", |f| {
+        covered(f, "inputs/lists/a.yaml", "by: R. Example", "by: S. Example")
+    }),
     ("evidence is changed", |f| replace(f, "inputs/lists/salt.txt", "240", "480")),
     ("evidence is changed and both digests with it", |f| {
         let before = f["inputs/lists/salt.txt"].clone();
@@ -108,13 +150,21 @@ const OF_REQUIREMENTS: &[Way] = &[
 /// Changes of what was written of it.
 const OF_RESULTS: &[Way] = &[
     ("a verdict is turned", |f| replace(f, "review.json", "\"conforms\"", "\"does_not_conform\"")),
-    ("a value in the review is another", |f| covered(f, "review.json", "\"value\": 0.", "\"value\": 1.")),
+    ("a value in the review is another", |f| {
+        covered(f, "review.json", "\"value\": 0.", "\"value\": 1.")
+    }),
     ("the review is laid out otherwise", |f| covered(f, "review.json", "\n", "\n\n")),
     ("the review is gone", |f| drop(f.remove("review.json"))),
     ("a measure is another", |f| covered(f, "measures.json", "\"value\": 0.", "\"value\": 1.")),
-    ("the page of the review is another", |f| covered(f, "review.html", "conforms", "conforms well")),
-    ("the page has a script", |f| covered(f, "declaration.html", "</body>", "<script>1</script></body>")),
-    ("the page names another object", |f| covered(f, "declaration.html", "revision B", "revision C")),
+    ("the page of the review is another", |f| {
+        covered(f, "review.html", "conforms", "conforms well")
+    }),
+    ("the page has a script", |f| {
+        covered(f, "declaration.html", "</body>", "<script>1</script></body>")
+    }),
+    ("the page names another object", |f| {
+        covered(f, "declaration.html", "revision B", "revision C")
+    }),
     ("the outcome is another", |f| covered(f, "test-result.json", "PASSED", "FAILED")),
     ("other bytes are to be signed", |f| replace(f, TO_SIGN, "DSSEv1", "DSSEv2")),
     ("nothing is to be signed", |f| put(f, TO_SIGN, "")),
@@ -125,21 +175,47 @@ const OF_STATEMENT: &[Way] = &[
     ("the statement is gone", |f| drop(f.remove(STATEMENT))),
     ("the statement is cut off", |f| f.get_mut(STATEMENT).unwrap().truncate(400)),
     ("the statement is of another type", |f| replace(f, STATEMENT, "Statement/v1", "Statement/v2")),
-    ("the predicate is of another edition", |f| replace(f, STATEMENT, "declaration:1", "declaration:2")),
-    ("an unknown key is added", |f| replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"also\": 1,")),
-    ("a key stands twice", |f| replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"number\": \"15\",")),
-    ("the number is another", |f| replace(f, STATEMENT, "\"number\": \"14\"", "\"number\": \"15\"")),
+    ("the predicate is of another edition", |f| {
+        replace(f, STATEMENT, "declaration:1", "declaration:2")
+    }),
+    ("an unknown key is added", |f| {
+        replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"also\": 1,")
+    }),
+    ("a key stands twice", |f| {
+        replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"number\": \"15\",")
+    }),
+    ("the number is another", |f| {
+        replace(f, STATEMENT, "\"number\": \"14\"", "\"number\": \"15\"")
+    }),
     ("the signatory is another", |f| replace(f, STATEMENT, "R. Example", "S. Example")),
     ("the issuer is another", |f| replace(f, STATEMENT, "Hillbrook Pressings", "Others")),
-    ("the day is another", |f| replace(f, STATEMENT, "\"on\": \"2026-11-26\"", "\"on\": \"2026-11-27\"")),
+    ("the day is another", |f| {
+        replace(f, STATEMENT, "\"on\": \"2026-11-26\"", "\"on\": \"2026-11-27\"")
+    }),
     ("it is valid for longer", |f| replace(f, STATEMENT, "2028-11-25", "2038-11-25")),
-    ("the sentence says more", |f| replace(f, STATEMENT, "conforms to every", "is safe and conforms to every")),
-    ("another version is said to have judged", |f| replace(f, STATEMENT, concat!("\"version\": \"", env!("CARGO_PKG_VERSION"), "\""), "\"version\": \"0.0.1\"")),
+    ("the sentence says more", |f| {
+        replace(f, STATEMENT, "conforms to every", "is safe and conforms to every")
+    }),
+    ("another version is said to have judged", |f| {
+        replace(
+            f,
+            STATEMENT,
+            concat!("\"version\": \"", env!("CARGO_PKG_VERSION"), "\""),
+            "\"version\": \"0.0.1\"",
+        )
+    }),
     ("an older engine, and a verdict of it", |f| {
-        replace(f, STATEMENT, concat!("\"version\": \"", env!("CARGO_PKG_VERSION"), "\""), "\"version\": \"0.0.1\"");
+        replace(
+            f,
+            STATEMENT,
+            concat!("\"version\": \"", env!("CARGO_PKG_VERSION"), "\""),
+            "\"version\": \"0.0.1\"",
+        );
         replace(f, STATEMENT, "\"verdict\": \"conforms\"", "\"verdict\": \"does not conform\"");
     }),
-    ("a value in the statement is another", |f| replace(f, STATEMENT, "\"low\": 0.0", "\"low\": 0.1")),
+    ("a value in the statement is another", |f| {
+        replace(f, STATEMENT, "\"low\": 0.0", "\"low\": 0.1")
+    }),
     ("an edition is another", |f| {
         let text = String::from_utf8(f[STATEMENT].clone()).unwrap();
         let at = text.find("\"edition\": \"").unwrap() + 12;
@@ -157,13 +233,19 @@ const OF_STATEMENT: &[Way] = &[
         let (from, to) = (text.find("    {\n").unwrap(), text.find("    },\n").unwrap() + 7);
         put(f, STATEMENT, &format!("{}{}{}", &text[..to], &text[from..to], &text[to..]));
     }),
-    ("a path leads out", |f| replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"../inputs/")),
-    ("a path is that of the machine", |f| replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"/inputs/")),
+    ("a path leads out", |f| {
+        replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"../inputs/")
+    }),
+    ("a path is that of the machine", |f| {
+        replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"/inputs/")
+    }),
     ("a digest is another", |f| {
         let digest = sha256(&f["inputs/pans/plain.yaml"]);
         replace(f, STATEMENT, &digest, &"0".repeat(64));
     }),
-    ("what is there is said to be withheld", |f| replace(f, STATEMENT, "\"withheld\": null", "\"withheld\": \"ours\"")),
+    ("what is there is said to be withheld", |f| {
+        replace(f, STATEMENT, "\"withheld\": null", "\"withheld\": \"ours\"")
+    }),
 ];
 
 /// Things added.
@@ -171,8 +253,12 @@ const ADDED: &[Way] = &[
     ("a file is added", |f| put(f, "inputs/pans/new.yaml", "pan: 1\n")),
     ("a file shadows another by its case", |f| put(f, "inputs/pans/Plain.yaml", "pan: 1\n")),
     ("a hidden file is added", |f| put(f, ".note", "")),
-    ("a rulebook is brought along as the built-in one", |f| put(f, "built-in/rules/own.yaml", RULES)),
-    ("a project nearer to the pans", |f| put(f, "inputs/pans/sumpwright.yaml", "project: 1\npans: '*.yaml'\n")),
+    ("a rulebook is brought along as the built-in one", |f| {
+        put(f, "built-in/rules/own.yaml", RULES)
+    }),
+    ("a project nearer to the pans", |f| {
+        put(f, "inputs/pans/sumpwright.yaml", "project: 1\npans: '*.yaml'\n")
+    }),
 ];
 
 fn each(ways: &[Way]) -> Vec<(&'static str, Confirmation)> {
@@ -262,6 +348,8 @@ mod signed {
     use ed25519_dalek::{Signer, SigningKey};
     use sumpwright_report::{envelope, read_envelope};
 
+    type Signing<'a> = (&'a str, &'a dyn Fn(&mut Files));
+
     fn key(seed: u8) -> (SigningKey, PublicKey) {
         let own = SigningKey::from_bytes(&[seed; 32]);
         let pem = own.verifying_key().to_public_key_pem(LineEnding::LF).unwrap();
@@ -293,7 +381,7 @@ mod signed {
     fn no_other_signature_is() {
         let ((own, public), (other, _)) = (key(1), key(2));
         let folder = World::new().handed_over();
-        let ways: &[(&str, &dyn Fn(&mut Files))] = &[
+        let ways: &[Signing<'_>] = &[
             ("none", &|_| {}),
             ("another's", &|f| sign(f, &other)),
             ("of another statement", &|f| {
@@ -314,7 +402,10 @@ mod signed {
             }),
             ("of a payload written otherwise", &|f| {
                 let text = String::from_utf8(f[STATEMENT].clone()).unwrap().replace('\n', "");
-                let bytes = sumpwright_core::confirm::to_sign(sumpwright_core::confirm::PAYLOAD_TYPE, text.as_bytes());
+                let bytes = sumpwright_core::confirm::to_sign(
+                    sumpwright_core::confirm::PAYLOAD_TYPE,
+                    text.as_bytes(),
+                );
                 let signature = own.sign(&bytes).to_bytes();
                 put(f, ENVELOPE, &envelope(text.as_bytes(), &signature, "").unwrap());
             }),

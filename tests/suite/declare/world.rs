@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use sumpwright_core::confirm::{
-    Confirmation, ConfirmRequest, Envelope, Own, PublicKey, STATEMENT, confirm,
+    ConfirmRequest, Confirmation, Envelope, Own, PublicKey, STATEMENT, confirm,
 };
 use sumpwright_core::declare::{DeclareRequest, Declared, declare};
 use sumpwright_core::document::date::Date;
@@ -121,9 +121,7 @@ impl World {
             ("pans/other.yaml", PAN),
         ];
         let mut files = Folder::default();
-        files.files.extend(
-            texts.map(|(path, text)| (path.to_owned(), text.as_bytes().to_vec())),
-        );
+        files.files.extend(texts.map(|(path, text)| (path.to_owned(), text.as_bytes().to_vec())));
         Self { files }
     }
 
@@ -141,9 +139,9 @@ impl World {
     /// The folder that is handed over.
     pub(super) fn handed_over(&self) -> BTreeMap<String, Vec<u8>> {
         let declared = self.declared();
-        let package = declared.package.unwrap_or_else(|| {
-            panic!("{:#?} {:#?}", declared.review.problems, declared.refusals)
-        });
+        let package = declared
+            .package
+            .unwrap_or_else(|| panic!("{:#?} {:#?}", declared.review.problems, declared.refusals));
         let made = sumpwright_report::made(&package);
         package.folder.files.into_iter().chain(made).collect()
     }
@@ -170,10 +168,7 @@ pub(super) struct Customer<'a> {
 }
 
 /// Judges a folder again.
-pub(super) fn confirmed(
-    files: &BTreeMap<String, Vec<u8>>,
-    customer: Customer<'_>,
-) -> Confirmation {
+pub(super) fn confirmed(files: &BTreeMap<String, Vec<u8>>, customer: Customer<'_>) -> Confirmation {
     let folder = Folder { files: files.clone() };
     let record = folder.files.get(STATEMENT).map_or_else(
         || Err("it is not there".to_owned()),
@@ -216,7 +211,10 @@ fn block() -> String {
         for triangle in [[a, b, c], [a, c, d]] {
             text.push_str("facet normal 0 0 0\nouter loop\n");
             for [x, y, z] in triangle {
-                text.push_str(&format!("vertex {x} {y} {z}\n"));
+                text.push_str(
+                    &["vertex".to_owned(), x.to_string(), y.to_string(), z.to_string()].join(" "),
+                );
+                text.push('\n');
             }
             text.push_str("endloop\nendfacet\n");
         }

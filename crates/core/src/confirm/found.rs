@@ -145,8 +145,10 @@ pub struct Item {
     pub pan: String,
     /// Name of the clause (its number, where it has one) or id of the rule.
     pub name: String,
-    /// Path of the object, or of the list.
-    pub of: Option<String>,
+    /// Path of the object, for a rule on a kind.
+    pub object: Option<String>,
+    /// Path of the list, for a clause.
+    pub list: Option<String>,
     /// What was declared.
     pub declared: Option<String>,
     /// What comes out now.

@@ -2,7 +2,7 @@
 
 use super::found::{Item, ItemOutcome};
 use crate::declare::{ClauseResult, RuleResult};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What is known of the pans beside their results.
 #[derive(Debug)]
@@ -28,12 +28,13 @@ pub(super) fn rules(then: &[RuleResult], now: &[RuleResult], known: &Known<'_>) 
     let by_key: BTreeMap<_, _> = now.iter().map(|result| (key(result), result)).collect();
     let mut items: Vec<Item> =
         then.iter().map(|old| of_rule(old, by_key.get(&key(old)).copied(), known)).collect();
-    let declared: BTreeMap<_, _> = then.iter().map(|result| (key(result), ())).collect();
-    let added = now.iter().filter(|result| !declared.contains_key(&key(result)));
+    let declared: BTreeSet<_> = then.iter().map(key).collect();
+    let added = now.iter().filter(|result| !declared.contains(&key(result)));
     items.extend(added.map(|new| Item {
         pan: new.pan.clone(),
         name: new.rule.clone(),
-        of: new.object.clone(),
+        object: new.object.clone(),
+        list: None,
         declared: None,
         now: Some(new.verdict.clone()),
         outcome: ItemOutcome::Different,
@@ -56,7 +57,8 @@ fn of_rule(old: &RuleResult, new: Option<&RuleResult>, known: &Known<'_>) -> Ite
     Item {
         pan: old.pan.clone(),
         name: old.rule.clone(),
-        of: old.object.clone(),
+        object: old.object.clone(),
+        list: None,
         declared: Some(old.verdict.clone()),
         now: new.map(|new| new.verdict.clone()),
         outcome,
@@ -83,7 +85,10 @@ fn judged_again(old: &RuleResult, new: &RuleResult, other_engine: bool) -> (Item
 fn alike(a: Option<f64>, b: Option<f64>) -> bool {
     match (a, b) {
         (None, None) => true,
-        (Some(a), Some(b)) => (a - b).abs() <= ALIKE * a.abs().max(b.abs()),
+        (Some(a), Some(b)) => {
+            let larger = if a.abs() > b.abs() { a.abs() } else { b.abs() };
+            (a - b).abs() <= ALIKE * larger
+        }
         _ => false,
     }
 }
@@ -158,7 +163,8 @@ fn of_clause(
     Item {
         pan: old.pan.clone(),
         name: old.number.clone().unwrap_or_else(|| old.clause.clone()),
-        of: Some(old.list.clone()),
+        object: None,
+        list: Some(old.list.clone()),
         declared: Some(old.answer.clone()),
         now: new.map(|new| new.answer.clone()),
         outcome,

@@ -2,7 +2,7 @@
 
 use super::found::{FileFound, FileState};
 use super::items::Known;
-use crate::declare::{Record, Role};
+use crate::declare::{Record, Role, is_yaml};
 use crate::review::Review;
 use std::collections::BTreeMap;
 
@@ -15,7 +15,7 @@ pub(super) fn known<'a>(record: &Record, files: &'a [FileFound], review: &Review
         let judged = review.pans.iter().find(|found| found.path == pan.pan);
         let rests = |file: &FileFound| match role(&file.name) {
             Some(Role::Pan | Role::Input) => match judged {
-                Some(judged) if file.name.ends_with(".yaml") => {
+                Some(judged) if is_yaml(&file.name) => {
                     file.name == pan.pan
                         || judged.baselines.contains(&file.name)
                         || judged

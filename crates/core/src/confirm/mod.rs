@@ -44,8 +44,11 @@ pub struct ConfirmRequest<'a> {
     /// Makes every file that is made from a package.
     pub remake: &'a dyn Fn(&Package) -> BTreeMap<String, Vec<u8>>,
     /// Where two such files differ, in words.
-    pub differences: &'a dyn Fn(&str, &[u8], &[u8]) -> Vec<String>,
+    pub differences: &'a Differences,
 }
+
+/// What lies there and what is made anew, to where they differ.
+pub type Differences = dyn Fn(&[u8], &[u8]) -> Vec<String>;
 
 /// The rulebook that the reader means.
 #[derive(Clone, Copy)]
@@ -182,7 +185,7 @@ fn remade(
     }
     let differs = made.iter().filter_map(|(name, bytes)| {
         let there = lies(name).filter(|there| *there != bytes)?;
-        Some((name.clone(), (request.differences)(name, there, bytes)))
+        Some((name.clone(), (request.differences)(there, bytes)))
     });
     differs.collect()
 }

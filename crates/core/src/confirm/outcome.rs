@@ -9,7 +9,7 @@ pub(super) fn decide(found: &mut Confirmation, refusals: Vec<String>) {
     let mut cannot = Vec::new();
     match &found.authenticity {
         Authenticity::NotSigned(why) => {
-            differs.push(format!("It is not signed by the key given: {why}."))
+            differs.push(format!("It is not signed by the key given: {why}."));
         }
         Authenticity::NotAsked | Authenticity::Signed(_) => {}
     }

@@ -57,7 +57,7 @@ impl PublicKey {
 
     /// Its bytes in hexadecimal digits.
     pub fn hex(&self) -> String {
-        self.0.as_bytes().iter().map(|byte| format!("{byte:02x}")).collect()
+        crate::rule::hex(self.0.as_bytes())
     }
 
     /// Whether one of the signatures of an envelope is of this key, over exactly its payload.

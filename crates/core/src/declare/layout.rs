@@ -49,8 +49,12 @@ mod tests {
     #[test]
     fn files_keep_their_places_wherever_the_program_is_called_from() {
         let from_top = laid_out(&["pans/a.yaml", "oils/b.yaml", "declared/d.yaml"], "/home/x");
-        assert_eq!(from_top, ["inputs/pans/a.yaml", "inputs/oils/b.yaml", "inputs/declared/d.yaml"]);
-        let from_below = laid_out(&["../pans/a.yaml", "../oils/b.yaml", "d.yaml"], "/home/x/declared");
+        assert_eq!(
+            from_top,
+            ["inputs/pans/a.yaml", "inputs/oils/b.yaml", "inputs/declared/d.yaml"]
+        );
+        let from_below =
+            laid_out(&["../pans/a.yaml", "../oils/b.yaml", "d.yaml"], "/home/x/declared");
         assert_eq!(from_below, from_top);
     }
 

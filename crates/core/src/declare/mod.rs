@@ -95,7 +95,11 @@ pub(crate) fn judge(files: &dyn Files, judging: &Judging, drawn: bool) -> Review
     checklist::hold(concede::concede(found, request), files, checklists)
 }
 
+/// Whether a file is a document by its name.
+pub(crate) fn is_yaml(path: &str) -> bool {
+    std::path::Path::new(path).extension().is_some_and(|end| end.eq_ignore_ascii_case("yaml"))
+}
+
 fn has_error(review: &Review) -> bool {
     review.problems.iter().any(|problem| problem.severity == Severity::Error)
 }
-

@@ -5,12 +5,13 @@ use super::noted::Noted;
 use super::read::{Asked, Attached};
 use super::{
     Assessor, ClauseResult, DeclareRequest, Evidence, Issuer, Judging, Listed, Object, Person,
-    Record, Refusal, Requirements, Role, RuleResult, judge,
+    Record, Refusal, Requirements, Role, RuleResult, is_yaml, judge,
 };
 use crate::document::DocumentKind;
 use crate::document::attached::ATTACHED_LIMIT;
 use crate::document::reader::kind_of;
 use crate::review::{self, Measured, Request, Review};
+use crate::rule::hex;
 use crate::source::{Files, Folder, Sources, parse};
 use crate::verdict::Verdict;
 use sha2::{Digest, Sha256};
@@ -31,12 +32,7 @@ pub struct Package {
 
 /// The SHA-256 digest (FIPS 180-4) in 64 hexadecimal digits.
 pub fn sha256(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().fold(String::new(), |mut text, byte| {
-        for half in [byte >> 4, byte & 15] {
-            text.extend(char::from_digit(u32::from(half), 16));
-        }
-        text
-    })
+    hex(&Sha256::digest(bytes))
 }
 
 /// The pans conform by what was computed here, under the stated duty; more is not said.
@@ -86,7 +82,10 @@ pub(super) fn pack(
     // Drawings show the shape that is to stay secret.
     let again = judge(&folder, &judging, asked.withheld.is_empty());
     if verdicts(&again) != verdicts(review) {
-        return Err(refuse("the copy is judged otherwise than the original; this is a fault of the program".to_owned()));
+        return Err(refuse(
+            "the copy is judged otherwise than the original; this is a fault of the program"
+                .to_owned(),
+        ));
     }
     let measured = review::measure(Request {
         files: &folder,
@@ -94,7 +93,8 @@ pub(super) fn pack(
         rulebook: &[],
         drawn: false,
     });
-    let evidence: BTreeSet<String> = evidence_of(review, attached).map(|path| moved(&path)).collect();
+    let evidence: BTreeSet<String> =
+        evidence_of(review, attached).map(|path| moved(&path)).collect();
     let source = moved(&request.path.to_owned());
     let mut listed: Vec<Listed> = folder
         .files
@@ -127,9 +127,11 @@ fn verdicts(review: &Review) -> Vec<(&str, Option<&str>, Verdict)> {
     all
 }
 
-fn evidence_of<'a>(review: &'a Review, attached: &'a Attached) -> impl Iterator<Item = String> + 'a {
-    let clauses =
-        review.checklists.iter().flat_map(|list| &list.pans).flat_map(|pan| &pan.clauses);
+fn evidence_of<'a>(
+    review: &'a Review,
+    attached: &'a Attached,
+) -> impl Iterator<Item = String> + 'a {
+    let clauses = review.checklists.iter().flat_map(|list| &list.pans).flat_map(|pan| &pan.clauses);
     let of_lists = clauses.filter_map(|clause| clause.evidence.as_ref());
     of_lists.chain(attached.evidence.iter().map(|(_, held)| held)).map(|held| held.path.clone())
 }
@@ -141,7 +143,7 @@ fn role(name: &str, bytes: &[u8], judging: &Judging, evidence: &BTreeSet<String>
     if evidence.contains(name) {
         return Role::Evidence;
     }
-    let kind = std::str::from_utf8(bytes).ok().filter(|_| name.ends_with(".yaml")).and_then(|text| {
+    let kind = std::str::from_utf8(bytes).ok().filter(|_| is_yaml(name)).and_then(|text| {
         let mut aside = Sources::default();
         let file = aside.add(name, text.to_owned());
         kind_of(&parse(&aside, file, &mut Vec::new())?)
@@ -189,7 +191,13 @@ fn record(
         requirements: Requirements {
             rulebook: judging.rulebook.iter().map(|(path, _)| path.clone()).collect(),
             edition: review.book.edition.clone(),
-            rules: review.book.ids.iter().cloned().zip(review.book.digests.iter().cloned()).collect(),
+            rules: review
+                .book
+                .ids
+                .iter()
+                .cloned()
+                .zip(review.book.digests.iter().cloned())
+                .collect(),
             checklists: judging.checklists.clone(),
             concessions: judging.concessions.clone(),
         },

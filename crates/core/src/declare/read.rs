@@ -1,7 +1,7 @@
 //! The document of a declaration, and the files that it names.
 
-use super::Judging;
 use super::noted::Noted;
+use super::{Judging, is_yaml};
 use crate::checklist;
 use crate::document::Text;
 use crate::document::declaration::DeclarationDoc;
@@ -25,11 +25,7 @@ pub(crate) struct Asked {
 ///
 /// # Errors
 /// What is wrong with it, as a review without pans.
-pub(crate) fn read(
-    files: &dyn Files,
-    path: &str,
-    absent: &[String],
-) -> Result<Asked, Box<Review>> {
+pub(crate) fn read(files: &dyn Files, path: &str, absent: &[String]) -> Result<Asked, Box<Review>> {
     let mut library = Library::new(files);
     let asked = asked(&mut library, files, (path, absent));
     let fault = library.problems.iter().any(|problem| problem.severity == Severity::Error);
@@ -84,13 +80,13 @@ fn rulebook(
     }
     for name in doc.rulebooks.iter().filter(|name| name.text != BUILT_IN) {
         let Some(path) = library.leads_to(part, name) else { continue };
-        let text = files.read(&path, None, DOCUMENT_LIMIT).ok().and_then(|b| String::from_utf8(b).ok());
-        match text {
-            Some(text) => texts.push((path, text)),
-            None => {
-                let message = format!("{path} cannot be read as text of a rulebook");
-                library.problems.push(Diagnostic::error(Code::BadReference, name.span, message));
-            }
+        let text =
+            files.read(&path, None, DOCUMENT_LIMIT).ok().and_then(|b| String::from_utf8(b).ok());
+        if let Some(text) = text {
+            texts.push((path, text));
+        } else {
+            let message = format!("{path} cannot be read as text of a rulebook");
+            library.problems.push(Diagnostic::error(Code::BadReference, name.span, message));
         }
     }
     texts
@@ -119,7 +115,10 @@ pub(super) fn attached(
     let doc = part.as_ref().and_then(|part| read_declaration(&part.node, &mut Findings::default()));
     if let (Some(part), Some(doc)) = (part, doc) {
         for pan in &review.pans {
-            let name = doc.pans.iter().find(|name| library.leads_to(&part, name).as_ref() == Some(&pan.path));
+            let name = doc
+                .pans
+                .iter()
+                .find(|name| library.leads_to(&part, name).as_ref() == Some(&pan.path));
             found.objects.extend(object(&mut library, &pan.path, name));
         }
         for entry in &doc.evidence.entries {
@@ -146,7 +145,8 @@ fn object(library: &mut Library<'_>, path: &str, name: Option<&Text>) -> Option<
     if identity.is_none() {
         let at = object.map(|object| object.span).or(name.map(|name| name.span))?;
         let message = "what is declared has to be told apart from everything else";
-        let help = "state `object` in the pan with `name`, `state`, and `revision` or `part_number`";
+        let help =
+            "state `object` in the pan with `name`, `state`, and `revision` or `part_number`";
         let problem = Diagnostic::error(Code::MissingKey, at, message);
         let problem = name.map_or(problem.clone(), |name| problem.also(name.span, "declared here"));
         library.problems.push(problem.help(help));
@@ -183,10 +183,12 @@ fn unused(
         let file = &entry.value.file;
         let Some(path) = library.leads_to(part, file) else { continue };
         if is_document(&path, asked) || path == part.path {
-            let message = "only a file of data can be withheld: a mesh, a table of depths, a recorded drive";
+            let message =
+                "only a file of data can be withheld: a mesh, a table of depths, a recorded drive";
             library.problems.push(Diagnostic::error(Code::Contradiction, file.span, message));
         } else if !files.was_read(&path) {
-            let message = format!("nothing that is declared uses {path}, so there is nothing to withhold");
+            let message =
+                format!("nothing that is declared uses {path}, so there is nothing to withhold");
             library.problems.push(Diagnostic::error(Code::BadReference, file.span, message));
         }
     }
@@ -198,5 +200,5 @@ fn is_document(path: &String, asked: &Asked) -> bool {
     [&judging.pans, &judging.checklists, &judging.concessions]
         .into_iter()
         .any(|paths| paths.contains(path))
-        || path.ends_with(".yaml")
+        || is_yaml(path)
 }

@@ -14,8 +14,13 @@ use sha2::{Digest, Sha256};
 
 /// The edition, in 64 hexadecimal digits.
 pub(super) fn edition(rules: &[Rule]) -> String {
+    hex(&Sha256::digest(canonical(rules)))
+}
+
+/// Bytes in hexadecimal digits.
+pub(crate) fn hex(bytes: &[u8]) -> String {
     let mut text = String::new();
-    for byte in Sha256::digest(canonical(rules)) {
+    for byte in bytes {
         for half in [byte >> 4, byte & 15] {
             text.extend(char::from_digit(u32::from(half), 16));
         }

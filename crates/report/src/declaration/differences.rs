@@ -6,12 +6,10 @@ use serde_json::Value;
 const TOLD: usize = 20;
 
 /// In words; the first file is the one that lies there, the second the one made anew.
-pub fn differences(name: &str, there: &[u8], anew: &[u8]) -> Vec<String> {
+pub fn differences(there: &[u8], anew: &[u8]) -> Vec<String> {
     let json = |bytes: &[u8]| serde_json::from_slice::<Value>(bytes).ok();
     let mut found = Vec::new();
-    if name.ends_with(".json")
-        && let (Some(there), Some(anew)) = (json(there), json(anew))
-    {
+    if let (Some(there), Some(anew)) = (json(there), json(anew)) {
         walk("", &there, &anew, &mut found);
         let more = found.len().saturating_sub(TOLD);
         found.truncate(TOLD);
@@ -23,7 +21,9 @@ pub fn differences(name: &str, there: &[u8], anew: &[u8]) -> Vec<String> {
         }
         return found;
     }
-    let lines = |bytes: &[u8]| String::from_utf8_lossy(bytes).lines().map(str::to_owned).collect::<Vec<_>>();
+    let lines = |bytes: &[u8]| {
+        String::from_utf8_lossy(bytes).lines().map(str::to_owned).collect::<Vec<_>>()
+    };
     let (there, anew) = (lines(there), lines(anew));
     let same = there.iter().zip(&anew).take_while(|(a, b)| a == b).count();
     vec![format!("from line {} on", same + 1)]

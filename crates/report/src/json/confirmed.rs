@@ -97,7 +97,8 @@ struct FileWire {
 struct ItemWire {
     pan: String,
     name: String,
-    of: Option<String>,
+    object: Option<String>,
+    list: Option<String>,
     declared: Option<String>,
     now: Option<String>,
     /// `same`, `not_reproducible`, `altered` or `different`.
@@ -174,7 +175,8 @@ fn item(item: &Item) -> ItemWire {
     ItemWire {
         pan: item.pan.clone(),
         name: item.name.clone(),
-        of: item.of.clone(),
+        object: item.object.clone(),
+        list: item.list.clone(),
         declared: item.declared.clone(),
         now: item.now.clone(),
         outcome: item.outcome.words().replace(' ', "_"),

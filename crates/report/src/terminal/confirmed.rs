@@ -134,11 +134,11 @@ fn items(page: &mut Page, heading: &str, items: &[Item], all: bool) {
     }
 }
 
+/// A rule with its object; the list of a clause is told by its number alone.
 fn name(item: &Item) -> String {
-    let is_list = item.of.as_ref().is_some_and(|of| of.ends_with(".yaml"));
-    match &item.of {
-        Some(object) if !is_list => format!("{} · {object}", item.name),
-        _ => item.name.clone(),
+    match &item.object {
+        Some(object) => format!("{} · {object}", item.name),
+        None => item.name.clone(),
     }
 }
 

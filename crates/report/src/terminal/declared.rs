@@ -68,10 +68,12 @@ pub(super) fn record(page: &mut Page, record: &Record) {
 pub(super) fn identity(object: &Object) -> String {
     let mut said = object.name.clone();
     if let Some(number) = &object.part_number {
-        said.push_str(&format!(", part {number}"));
+        said.push_str(", part ");
+        said.push_str(number);
     }
     if let Some(revision) = &object.revision {
-        said.push_str(&format!(", revision {revision}"));
+        said.push_str(", revision ");
+        said.push_str(revision);
     }
     format!("{said}, {} ({})", object.state, object.pan)
 }
@@ -138,17 +140,13 @@ fn supporting(page: &mut Page, record: &Record) {
         page.entry(&evidence.path, &evidence.shows);
     }
     for file in &record.files {
-        match &file.withheld {
-            None => {
-                page.entry(&file.name, &format!("{}, SHA-256 {}", file.role.words(), file.sha256))
-            }
-            Some(because) => page.entry(
-                &file.name,
-                &format!(
-                    "WITHHELD: {because}. What rests on it cannot be judged again. SHA-256 {}",
-                    file.sha256
-                ),
+        let digest = &file.sha256;
+        let said = match &file.withheld {
+            None => format!("{}, SHA-256 {digest}", file.role.words()),
+            Some(because) => format!(
+                "WITHHELD: {because}. What rests on it cannot be judged again. SHA-256 {digest}"
             ),
-        }
+        };
+        page.entry(&file.name, &said);
     }
 }

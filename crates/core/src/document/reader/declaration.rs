@@ -22,7 +22,7 @@ pub(super) fn declaration(c: &mut Cursor<'_, '_>) -> Option<DeclarationDoc> {
     let concessions = c.optional("concessions", texts).unwrap_or_default();
     let issued = c.required("issued", mapping(issued));
     let signatory = c.required("signatory", mapping(person));
-    let limits = c.optional("limits", mapping(limits)).unwrap_or_default();
+    let limits = c.optional("limits", mapping(|c| Some(limits(c)))).unwrap_or_default();
     let assessed_by = c.optional("assessed_by", mapping(assessor));
     let kept_in_line = c.optional("kept_in_line", said_in_earnest);
     let kept_until = c.optional("kept_until", day);
@@ -93,8 +93,8 @@ fn assessor(c: &mut Cursor<'_, '_>) -> Option<AssessorDoc> {
     Some(AssessorDoc { person: person?, competence: competence? })
 }
 
-fn limits(c: &mut Cursor<'_, '_>) -> Option<LimitsDoc> {
-    Some(LimitsDoc { purpose: c.optional("use", text), until: c.optional("until", day) })
+fn limits(c: &mut Cursor<'_, '_>) -> LimitsDoc {
+    LimitsDoc { purpose: c.optional("use", text), until: c.optional("until", day) }
 }
 
 fn withheld(c: &mut Cursor<'_, '_>) -> Option<WithheldDoc> {
