@@ -41,13 +41,13 @@ fn covered(files: &mut Files, name: &str, old: &str, new: &str) {
 const OF_INPUTS: &[Way] = &[
     ("a value is made better", |f| replace(f, "inputs/pans/plain.yaml", "depth: 63", "depth: 60")),
     ("a value is made better and the trace covered", |f| {
-        covered(f, "inputs/pans/plain.yaml", "depth: 63", "depth: 60")
+        covered(f, "inputs/pans/plain.yaml", "depth: 63", "depth: 60");
     }),
     ("an uncertainty is taken away", |f| {
-        covered(f, "inputs/pans/plain.yaml", "63 ± 0.5 mm", "63 mm")
+        covered(f, "inputs/pans/plain.yaml", "63 ± 0.5 mm", "63 mm");
     }),
     ("a unit is another", |f| {
-        covered(f, "inputs/pans/plain.yaml", "circle: 30 mm", "circle: 30 in")
+        covered(f, "inputs/pans/plain.yaml", "circle: 30 mm", "circle: 30 in");
     }),
     ("a remark is added", |f| replace(f, "inputs/pans/plain.yaml", "pan: 1\n", "pan: 1\n# seen\n")),
     ("a family is said not to be there", |f| {
@@ -56,10 +56,10 @@ const OF_INPUTS: &[Way] = &[
             "inputs/pans/meshed.yaml",
             "wall: { floor: 2.0 ± 0.1 mm, sides: 2 mm }",
             "wall: none",
-        )
+        );
     }),
     ("the object is another revision", |f| {
-        covered(f, "inputs/pans/plain.yaml", "revision: B", "revision: C")
+        covered(f, "inputs/pans/plain.yaml", "revision: B", "revision: C");
     }),
     ("the object is as made", |f| covered(f, "inputs/pans/plain.yaml", "as designed", "as made")),
     ("the oil is thinner", |f| replace(f, "inputs/oils/own.yaml", "30 mm^2/s", "29 mm^2/s")),
@@ -79,7 +79,7 @@ const OF_INPUTS: &[Way] = &[
         f.insert("inputs/pans/meshed.yaml".to_owned(), one);
     }),
     ("a pan is no text", |f| {
-        drop(f.insert("inputs/pans/plain.yaml".to_owned(), vec![0, 159, 146, 150]))
+        drop(f.insert("inputs/pans/plain.yaml".to_owned(), vec![0, 159, 146, 150]));
     }),
     ("a pan is cut off", |f| f.get_mut("inputs/pans/plain.yaml").unwrap().truncate(40)),
     ("a pan is refused YAML", |f| put(f, "inputs/pans/plain.yaml", "pan: 1\n\ta: [")),
@@ -93,13 +93,13 @@ const OF_INPUTS: &[Way] = &[
 /// Changes of what is asked for.
 const OF_REQUIREMENTS: &[Way] = &[
     ("a limit is loosened", |f| {
-        replace(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm")
+        replace(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm");
     }),
     ("a limit is loosened and the trace covered", |f| {
-        covered(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm")
+        covered(f, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm");
     }),
     ("a rule only advises", |f| {
-        covered(f, "inputs/rules/own.yaml", "force: shall", "force: should")
+        covered(f, "inputs/rules/own.yaml", "force: shall", "force: should");
     }),
     ("a rule is dropped", |f| {
         let text = String::from_utf8(f["inputs/rules/own.yaml"].clone()).unwrap();
@@ -109,7 +109,7 @@ const OF_REQUIREMENTS: &[Way] = &[
     }),
     ("the decision is simple", |f| covered(f, "inputs/rules/own.yaml", "guarded", "simple")),
     ("a rule measures another thing", |f| {
-        covered(f, "inputs/rules/own.yaml", "pickup.floor_gap", "pickup.depth")
+        covered(f, "inputs/rules/own.yaml", "pickup.floor_gap", "pickup.depth");
     }),
     ("the rulebook is gone", |f| drop(f.remove("inputs/rules/own.yaml"))),
     ("a clause is dropped", |f| {
@@ -121,7 +121,7 @@ const OF_REQUIREMENTS: &[Way] = &[
             "inputs/lists/a.yaml",
             "says: The inlet stands clear.",
             "says: The inlet stands clear., binding: false",
-        )
+        );
     }),
     ("a clause asks another rule", |f| {
         covered(
@@ -129,10 +129,10 @@ const OF_REQUIREMENTS: &[Way] = &[
             "inputs/lists/a.yaml",
             "rules: pickup.too-close-to-floor",
             "rules: wall.too-thin",
-        )
+        );
     }),
     ("a statement is another person's", |f| {
-        covered(f, "inputs/lists/a.yaml", "by: R. Example", "by: S. Example")
+        covered(f, "inputs/lists/a.yaml", "by: R. Example", "by: S. Example");
     }),
     ("evidence is changed", |f| replace(f, "inputs/lists/salt.txt", "240", "480")),
     ("evidence is changed and both digests with it", |f| {
@@ -151,19 +151,19 @@ const OF_REQUIREMENTS: &[Way] = &[
 const OF_RESULTS: &[Way] = &[
     ("a verdict is turned", |f| replace(f, "review.json", "\"conforms\"", "\"does_not_conform\"")),
     ("a value in the review is another", |f| {
-        covered(f, "review.json", "\"value\": 0.", "\"value\": 1.")
+        covered(f, "review.json", "\"value\": 0.", "\"value\": 1.");
     }),
     ("the review is laid out otherwise", |f| covered(f, "review.json", "\n", "\n\n")),
     ("the review is gone", |f| drop(f.remove("review.json"))),
     ("a measure is another", |f| covered(f, "measures.json", "\"value\": 0.", "\"value\": 1.")),
     ("the page of the review is another", |f| {
-        covered(f, "review.html", "conforms", "conforms well")
+        covered(f, "review.html", "conforms", "conforms well");
     }),
     ("the page has a script", |f| {
-        covered(f, "declaration.html", "</body>", "<script>1</script></body>")
+        covered(f, "declaration.html", "</body>", "<script>1</script></body>");
     }),
     ("the page names another object", |f| {
-        covered(f, "declaration.html", "revision B", "revision C")
+        covered(f, "declaration.html", "revision B", "revision C");
     }),
     ("the outcome is another", |f| covered(f, "test-result.json", "PASSED", "FAILED")),
     ("other bytes are to be signed", |f| replace(f, TO_SIGN, "DSSEv1", "DSSEv2")),
@@ -176,25 +176,25 @@ const OF_STATEMENT: &[Way] = &[
     ("the statement is cut off", |f| f.get_mut(STATEMENT).unwrap().truncate(400)),
     ("the statement is of another type", |f| replace(f, STATEMENT, "Statement/v1", "Statement/v2")),
     ("the predicate is of another edition", |f| {
-        replace(f, STATEMENT, "declaration:1", "declaration:2")
+        replace(f, STATEMENT, "declaration:1", "declaration:2");
     }),
     ("an unknown key is added", |f| {
-        replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"also\": 1,")
+        replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"also\": 1,");
     }),
     ("a key stands twice", |f| {
-        replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"number\": \"15\",")
+        replace(f, STATEMENT, "\"number\": \"14\",", "\"number\": \"14\", \"number\": \"15\",");
     }),
     ("the number is another", |f| {
-        replace(f, STATEMENT, "\"number\": \"14\"", "\"number\": \"15\"")
+        replace(f, STATEMENT, "\"number\": \"14\"", "\"number\": \"15\"");
     }),
     ("the signatory is another", |f| replace(f, STATEMENT, "R. Example", "S. Example")),
     ("the issuer is another", |f| replace(f, STATEMENT, "Hillbrook Pressings", "Others")),
     ("the day is another", |f| {
-        replace(f, STATEMENT, "\"on\": \"2026-11-26\"", "\"on\": \"2026-11-27\"")
+        replace(f, STATEMENT, "\"on\": \"2026-11-26\"", "\"on\": \"2026-11-27\"");
     }),
     ("it is valid for longer", |f| replace(f, STATEMENT, "2028-11-25", "2038-11-25")),
     ("the sentence says more", |f| {
-        replace(f, STATEMENT, "conforms to every", "is safe and conforms to every")
+        replace(f, STATEMENT, "conforms to every", "is safe and conforms to every");
     }),
     ("another version is said to have judged", |f| {
         replace(
@@ -202,7 +202,7 @@ const OF_STATEMENT: &[Way] = &[
             STATEMENT,
             concat!("\"version\": \"", env!("CARGO_PKG_VERSION"), "\""),
             "\"version\": \"0.0.1\"",
-        )
+        );
     }),
     ("an older engine, and a verdict of it", |f| {
         replace(
@@ -214,7 +214,7 @@ const OF_STATEMENT: &[Way] = &[
         replace(f, STATEMENT, "\"verdict\": \"conforms\"", "\"verdict\": \"does not conform\"");
     }),
     ("a value in the statement is another", |f| {
-        replace(f, STATEMENT, "\"low\": 0.0", "\"low\": 0.1")
+        replace(f, STATEMENT, "\"low\": 0.0", "\"low\": 0.1");
     }),
     ("an edition is another", |f| {
         let text = String::from_utf8(f[STATEMENT].clone()).unwrap();
@@ -234,17 +234,17 @@ const OF_STATEMENT: &[Way] = &[
         put(f, STATEMENT, &format!("{}{}{}", &text[..to], &text[from..to], &text[to..]));
     }),
     ("a path leads out", |f| {
-        replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"../inputs/")
+        replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"../inputs/");
     }),
     ("a path is that of the machine", |f| {
-        replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"/inputs/")
+        replace(f, STATEMENT, "\"from\": \"inputs/", "\"from\": \"/inputs/");
     }),
     ("a digest is another", |f| {
         let digest = sha256(&f["inputs/pans/plain.yaml"]);
         replace(f, STATEMENT, &digest, &"0".repeat(64));
     }),
     ("what is there is said to be withheld", |f| {
-        replace(f, STATEMENT, "\"withheld\": null", "\"withheld\": \"ours\"")
+        replace(f, STATEMENT, "\"withheld\": null", "\"withheld\": \"ours\"");
     }),
 ];
 
@@ -254,10 +254,10 @@ const ADDED: &[Way] = &[
     ("a file shadows another by its case", |f| put(f, "inputs/pans/Plain.yaml", "pan: 1\n")),
     ("a hidden file is added", |f| put(f, ".note", "")),
     ("a rulebook is brought along as the built-in one", |f| {
-        put(f, "built-in/rules/own.yaml", RULES)
+        put(f, "built-in/rules/own.yaml", RULES);
     }),
     ("a project nearer to the pans", |f| {
-        put(f, "inputs/pans/sumpwright.yaml", "project: 1\npans: '*.yaml'\n")
+        put(f, "inputs/pans/sumpwright.yaml", "project: 1\npans: '*.yaml'\n");
     }),
 ];
 
