@@ -13,8 +13,8 @@ use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_checklist, read_concessions, read_duty, read_oil, read_pan,
-    read_project, read_remarks, read_rulebook, read_vehicle,
+    Findings, ReadOptions, read_checklist, read_concessions, read_duty, read_known, read_oil,
+    read_pan, read_project, read_remarks, read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
@@ -154,6 +154,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Checklist => drop(read_checklist(&part.node, &mut found)),
             DocumentKind::Concessions => drop(read_concessions(&part.node, &mut found)),
             DocumentKind::Remarks => drop(read_remarks(&part.node, &mut found)),
+            DocumentKind::KnownFindings => drop(read_known(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }

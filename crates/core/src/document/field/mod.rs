@@ -4,6 +4,7 @@
 mod checklist;
 mod concessions;
 mod duty;
+mod known;
 mod oil;
 mod pan;
 mod project;
@@ -148,7 +149,8 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + project::FIELDS.len()
     + checklist::FIELDS.len()
     + concessions::FIELDS.len()
-    + remarks::FIELDS.len();
+    + remarks::FIELDS.len()
+    + known::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -166,6 +168,7 @@ const fn all() -> [Field; COUNT_OF_FIELDS] {
         checklist::FIELDS,
         concessions::FIELDS,
         remarks::FIELDS,
+        known::FIELDS,
     ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
@@ -193,6 +196,7 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Checklist => checklist::FIELDS,
         DocumentKind::Concessions => concessions::FIELDS,
         DocumentKind::Remarks => remarks::FIELDS,
+        DocumentKind::KnownFindings => known::FIELDS,
     }
 }
 
@@ -330,7 +334,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 9] = DocumentKind::ALL;
+    const KINDS: [DocumentKind; 10] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };

@@ -13,6 +13,7 @@ mod fittings;
 mod instrument;
 mod interior;
 mod kind;
+mod known;
 mod log;
 mod mesh;
 mod message;
@@ -33,6 +34,7 @@ use super::DocumentKind;
 use super::checklist::ChecklistDoc;
 use super::concessions::ConcessionsDoc;
 use super::duty::Duty;
+use super::known::KnownDoc;
 use super::oil::Oil;
 use super::pan::Pan;
 use super::project::Project;
@@ -126,6 +128,12 @@ pub fn read_concessions(node: &Node, out: &mut Findings) -> Option<ConcessionsDo
 pub fn read_remarks(node: &Node, out: &mut Findings) -> Option<RemarksDoc> {
     let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
     read(node, DocumentKind::Remarks, options, out, remarks::remarks)
+}
+
+/// Reads a list of known findings; none if the file is of another kind or edition.
+pub fn read_known(node: &Node, out: &mut Findings) -> Option<KnownDoc> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::KnownFindings, options, out, known::known)
 }
 
 fn read<T>(
