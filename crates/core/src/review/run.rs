@@ -71,7 +71,7 @@ pub(crate) fn review_then(
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();
     let (checklists, conceding) = (Vec::new(), Conceding::default());
-    Review { sources, pans, problems, rules, book, checklists, conceding }
+    Review { sources, pans, problems, rules, book, checklists, conceding, screening: None }
 }
 
 /// Reads every measure of pans.
@@ -172,6 +172,7 @@ fn without_pans(sources: Sources, problems: Vec<Diagnostic>) -> Review {
         book: BookUsed::default(),
         conceding: Conceding::default(),
         checklists: Vec::new(),
+        screening: None,
     }
 }
 
@@ -250,8 +251,8 @@ pub(crate) fn open_beside(
     Beside { sources, problems, rulebook, sweeps }
 }
 
-struct Run<'a> {
-    library: Library<'a>,
+pub(super) struct Run<'a> {
+    pub(super) library: Library<'a>,
     memo: Arc<Memo>,
     checked: BTreeSet<FileId>,
 }
@@ -265,12 +266,17 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
+    /// A run that goes on from texts read before, with what was computed before.
+    pub(super) fn over(library: Library<'a>, memo: Arc<Memo>) -> Self {
+        Self { library, memo, checked: BTreeSet::new() }
+    }
+
+    pub(super) fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
         assemble(&mut self.library, texts)
     }
 
     /// The dossiers, and whether each is sound enough to be judged.
-    fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
+    pub(super) fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
         let mut dossiers: Vec<(Dossier, bool)> = Vec::new();
         // Read in one order, whatever order they are named in: the order of reading shows in spans and lists.
         let mut paths: Vec<&String> = paths.iter().collect();
@@ -371,7 +377,7 @@ impl<'a> Run<'a> {
             || self.library.problems.iter().skip(before).any(|p| error(&p))
     }
 
-    fn judged(
+    pub(super) fn judged(
         &self,
         dossiers: &[(Dossier, bool)],
         rulebook: &Rulebook,
@@ -409,7 +415,7 @@ impl<'a> Run<'a> {
         Opened { sources, problems, rulebook, pans }
     }
 
-    fn finish(self) -> (Sources, Vec<Diagnostic>) {
+    pub(super) fn finish(self) -> (Sources, Vec<Diagnostic>) {
         let mut problems = self.library.problems;
         problems.sort_by(|a, b| {
             (a.primary.span, a.code, &a.message).cmp(&(b.primary.span, b.code, &b.message))
@@ -419,7 +425,7 @@ impl<'a> Run<'a> {
     }
 }
 
-fn has_error(problems: &[Diagnostic]) -> bool {
+pub(super) fn has_error(problems: &[Diagnostic]) -> bool {
     problems.iter().any(|p| p.severity == Severity::Error)
 }
 

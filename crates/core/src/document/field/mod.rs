@@ -79,8 +79,6 @@ pub enum Form {
     Formula,
     /// A value of any shape, which only the rule stage reads.
     Anything,
-    /// Known, but not read by this version.
-    NotYet,
 }
 
 /// What values a quantity can have at all.
@@ -278,7 +276,6 @@ const DATE: Shape = plain(Form::Date);
 const THREAD: Shape = plain(Form::Thread);
 const FORMULA: Shape = plain(Form::Formula);
 const ANYTHING: Shape = plain(Form::Anything);
-const NOT_YET: Shape = plain(Form::NotYet);
 /// A quantity whose dimension is that of what a rule measures.
 const BOUND: Shape = (Form::Quantity, None, Limits::Any);
 const INSTRUMENT: Shape = (Form::Quantity, None, Limits::Positive);
