@@ -20,6 +20,7 @@ mod said;
 mod samples;
 mod sarif;
 mod scale;
+mod screening;
 mod schema;
 mod si;
 mod svg;

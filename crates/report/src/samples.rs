@@ -441,6 +441,7 @@ pub(crate) fn conforming() -> Review {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     }
 }
 
@@ -471,6 +472,7 @@ pub(crate) fn broken() -> Review {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     }
 }
 

@@ -41,14 +41,7 @@ impl<'a> Held<'a> {
             }
         }
         let Review { sources, pans, .. } = &mut review;
-        for pan in pans.iter_mut() {
-            self.hold_pan(pan, sources);
-        }
-        pans.retain(|pan| !pan.findings.is_empty() || pan.is_of_nothing());
-        for pan in pans.iter_mut() {
-            // What was not applicable says no more than that nothing was judged.
-            pan.findings.retain(Finding::is_against);
-        }
+        pans.retain_mut(|pan| self.hold_pan(pan, sources));
         let stale = if self.request.writes { Vec::new() } else { self.stale() };
         review.problems.retain(|problem| problem.severity == Severity::Error);
         let list = self.list.path.clone();
@@ -56,13 +49,14 @@ impl<'a> Held<'a> {
         review
     }
 
-    fn hold_pan(&mut self, pan: &mut PanReview, sources: &Sources) {
+    /// Whether anything is told of a pan; of one on which no rule applies, that.
+    fn hold_pan(&mut self, pan: &mut PanReview, sources: &Sources) -> bool {
         let mut paths = Paths::new(&pan.path, sources);
         let mut all = Vec::new();
         let nothing = pan.is_of_nothing();
         let path = pan.path.clone();
         pan.findings.retain_mut(|finding| {
-            let Some(against) = Against::of(finding, &mut paths) else { return nothing };
+            let Some(against) = Against::of(finding, &mut paths) else { return false };
             let told = self.is_told(&path, &against, finding, sources);
             self.known += usize::from(!told);
             all.push(against);
@@ -70,6 +64,7 @@ impl<'a> Held<'a> {
         });
         self.judged.insert(tidy(&path), all);
         (pan.inputs, pan.notes) = (Vec::new(), Vec::new());
+        nothing || !pan.findings.is_empty()
     }
 
     /// Whether a finding is told; it then says why.

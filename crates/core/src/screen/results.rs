@@ -33,7 +33,7 @@ const NONE: &str = "*";
 const VERDICTS: [Verdict; 2] = [Verdict::DoesNotConform, Verdict::Inconclusive];
 
 /// The key of what can be used again: the program and all texts that say how to judge.
-pub(super) fn key<'a>(engine: &str, texts: impl Iterator<Item = &'a str>) -> String {
+pub(super) fn key<'a>(engine: &'a str, texts: impl Iterator<Item = &'a str>) -> String {
     let mut digest = Sha256::new();
     for text in std::iter::once(engine).chain(texts) {
         digest.update(u64::try_from(text.len()).unwrap_or(u64::MAX).to_le_bytes());
