@@ -1,5 +1,6 @@
 //! The list of known findings: read, looked up, held against what there is now, and written.
 
+use super::ScreenRequest;
 use super::against::{Against, Worse};
 use crate::concede::rules_elsewhere;
 use crate::document::dossier::{Library, beside, tidy};
@@ -35,15 +36,19 @@ pub(super) enum Standing {
 }
 
 impl List {
-    /// Reads the list. What is wrong with it is among the problems of the rulebook that it is held against.
-    pub(super) fn read(files: &dyn Files, path: &str, folder: &str, ruled: &mut Ruled) -> Self {
+    /// Reads the list. What is wrong with it is among the problems of the rulebook that it is held against, unless it
+    /// is to be written anew.
+    pub(super) fn read(request: &ScreenRequest<'_>, path: &str, ruled: &mut Ruled) -> Self {
+        let ScreenRequest { files, folder, writes, .. } = *request;
         let mut library = Library::over(files, std::mem::take(&mut ruled.sources));
         let mut found = Findings::default();
         let doc =
             library.list_named_by_user(path).and_then(|part| read_known(&part.node, &mut found));
         ruled.sources = library.sources;
-        ruled.problems.append(&mut library.problems);
-        ruled.problems.append(&mut found.problems);
+        if !writes {
+            ruled.problems.append(&mut library.problems);
+            ruled.problems.append(&mut found.problems);
+        }
         let entries = doc.map(|doc| doc.findings).unwrap_or_default();
         let mut list = Self { path: Some(path.to_owned()), entries, by: BTreeMap::new() };
         for (number, entry) in list.entries.iter().enumerate() {
@@ -56,7 +61,7 @@ impl List {
             );
             list.by.insert(identity, number);
         }
-        if ruled.stands() {
+        if ruled.stands() && !writes {
             list.check(files, ruled);
         }
         list

@@ -80,7 +80,7 @@ pub fn screen(request: ScreenRequest<'_>) -> Screened {
     let texts = ruled.sources.files().map(|file| ruled.sources.text(file));
     let key = request.memory.map(|memory| results::key(memory.engine, texts));
     let names = named(&request, &ruled);
-    let list = request.known.map(|path| List::read(request.files, path, request.folder, &mut ruled));
+    let list = request.known.map(|path| List::read(&request, path, &mut ruled));
     let list = list.unwrap_or_default();
     let before = match (request.memory, &key) {
         (Some(memory), Some(key)) => Results::read(memory.text, key),

@@ -39,7 +39,7 @@ pub(crate) fn review(review: &Review) -> String {
         (mended(review))
         @if review.pans.len() > 1 && review.screening.is_none() { (across(review)) }
         @for (number, one) in review.pans.iter().enumerate() {
-            (pan::section(&review.sources, one, number))
+            (pan::section(review, one, number))
         }
         (cautions())
         (made_from(&review.sources, review.rules))
