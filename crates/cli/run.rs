@@ -35,9 +35,7 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
                 None => Exit::Fault,
             }
         }),
-        Verb::Screen(asked) => {
-            with_project(&asked.page, |project| screen::screen(&asked, project))
-        }
+        Verb::Screen(asked) => with_project(&asked.page, |project| screen::screen(&asked, project)),
         Verb::Measure(asked) => with_project(&asked.page, |project| measure(&asked, project)),
         Verb::Prove(asked) => prove(&asked),
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),

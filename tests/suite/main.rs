@@ -37,6 +37,7 @@ mod published;
 mod remarks;
 mod remedies;
 mod same;
+mod screen;
 mod soundings;
 mod support;
 mod survey;

@@ -13,10 +13,10 @@ mod sweep;
 
 pub(crate) use documents::read_scene;
 pub(crate) use judge::{gravest, gravity, judge, margin_at, worst_verdict};
+pub(crate) use ruled::Ruled;
 pub(crate) use run::{
     Beside, Opened, OpenedPan, open, open_beside, open_with, readings, rejudged, review_then,
 };
-pub(crate) use ruled::Ruled;
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
 
@@ -263,10 +263,9 @@ impl Finding {
     /// Whether it counts against the pan. Written so that a verdict added later does, until someone says otherwise.
     pub fn is_against(&self) -> bool {
         match self.verdict {
-            Verdict::Conforms
-            | Verdict::NotApplicable
-            | Verdict::Advisory
-            | Verdict::Conceded => false,
+            Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory | Verdict::Conceded => {
+                false
+            }
             Verdict::Inconclusive => self.force == Force::Shall,
             Verdict::DoesNotConform | Verdict::NotJudged => true,
         }

@@ -37,12 +37,7 @@ impl Ruled {
     }
 
     /// Judges pans, with what is wrong with them and not with the rulebook.
-    pub(crate) fn review(
-        &self,
-        files: &dyn Files,
-        paths: &[String],
-        memo: &Arc<Memo>,
-    ) -> Review {
+    pub(crate) fn review(&self, files: &dyn Files, paths: &[String], memo: &Arc<Memo>) -> Review {
         let library = Library::over(files, self.sources.clone());
         let mut run = Run::over(library, Arc::clone(memo));
         let dossiers = run.dossiers(paths);

@@ -152,9 +152,8 @@ impl<'a> Paths<'a> {
 
 /// Goes down to the smallest thing that a place lies in.
 fn down(node: &Node, span: Span, words: &mut Vec<String>) {
-    let holds = |outer: Span| {
-        outer.file == span.file && outer.start <= span.start && span.end <= outer.end
-    };
+    let holds =
+        |outer: Span| outer.file == span.file && outer.start <= span.start && span.end <= outer.end;
     let inside = |node: &Node| holds(node.span) || holds(node.defined);
     match &node.value {
         Value::Mapping(entries) => {

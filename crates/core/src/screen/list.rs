@@ -192,7 +192,9 @@ pub(super) fn written(mut lines: Vec<Line>) -> String {
 fn scalar(text: &str) -> String {
     let harmless = |c: char| c.is_alphanumeric() || "._/ -+^()·³²±".contains(c);
     let starts = text.starts_with(|c: char| c.is_alphanumeric() || c == '.' || c == '_')
-        || text.strip_prefix('-').is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+        || text
+            .strip_prefix('-')
+            .is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
     let word = matches!(text, "none" | "null" | "true" | "false" | "yes" | "no");
     if starts && !word && !text.ends_with(' ') && text.chars().all(harmless) {
         return text.to_owned();
@@ -244,8 +246,22 @@ mod tests {
     fn every_path_is_read_again_as_it_was() {
         use crate::source::{Sources, parse};
         for text in [
-            "pans/a b.yaml", "pans/a: b.yaml", "pans/{x}.yaml", "pans/#1, 2.yaml", "pans/\"q\"\\.yaml",
-            "-", "none", "pans/naïve.yaml", "a\u{9}b", "pans/[1].yaml", "*", "'", "1.5 mm", "-8.5 mm", "~", "& a ",
+            "pans/a b.yaml",
+            "pans/a: b.yaml",
+            "pans/{x}.yaml",
+            "pans/#1, 2.yaml",
+            "pans/\"q\"\\.yaml",
+            "-",
+            "none",
+            "pans/naïve.yaml",
+            "a\u{9}b",
+            "pans/[1].yaml",
+            "*",
+            "'",
+            "1.5 mm",
+            "-8.5 mm",
+            "~",
+            "& a ",
         ] {
             let list = written(vec![line(text, None)]);
             let mut sources = Sources::default();

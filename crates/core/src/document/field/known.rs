@@ -1,7 +1,7 @@
 //! The fields of a list of known findings.
 
-use crate::document::known::KNOWN_VERDICTS;
 use super::{BOUND, COUNT, LIST, PATH, TEXT, rows, words};
+use crate::document::known::KNOWN_VERDICTS;
 
 rows! { KnownFindings;
     "known_findings": COUNT, "The edition of this kind of document: 1.";
