@@ -287,6 +287,10 @@ pub(crate) struct ScreenArguments {
     #[arg(long, conflicts_with = "names")]
     pub(crate) write_known: bool,
 
+    /// Take out of the list what is no more, and write what is better as it is now; nothing is put in
+    #[arg(long, conflicts_with_all = ["names", "write_known"])]
+    pub(crate) tidy_known: bool,
+
     /// Folder in which results are kept for the next run; .sumpwright beside the sumpwright.yaml if left out
     #[arg(long, value_name = "FOLDER")]
     pub(crate) cache: Option<PathBuf>,

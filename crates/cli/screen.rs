@@ -11,7 +11,7 @@ use std::path::Path;
 use sumpwright_core::concede::ConcedeRequest;
 use sumpwright_core::document::DocumentKind;
 use sumpwright_core::review::Review;
-use sumpwright_core::screen::{self, Memory, ScreenRequest, Screened};
+use sumpwright_core::screen::{self, Memory, ScreenRequest, Screened, Writing};
 use sumpwright_core::source::Files;
 
 /// What the program is made of.
@@ -64,14 +64,14 @@ pub(crate) fn screen(asked: &ScreenArguments, project: &Project) -> Exit {
         rulebook: &rulebook,
         known: known.map(String::as_str),
         conceding,
-        writes: asked.write_known,
+        writing: writing(asked),
         tidying: &tidying,
         memory: kept.as_ref().map(|_| Memory { engine: ENGINE, text: &before }),
     });
     if let (Some(at), Some(text)) = (&kept, &found.memory) {
         output::keep(Path::new(at), text);
     }
-    let listed = if asked.write_known {
+    let listed = if asked.write_known || asked.tidy_known {
         write_known(asked, project, path.unwrap_or(&usual), &found)
     } else {
         Exit::NothingAgainst
@@ -135,15 +135,23 @@ fn write_known(asked: &ScreenArguments, project: &Project, path: &str, found: &S
         } else {
             format!("; name it in your sumpwright.yaml with `known_findings: {KNOWN}`")
         };
-        let word = if count == 1 { "known finding was" } else { "known findings were" };
-        complain(&format!("{count} {word} written to {path}{named}"));
+        let word = if count == 1 { "known finding" } else { "known findings" };
+        complain(&format!("{path} now lists {count} {word}{named}"));
     }
     Exit::NothingAgainst
 }
 
-/// The command that writes the list anew as it was read.
+fn writing(asked: &ScreenArguments) -> Writing {
+    match (asked.write_known, asked.tidy_known) {
+        (true, _) => Writing::Everything,
+        (false, true) => Writing::Tidied,
+        (false, false) => Writing::Nothing,
+    }
+}
+
+/// The command that takes out of the list, as it was read, what is no more.
 fn tidying(asked: &ScreenArguments) -> String {
-    let mut command = "sumpwright screen --write-known".to_owned();
+    let mut command = "sumpwright screen --tidy-known".to_owned();
     if let Some(known) = &asked.known {
         command.push_str(&format!(" --known {known}"));
     }

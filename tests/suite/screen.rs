@@ -155,7 +155,7 @@ fn what_is_known_is_passed_over_and_the_list_reads_well() {
     let world = World::new("listed");
     let told = world.screen(&["--write-known"]);
     assert_eq!((told.code, told.out.as_str()), (0, ""), "{}", told.err);
-    assert_eq!(told.err, "sumpwright: 2 known findings were written to known.yaml\n");
+    assert_eq!(told.err, "sumpwright: known.yaml now lists 2 known findings\n");
     insta::assert_snapshot!(world.read("known.yaml"));
     assert!(world.screen(&[]).is_silent());
     assert!(world.screen(&["--no-cache"]).is_silent());
@@ -186,9 +186,28 @@ fn worse_is_new_mended_is_stale_and_lines_above_are_nothing() {
     let told = world.screen(&[]);
     assert_eq!((told.code, told.rules()), (1, vec![]));
     insta::assert_snapshot!("screen_mended", told.out);
-    assert_eq!(world.screen(&["--write-known"]).code, 0);
+    assert_eq!(world.screen(&["--tidy-known"]).code, 0);
     assert_eq!(world.read("known.yaml").lines().count(), 5);
     assert!(world.screen(&[]).is_silent());
+}
+
+/// What is told to tidy the list takes out what is no more and never lets anything new or worse in.
+#[test]
+fn tidying_only_makes_the_list_stricter() {
+    let world = World::known("tidied");
+    let before = world.read("known.yaml");
+    world.write("pans/thin.yaml", &pan("trail", "1.4 mm", "2.8 mm"));
+    world.write("pans/good.yaml", &pan("trail", "1.4 mm", "4 mm"));
+    let told = world.screen(&["--tidy-known"]);
+    assert_eq!((told.code, told.rules()), (1, vec!["floor.too-thin", "floor.too-thin"]));
+    assert_eq!(world.read("known.yaml"), before.replace("2.5 mm", "2.8 mm"));
+    world.remove("pans/thin.yaml");
+    assert_eq!(world.screen(&["--tidy-known"]).code, 1);
+    assert!(world.read("known.yaml").ends_with("findings: none\n"));
+    // A list that cannot be read in whole is not written over: what it says would be lost.
+    world.write("known.yaml", &format!("{before}  - {{ pan: x }}\n"));
+    assert_eq!(world.screen(&["--tidy-known"]).code, 2);
+    assert!(world.read("known.yaml").ends_with("{ pan: x }\n"));
 }
 
 #[test]

@@ -1,9 +1,9 @@
 //! A review held against what is known: what stays is what is worse or new, and what is known and no more is told.
 
-use super::ScreenRequest;
 use super::against::{Against, Paths, Worse};
 use super::list::{Line, List, Standing, written};
 use super::look::Look;
+use super::{ScreenRequest, Writing};
 use crate::document::dossier::tidy;
 use crate::document::known::KnownFinding;
 use crate::review::{Finding, PanReview, Review, Screening, StaleFinding};
@@ -42,7 +42,8 @@ impl<'a> Held<'a> {
         }
         let Review { sources, pans, .. } = &mut review;
         pans.retain_mut(|pan| self.hold_pan(pan, sources));
-        let stale = if self.request.writes { Vec::new() } else { self.stale() };
+        let stale =
+            if self.request.writing == Writing::Nothing { self.stale() } else { Vec::new() };
         review.problems.retain(|problem| problem.severity == Severity::Error);
         let list = self.list.path.clone();
         review.screening = Some(Screening { looked_at, known: self.known, list, stale });
@@ -78,7 +79,7 @@ impl<'a> Held<'a> {
         if against.verdict == Verdict::NotJudged {
             return true;
         }
-        if self.request.writes {
+        if self.request.writing == Writing::Everything {
             return self.in_project(pan).is_none();
         }
         let Some(path) = &self.list.path else { return true };
@@ -136,46 +137,43 @@ impl<'a> Held<'a> {
         message: String,
         near: Option<&str>,
     ) -> StaleFinding {
-        let meant = near.map_or_else(String::new, |near| format!("did you mean {near}? else "));
+        let meant = near.map_or_else(String::new, |near| format!("did you mean {near}? else: "));
         StaleFinding {
             pan: pan.to_owned(),
             rule: entry.rule.text.clone(),
             object: entry.object.as_ref().map(|object| object.text.clone()),
             message,
             span: entry.span,
-            help: format!("{meant}take it out: `{}` does", self.request.tidying),
+            help: format!("{meant}`{}` takes it out", self.request.tidying),
         }
     }
 
-    /// The list of everything found; what it says of pans that were not looked at stays.
+    /// The list as it is to be; what it says of pans that were not looked at stays.
     pub(super) fn known(&self) -> String {
         let mut lines = Vec::new();
-        for (pan, against) in &self.judged {
-            let Some(pan) = self.in_project(pan) else { continue };
+        for (shown, against) in &self.judged {
+            let Some(pan) = self.in_project(shown) else { continue };
             let finished = against.iter().filter(|one| one.verdict != Verdict::NotJudged);
-            lines.extend(finished.map(|one| Line {
-                pan: pan.clone(),
-                rule: one.rule.clone(),
-                object: one.object.clone(),
-                at: one.at.clone(),
-                verdict: one.verdict.words().to_owned(),
-                value: one.value.as_ref().map(|value| value.text.clone()),
-            }));
+            lines.extend(finished.filter_map(|one| self.line(shown, &pan, one)));
         }
         for pan in self.list.pans() {
-            if self.judged.contains_key(pan) || !self.request.files.exists(pan) {
-                continue;
+            if !self.judged.contains_key(pan) && self.request.files.exists(pan) {
+                lines.extend(self.list.on(pan).map(|(_, entry)| Line::as_it_was(entry)));
             }
-            lines.extend(self.list.on(pan).map(|(_, entry)| Line {
-                pan: entry.pan.text.clone(),
-                rule: entry.rule.text.clone(),
-                object: entry.object.as_ref().map(|object| object.text.clone()),
-                at: entry.at.text.clone(),
-                verdict: entry.verdict.text.clone(),
-                value: entry.value.as_ref().map(|value| value.text.clone()),
-            }));
         }
         written(lines)
+    }
+
+    /// The line of a finding; none where it does not become known.
+    fn line(&self, shown: &str, pan: &str, against: &Against) -> Option<Line> {
+        if self.request.writing == Writing::Everything {
+            return Some(Line::of(pan, against));
+        }
+        match self.list.standing(shown, against) {
+            Standing::Known => Some(Line::of(pan, against)),
+            Standing::New => None,
+            Standing::Worse(_, number) => self.list.entries.get(number).map(Line::as_it_was),
+        }
     }
 
     /// The path of a pan from the project's folder; none outside it.

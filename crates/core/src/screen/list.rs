@@ -1,7 +1,7 @@
 //! The list of known findings: read, looked up, held against what there is now, and written.
 
-use super::ScreenRequest;
 use super::against::{Against, Worse};
+use super::{ScreenRequest, Writing};
 use crate::concede::rules_elsewhere;
 use crate::document::dossier::{Library, beside, tidy};
 use crate::document::known::KnownFinding;
@@ -39,13 +39,14 @@ impl List {
     /// Reads the list. What is wrong with it is among the problems of the rulebook that it is held against, unless it
     /// is to be written anew.
     pub(super) fn read(request: &ScreenRequest<'_>, path: &str, ruled: &mut Ruled) -> Self {
-        let ScreenRequest { files, folder, writes, .. } = *request;
+        let ScreenRequest { files, folder, writing, .. } = *request;
+        let anew = writing == Writing::Everything;
         let mut library = Library::over(files, std::mem::take(&mut ruled.sources));
         let mut found = Findings::default();
         let doc =
             library.list_named_by_user(path).and_then(|part| read_known(&part.node, &mut found));
         ruled.sources = library.sources;
-        if !writes {
+        if !anew {
             ruled.problems.append(&mut library.problems);
             ruled.problems.append(&mut found.problems);
         }
@@ -61,7 +62,7 @@ impl List {
             );
             list.by.insert(identity, number);
         }
-        if ruled.stands() && !writes {
+        if ruled.stands() && !anew {
             list.check(files, ruled);
         }
         list
@@ -148,6 +149,32 @@ pub(super) fn has_error(problems: &[Diagnostic]) -> bool {
     problems.iter().any(|problem| problem.severity == Severity::Error)
 }
 
+impl Line {
+    /// The line that an entry is.
+    pub(super) fn as_it_was(entry: &KnownFinding) -> Self {
+        Self {
+            pan: entry.pan.text.clone(),
+            rule: entry.rule.text.clone(),
+            object: entry.object.as_ref().map(|object| object.text.clone()),
+            at: entry.at.text.clone(),
+            verdict: entry.verdict.text.clone(),
+            value: entry.value.as_ref().map(|value| value.text.clone()),
+        }
+    }
+
+    /// The line that a finding makes.
+    pub(super) fn of(pan: &str, against: &Against) -> Self {
+        Self {
+            pan: pan.to_owned(),
+            rule: against.rule.clone(),
+            object: against.object.clone(),
+            at: against.at.clone(),
+            verdict: against.verdict.words().to_owned(),
+            value: against.value.as_ref().map(|value| value.text.clone()),
+        }
+    }
+}
+
 /// A line of the list: pan from the project's folder, rule, object, path, verdict, value.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Line {
@@ -161,7 +188,7 @@ pub(super) struct Line {
 
 const HEAD: &str = "\
 # What was already known to be against the pans of this repository. `sumpwright screen` tells what is worse or new, and
-# what is here and no more. Written by `sumpwright screen --write-known`.
+# what is here and no more. `sumpwright screen --tidy-known` takes that out, `--write-known` writes all of it anew.
 known_findings: 1
 ";
 

@@ -1,10 +1,10 @@
 //! Which pans a run is about, what is known of each from before, and what the others come to.
 
-use super::ScreenRequest;
 use super::against::{Against, of_pan};
 use super::asked::{Answers, Trace, Traced};
 use super::list::{List, Standing, has_error};
 use super::results::{Kept, Results};
+use super::{ScreenRequest, Writing};
 use crate::document::dossier::{Library, tidy};
 use crate::model::Memo;
 use crate::review::Ruled;
@@ -135,7 +135,7 @@ impl<'a> Looker<'a> {
 
     fn look_of(&self, pan: &str, against: Vec<Against>) -> Look {
         let known = |one| self.list.standing(pan, one) == Standing::Known;
-        if self.request.writes || against.iter().all(known) {
+        if self.request.writing == Writing::Everything || against.iter().all(known) {
             Look::Quiet(against)
         } else {
             Look::Whole

@@ -40,12 +40,23 @@ pub struct ScreenRequest<'a> {
     pub known: Option<&'a str>,
     /// The concessions that hold.
     pub conceding: ConcedeRequest<'a>,
-    /// Whether everything found is to become known.
-    pub writes: bool,
-    /// The command that writes the list anew.
+    /// What is to become of the list.
+    pub writing: Writing,
+    /// The command that takes out of the list what is no more.
     pub tidying: &'a str,
     /// What earlier runs came to, where that may be used.
     pub memory: Option<Memory<'a>>,
+}
+
+/// What is to become of the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Writing {
+    /// It stays as it is.
+    Nothing,
+    /// What is no more is taken out, and what is better is written as it is now; nothing is put in.
+    Tidied,
+    /// Everything found becomes known.
+    Everything,
 }
 
 /// What earlier runs came to.
@@ -68,7 +79,7 @@ impl std::fmt::Debug for ScreenRequest<'_> {
 pub struct Screened {
     /// What is told, and nothing else.
     pub review: Review,
-    /// The text of a list of everything found, where that was asked for and every pan could be judged.
+    /// The text of the list, where it is to be another and every pan could be judged.
     pub known: Option<String>,
     /// The text to keep for later runs; none where there is nothing new in it.
     pub memory: Option<String>,
@@ -99,7 +110,8 @@ pub fn screen(request: ScreenRequest<'_>) -> Screened {
     let names = looker.names;
     let mut found = hold::Held::new(&request, &list, names.as_ref());
     let review = found.hold(review, &looks);
-    let known = (request.writes && !has_error(&review.problems)).then(|| found.known());
+    let known = (request.writing != Writing::Nothing && !has_error(&review.problems))
+        .then(|| found.known());
     Screened { review, known, memory }
 }
 

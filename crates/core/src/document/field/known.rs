@@ -5,7 +5,7 @@ use crate::document::known::KNOWN_VERDICTS;
 
 rows! { KnownFindings;
     "known_findings": COUNT, "The edition of this kind of document: 1.";
-    "findings": LIST, "What is known, a finding a line; `sumpwright screen --write-known` writes it.";
+    "findings": LIST, "What is known, a finding a line; `sumpwright screen --write-known` writes them.";
     "findings.*.pan": PATH, "The description of the pan, from the folder of the project.";
     "findings.*.rule": TEXT, "The id of the rule, as the review prints it.";
     "findings.*.object": TEXT, "The object, as the review prints it behind the rule: `fins.keel`.", optional();
