@@ -151,14 +151,10 @@ fn writing(asked: &ScreenArguments) -> Writing {
 
 /// The command that takes out of the list, as it was read, what is no more.
 fn tidying(asked: &ScreenArguments) -> String {
-    let mut command = "sumpwright screen --tidy-known".to_owned();
-    if let Some(known) = &asked.known {
-        command.push_str(&format!(" --known {known}"));
-    }
-    for rules in &asked.rules {
-        command.push_str(&format!(" --rules {rules}"));
-    }
-    command
+    let known = asked.known.iter().map(|known| format!(" --known {known}"));
+    let rules = asked.rules.iter().map(|rules| format!(" --rules {rules}"));
+    let more: String = known.chain(rules).collect();
+    format!("sumpwright screen --tidy-known{more}")
 }
 
 /// Prints what is told; as text, nothing where nothing is against it.

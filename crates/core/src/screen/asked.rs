@@ -48,12 +48,12 @@ impl<'a> Traced<'a> {
         steady.then_some(trace)
     }
 
-    fn note(&self, of: Of, path: &str, root: Option<&str>, limit: u64, answer: String) {
+    fn note(&self, of: Of, path: &str, root: Option<&str>, limit: u64, answer: &str) {
         let path = path.to_owned();
         let question = Question { of, path, root: root.map(str::to_owned), limit };
         let mut kept = self.trace.lock().unwrap_or_else(PoisonError::into_inner);
-        let before = kept.0.entry(question).or_insert_with(|| answer.clone());
-        if *before != answer {
+        let before = kept.0.entry(question).or_insert_with(|| answer.to_owned());
+        if before != answer {
             kept.1 = false;
         }
     }
@@ -62,13 +62,13 @@ impl<'a> Traced<'a> {
 impl Files for Traced<'_> {
     fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
         let read = self.files.read(path, root, limit);
-        self.note(Of::Bytes, path, root, limit, answer_of(read.as_deref()));
+        self.note(Of::Bytes, path, root, limit, &answer_of(read.as_deref()));
         read
     }
 
     fn exists(&self, path: &str) -> bool {
         let exists = self.files.exists(path);
-        self.note(Of::Being, path, None, 0, being(exists));
+        self.note(Of::Being, path, None, 0, &being(exists));
         exists
     }
 
@@ -87,7 +87,7 @@ impl Files for Traced<'_> {
         limit: u64,
     ) -> Result<Arc<dyn Recording>, FileProblem> {
         let found = self.files.recording(path, root, limit);
-        self.note(Of::Stream, path, root, limit, streamed(&found));
+        self.note(Of::Stream, path, root, limit, &streamed(&found));
         found
     }
 }

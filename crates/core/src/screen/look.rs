@@ -48,10 +48,7 @@ impl<'a> Looker<'a> {
         (names, conceded): (Option<BTreeSet<String>>, Vec<String>),
         before: Results,
     ) -> Self {
-        let same = |pan: &String| {
-            let own = tidy(pan);
-            conceded.iter().any(|path| *path == own)
-        };
+        let same = |pan: &String| conceded.contains(&tidy(pan));
         let mut of: BTreeSet<&str> =
             request.pans.iter().filter(|pan| same(pan)).map(String::as_str).collect();
         // A pan that is called by another path: through a link, or from another folder.
