@@ -162,7 +162,7 @@ fn what_is_known_is_passed_over_and_the_list_reads_well() {
     let all = world.screen(&["--all"]);
     assert_eq!(all.code, 0);
     assert!(
-        all.out.contains("Looked at 3 pans against 3 rules: nothing is worse than known, 2 known")
+        all.out.contains("Looked at 3 pans against 3 rules: nothing new or worse than known, 2 known")
     );
 }
 
@@ -419,7 +419,7 @@ fn what_is_conceded_is_no_finding_and_what_is_against_a_concession_is() {
     assert_eq!(world.screen(&["--on", "2026-11-25", "--write-known"]).code, 0);
     assert!(world.read("known.yaml").ends_with("findings: none\n"));
     // Mended, it is unused, and that is told though nothing else is.
-    world.write("pans/thin.yaml", &pan("trail", "3 mm", "4 mm"));
+    world.replace("pans/thin.yaml", "1.5 ± 0.1 mm", "3 mm");
     let told = world.screen(&["--on", "2026-11-25"]);
     assert_eq!(told.code, 1);
     assert!(told.out.contains("unused"), "{}", told.out);

@@ -416,6 +416,7 @@ pub(crate) fn every_verdict() -> Review {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding,
+        screening: None,
     }
 }
 

@@ -38,8 +38,8 @@ pub(crate) fn summary(review: &Review) -> Option<String> {
     let told: usize = review.pans.iter().map(|pan| pan.findings.len()).sum();
     let (pans, rules) = (number_of(*looked_at, "pan"), number_of(review.rules, "rule"));
     let told = match (told, list) {
-        (0, Some(_)) => "nothing is worse than known".to_owned(),
-        (0, None) => "nothing is against them".to_owned(),
+        (0, Some(_)) => "nothing new or worse than known".to_owned(),
+        (0, None) => "no finding".to_owned(),
         (told, Some(_)) => format!("{} new or worse than known", number_of(told, "finding")),
         (told, None) => number_of(told, "finding"),
     };
