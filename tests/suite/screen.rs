@@ -162,7 +162,8 @@ fn what_is_known_is_passed_over_and_the_list_reads_well() {
     let all = world.screen(&["--all"]);
     assert_eq!(all.code, 0);
     assert!(
-        all.out.contains("Looked at 3 pans against 3 rules: nothing new or worse than known, 2 known")
+        all.out
+            .contains("Looked at 3 pans against 3 rules: nothing new or worse than known, 2 known")
     );
 }
 
