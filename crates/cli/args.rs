@@ -55,6 +55,16 @@ Exit status:
   2  cannot confirm: the folder, its statement or the use was at fault
   3  cannot confirm in whole: something is withheld";
 
+const SCREEN_STATUSES: &str = "\
+What counts is what makes `review` exit with another status than 0: a breach of a `shall`, a `shall` that is
+inconclusive. Advice, remarks and warnings are for `review`.
+
+Exit status (the larger number wins; what was found is printed all the same):
+  0  nothing is worse than known, and nothing known has been mended
+  1  something is worse than known or new, or the list holds what is no more
+  2  a document, a path or the use was at fault
+  3  judging could not be finished, or no rule applied to a pan";
+
 const COMPARE_STATUSES: &str = "\
 Exit status; to compare is not to judge, so it is 0 whatever differs:
   0  they were compared
@@ -90,6 +100,9 @@ pub(crate) enum Verb {
     /// Judge one or more pans against a rulebook and write the review
     #[command(after_help = EXIT_STATUSES)]
     Review(ReviewArguments),
+    /// Tell only what is worse than the known findings, for a hook; nothing where nothing is
+    #[command(after_help = SCREEN_STATUSES)]
+    Screen(ScreenArguments),
     /// Print every reading of one or more pans, with its uncertainty and what moves it most
     #[command(after_help = EXIT_STATUSES)]
     Measure(Common),
@@ -340,6 +353,46 @@ pub(crate) struct ReviewArguments {
     pub(crate) common: Common,
 }
 
+#[derive(Debug, Args)]
+pub(crate) struct ScreenArguments {
+    /// Files that have changed, of any kind, gone ones too: only pans that one of them bears on are looked at.
+    /// Without one, all pans that the nearest sumpwright.yaml names
+    #[arg(value_name = "FILE")]
+    pub(crate) names: Vec<String>,
+
+    /// Rulebook to judge by: a file, a folder or a pattern; may be given again. Without it, the one
+    /// that the nearest sumpwright.yaml names, or else the one built in
+    #[arg(long, value_name = "PATH")]
+    pub(crate) rules: Vec<String>,
+
+    /// List of known findings. Without it, the one that the nearest sumpwright.yaml names; without that, everything
+    /// counts
+    #[arg(long, value_name = "FILE")]
+    pub(crate) known: Option<String>,
+
+    /// Write the list of known findings anew, with everything found; known.yaml where the project names none
+    #[arg(long, conflicts_with = "names")]
+    pub(crate) write_known: bool,
+
+    /// Take out of the list what is no more, and write what is better as it is now; nothing is put in
+    #[arg(long, conflicts_with_all = ["names", "write_known"])]
+    pub(crate) tidy_known: bool,
+
+    /// Folder in which results are kept for the next run; .sumpwright beside the sumpwright.yaml if left out
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) cache: Option<PathBuf>,
+
+    /// Judge everything anew, and keep nothing
+    #[arg(long, conflicts_with = "cache")]
+    pub(crate) no_cache: bool,
+
+    #[command(flatten)]
+    pub(crate) conceding: ConcedingArguments,
+
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
+}
+
 /// Accepted departures, and the day by which they are judged.
 #[derive(Debug, Args)]
 pub(crate) struct ConcedingArguments {
@@ -398,6 +451,10 @@ pub(crate) struct PageArguments {
     /// Write the result to a file, in whole or not at all, instead of printing it
     #[arg(long, value_name = "FILE")]
     pub(crate) output: Option<PathBuf>,
+
+    /// Print nothing where the exit status is 0; everything else is printed as ever
+    #[arg(long)]
+    pub(crate) quiet: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

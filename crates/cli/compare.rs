@@ -48,15 +48,20 @@ fn named_pans(thing: &str) -> Vec<String> {
     if files.iter().all(|path| is_pan(path)) { files } else { Vec::new() }
 }
 
-/// Whether a file says by its first key that it is a pan. Looked at line by line, so that a pan that is no YAML is told
-/// what is wrong with it as a pan.
-fn is_pan(path: &str) -> bool {
+/// Whether a file says by its first key that it is a pan.
+pub(crate) fn is_pan(path: &str) -> bool {
+    is_of(path, DocumentKind::Pan)
+}
+
+/// Whether a file says by its first key of which kind it is. Looked at line by line, so that a pan that is no YAML is
+/// told what is wrong with it as a pan.
+pub(crate) fn is_of(path: &str, kind: DocumentKind) -> bool {
     let Ok(Ok(text)) = Host.read(path, None, LOOKED_AT).map(String::from_utf8) else {
         return false;
     };
     let is_said = |line: &&str| !(line.trim().is_empty() || line.starts_with(['#', '%', '-']));
     let key = text.trim_start_matches('\u{feff}').lines().find(is_said);
-    key.and_then(|line| line.split_once(':')).is_some_and(|(key, _)| key == DocumentKind::Pan.key())
+    key.and_then(|line| line.split_once(':')).is_some_and(|(key, _)| key == kind.key())
 }
 
 fn beside(asked: &CompareArguments, project: &Project, pan: &str, baselines: &[String]) -> Exit {
@@ -70,7 +75,8 @@ fn beside(asked: &CompareArguments, project: &Project, pan: &str, baselines: &[S
     let rulebook = &rulebook;
     let found = compare::compare_pans(BesideRequest { files: &Host, pan, baselines, rulebook });
     let text = write(&found, &page::options(&asked.page));
-    exit::of_pans_compared(&found).max(written(&asked.page, &text))
+    let exit = exit::of_pans_compared(&found);
+    exit.max(written(&asked.page, &text, exit))
 }
 
 fn two_rulebooks(asked: &CompareArguments) -> Exit {
@@ -101,5 +107,6 @@ fn two_rulebooks(asked: &CompareArguments) -> Exit {
     let (old, new, pans) = (&old, &new, &selection.files);
     let found = compare::compare(CompareRequest { files: &Host, names, old, new, pans });
     let text = write(&found, &page::options(&asked.page));
-    exit::of_comparison(&found).max(written(&asked.page, &text))
+    let exit = exit::of_comparison(&found);
+    exit.max(written(&asked.page, &text, exit))
 }

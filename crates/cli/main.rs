@@ -15,6 +15,7 @@ mod project;
 mod run;
 #[cfg(test)]
 mod scratch;
+mod screen;
 mod select;
 mod survey;
 

@@ -98,6 +98,26 @@ pub(crate) fn exists_already(path: &Path) -> String {
     format!("{} exists already and is not written over; name another file", path.display())
 }
 
+/// Keeps results for later runs, in a folder of their own that version control passes over. Where that cannot be, the
+/// next run takes longer, and that is all.
+pub(crate) fn keep(path: &Path, text: &str) {
+    let Some(folder) = path.parent() else { return };
+    let kept = fs::create_dir_all(folder).and_then(|()| {
+        let ignoring = folder.join(".gitignore");
+        if !ignoring.exists() {
+            fs::write(&ignoring, "*\n")?;
+        }
+        let beside = beside(path)?;
+        // It ends with its own digest, so it need not have reached the disk before it takes its place.
+        let written = fs::write(&beside, text).and_then(|()| fs::rename(&beside, path));
+        if written.is_err() {
+            drop(fs::remove_file(&beside));
+        }
+        written
+    });
+    drop(kept);
+}
+
 fn print(text: &str, out: &mut impl Write) -> Result<(), String> {
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => {

@@ -73,6 +73,7 @@ mod tests {
             width: None,
             all: false,
             output: None,
+            quiet: false,
         }
     }
 

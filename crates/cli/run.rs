@@ -8,7 +8,10 @@ use crate::builtin::Host;
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
-use crate::{about, builtin, compare, complain, confirm, declare, output, page, progress, select, survey};
+use crate::{
+    about, builtin, compare, complain, confirm, declare, output, page, progress, screen, select,
+    survey,
+};
 use std::path::Path;
 use sumpwright_core::checklist;
 use sumpwright_core::concede::{self, ConcedeRequest};
@@ -35,6 +38,7 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
                 None => Exit::Fault,
             }
         }),
+        Verb::Screen(asked) => with_project(&asked.page, |project| screen::screen(&asked, project)),
         Verb::Measure(asked) => with_project(&asked.page, |project| measure(&asked, project)),
         Verb::Prove(asked) => prove(&asked),
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
@@ -56,7 +60,8 @@ fn with_project(page: &PageArguments, go_on: impl FnOnce(&Project) -> Exit) -> E
         Ok(project) => go_on(&project),
         Err(wrong) => {
             let text = (format(page).review)(&wrong, &page::options(page));
-            exit::of_review(&wrong).max(written(page, &text))
+            let exit = exit::of_review(&wrong);
+            exit.max(written(page, &text, exit))
         }
     }
 }
@@ -77,7 +82,8 @@ fn judge(asked: &ReviewArguments, project: &Project, rulebook: &[(String, String
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);
-    selected.max(begun).max(exit::of_review(&found)).max(written(&asked.page, &text)).max(drawings)
+    let exit = selected.max(begun).max(exit::of_review(&found));
+    exit.max(written(&asked.page, &text, exit)).max(drawings)
 }
 
 /// Writes files of remarks to complete; one that is there is never written over, and is said.
@@ -101,7 +107,7 @@ fn begin_remarks(found: &Review) -> Exit {
 }
 
 /// The lists of concessions that are meant; nothing where one of them cannot be found.
-fn concessions(asked: &ConcedingArguments, project: &Project) -> Option<Vec<String>> {
+pub(crate) fn concessions(asked: &ConcedingArguments, project: &Project) -> Option<Vec<String>> {
     let named =
         if asked.concessions.is_empty() { &project.concessions } else { &asked.concessions };
     let selection = select::select(named);
@@ -138,7 +144,8 @@ fn measure(asked: &Common, project: &Project) -> Exit {
     let text = write(&found, &page::options(&asked.page));
     let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
     let drawings = drawings(asked, drawn);
-    selected.max(exit::of_measured(&found)).max(written(&asked.page, &text)).max(drawings)
+    let exit = selected.max(exit::of_measured(&found));
+    exit.max(written(&asked.page, &text, exit)).max(drawings)
 }
 
 /// Whether drawings have to be made.
@@ -172,7 +179,8 @@ fn prove(asked: &ProveArguments) -> Exit {
     let proof = prove::prove(ProveRequest { files, rulebook: &rulebook, progress: &progress });
     line.clear();
     let text = write(&proof, &page::options(&asked.page));
-    exit::of_proof(&proof).max(written(&asked.page, &text))
+    let exit = exit::of_proof(&proof);
+    exit.max(written(&asked.page, &text, exit))
 }
 
 fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
@@ -196,7 +204,8 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
         complain(&format!("there is no rule and no measure {name}; {meant}"));
     }
     let text = write(&found, &page::options(&asked.page));
-    exit::of_explanation(&found).max(written(&asked.page, &text))
+    let exit = exit::of_explanation(&found);
+    exit.max(written(&asked.page, &text, exit))
 }
 
 /// The one pan that is meant; the complaint has been made where it is not one.
@@ -214,7 +223,7 @@ fn one_pan(wanted: &str) -> Result<String, Exit> {
 }
 
 /// The format by its name, which the parser of arguments has checked; text for any other.
-fn format(asked: &PageArguments) -> &'static Format {
+pub(crate) fn format(asked: &PageArguments) -> &'static Format {
     sumpwright_report::find(&asked.format).unwrap_or(&sumpwright_report::TEXT)
 }
 
@@ -286,7 +295,11 @@ fn words(problem: &FileProblem) -> String {
     }
 }
 
-pub(crate) fn written(asked: &PageArguments, text: &str) -> Exit {
+/// Prints or writes a result that comes to an exit; one that nothing is against is not printed to who wants it quiet.
+pub(crate) fn written(asked: &PageArguments, text: &str, exit: Exit) -> Exit {
+    if asked.quiet && asked.output.is_none() && exit == Exit::NothingAgainst {
+        return exit;
+    }
     match output::write(text, asked.output.as_deref()) {
         Ok(()) => Exit::NothingAgainst,
         Err(complaint) => {

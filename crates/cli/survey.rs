@@ -46,6 +46,7 @@ pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
             book: BookUsed::default(),
             checklists: Vec::new(),
             conceding: Conceding::default(),
+            screening: None,
         };
         let page = (sumpwright_report::TEXT.review)(&review, &options);
         return said(output::write(&page, None)).max(Exit::Fault);

@@ -19,7 +19,8 @@ import yaml
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 TOOL = pathlib.Path(sys.argv[1]).resolve()
-KINDS = ["pan", "vehicle", "oil", "duty", "rulebook", "project", "checklist", "concessions", "remarks", "declaration"]
+KINDS = ["pan", "vehicle", "oil", "duty", "rulebook", "project", "checklist", "concessions", "remarks",
+         "known_findings", "declaration"]
 # Broken documents that a schema refuses, of those that a reader of YAML can read at all.
 REFUSED_AT_LEAST = 98
 

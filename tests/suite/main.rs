@@ -39,6 +39,7 @@ mod published;
 mod remarks;
 mod remedies;
 mod same;
+mod screen;
 mod soundings;
 mod support;
 mod survey;

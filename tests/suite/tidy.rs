@@ -3,7 +3,7 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 22] = [
+const STAGES: [&str; 23] = [
     "source",
     "quantity",
     "mesh_file",
@@ -19,6 +19,7 @@ const STAGES: [&str; 22] = [
     "remedy",
     "concede",
     "remark",
+    "screen",
     "checklist",
     "declare",
     "compare",

@@ -71,14 +71,15 @@ pub(crate) fn of_review(review: &Review) -> Exit {
     let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
     let unfinished = findings().any(|finding| finding.verdict == Verdict::NotJudged)
         // Where a document is at fault, that is what has to be mended first.
-        || (!faulty && review.pans.iter().any(nothing_judged));
+        || (!faulty && review.pans.iter().any(PanReview::is_of_nothing));
     if unfinished {
         Exit::Unfinished
-    } else if faulty || review.pans.is_empty() {
+    } else if faulty || review.is_of_nothing() {
         Exit::Fault
     } else if findings().any(Finding::is_against)
         || !review.conceding.findings.is_empty()
         || review.checklists.iter().any(ChecklistHeld::is_against)
+        || review.screening.as_ref().is_some_and(|screening| !screening.stale.is_empty())
     {
         Exit::Against
     } else {
@@ -120,10 +121,6 @@ pub(crate) fn of_measured(measured: &Measured) -> Exit {
 
 fn has_error(problems: &[Diagnostic]) -> bool {
     problems.iter().any(|problem| problem.severity == Severity::Error)
-}
-
-fn nothing_judged(pan: &PanReview) -> bool {
-    pan.findings.iter().all(|finding| finding.verdict == Verdict::NotApplicable)
 }
 
 #[cfg(test)]

@@ -1,8 +1,7 @@
 //! Tests of this module.
 
 use super::*;
-use sumpwright_core::document::rulebook::Decision;
-use sumpwright_core::document::rulebook::Force;
+use sumpwright_core::document::rulebook::{Decision, Force};
 use sumpwright_core::quantity::Dimension;
 use sumpwright_core::review::{
     Answer, BookUsed, ClauseHeld, Conceding, ConcessionFault, ConcessionFinding, PanHeld,
@@ -60,6 +59,7 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     })
     .code()
 }
@@ -108,6 +108,7 @@ fn no_pan_at_all_is_never_a_pass() {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     };
     assert_eq!(of_review(&none).code(), 2);
 }
@@ -149,6 +150,7 @@ fn with_clause(binding: bool, answer: Answer) -> u8 {
         book: BookUsed::default(),
         checklists: vec![list],
         conceding: Conceding::default(),
+        screening: None,
     })
     .code()
 }
@@ -188,6 +190,7 @@ fn something_against_a_concession_is_against_the_review() {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     };
     assert_eq!(of_review(&review).code(), 0);
     review.conceding.findings.push(ConcessionFinding {

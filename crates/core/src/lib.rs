@@ -2,7 +2,8 @@
 //!
 //! The way through is one direction, a module a stage:
 //! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `coverage` → `figure` → `measure` →
-//! `rule` → `verdict` → `review` → `remedy` → `concede` → `remark` → `checklist` → `declare` → `compare` → `confirm` → `prove` → `explain` → `survey`.
+//! `rule` → `verdict` → `review` → `remedy` → `concede` → `remark` → `screen` → `checklist` → `declare` → `compare` → `confirm` →
+//! `prove` → `explain` → `survey`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
@@ -27,6 +28,7 @@ pub mod remark;
 pub mod remedy;
 pub mod review;
 pub mod rule;
+pub mod screen;
 pub mod source;
 pub mod survey;
 pub mod verdict;

@@ -6,7 +6,7 @@
 
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{changes, computed, conceded, deciding, place};
+use crate::{changes, computed, conceded, deciding, place, screening};
 use quick_junit::{NonSuccessKind, Property, Report, TestCase, TestCaseStatus, TestSuite};
 use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::review::{Finding, PanReview, Review};
@@ -17,7 +17,7 @@ use sumpwright_core::verdict::Verdict;
 pub(crate) fn review(review: &Review) -> String {
     let mut report = Report::new("sumpwright review");
     let errors: Vec<_> = review.problems.iter().filter(|p| p.severity == Severity::Error).collect();
-    if !errors.is_empty() || review.pans.is_empty() {
+    if !errors.is_empty() || review.is_of_nothing() {
         report.add_test_suite(documents(&review.sources, &errors));
     }
     let warnings: Vec<_> =
@@ -36,6 +36,9 @@ pub(crate) fn review(review: &Review) -> String {
     }
     if !review.conceding.findings.is_empty() {
         report.add_test_suite(concessions(review));
+    }
+    if review.screening.is_some() {
+        report.add_test_suite(screened(review));
     }
     for pan in &review.pans {
         report.add_test_suite(suite(&review.sources, pan));
@@ -79,6 +82,28 @@ fn concessions(review: &Review) -> TestSuite {
         let name = format!("{} · {}", finding.name, finding.fault.words());
         let mut case = TestCase::new(shown(&name), status);
         case.set_classname(shown(&conceded::about(finding)));
+        suite.add_test_case(case);
+    }
+    suite
+}
+
+/// A case that says what was looked at, and a failure for each finding that is known and no more.
+fn screened(review: &Review) -> TestSuite {
+    let mut suite = TestSuite::new("known findings");
+    let said = screening::summary(review).unwrap_or_default();
+    let mut looked = TestCase::new("looked at", TestCaseStatus::success());
+    looked.add_property(Property::new("summary", shown(&said)));
+    suite.add_test_case(looked);
+    for finding in screening::stale(review) {
+        let at = place::text(&review.sources, finding.span);
+        let said = screening::finding(finding);
+        let mut status = TestCaseStatus::non_success(NonSuccessKind::Failure);
+        status
+            .set_type(screening::WORD)
+            .set_message(shown(&said))
+            .set_description(shown(&format!("{at}: {said}\n{}", finding.help)));
+        let mut case = TestCase::new(shown(&screening::about(finding)), status);
+        case.set_classname(shown(&finding.pan));
         suite.add_test_case(case);
     }
     suite

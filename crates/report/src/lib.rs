@@ -22,6 +22,7 @@ mod samples;
 mod sarif;
 mod scale;
 mod schema;
+mod screening;
 mod si;
 mod svg;
 mod terminal;

@@ -6,7 +6,7 @@
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
 use crate::scale::Scale;
-use crate::{across, changes, computed, conceded, deciding, place, visible};
+use crate::{across, changes, computed, conceded, deciding, place, screening, visible};
 use sumpwright_core::review::{ChecklistHeld, ConcessionFinding, Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
@@ -18,8 +18,10 @@ pub(crate) fn review(review: &Review) -> String {
     let counts = unglued(&said::counts(&by_verdict(findings())));
     let pans = said::number_of(review.pans.len(), "pan");
     let rules = said::number_of(review.rules, "rule");
-    push(&mut out, &format!("Looked at {pans} against {rules}: {counts}."));
-    if review.pans.is_empty() {
+    let looked = || format!("Looked at {pans} against {rules}: {counts}.");
+    let said = screening::summary(review).map_or_else(looked, |said| escaped(&said));
+    push(&mut out, &said);
+    if review.is_of_nothing() {
         push(&mut out, "**Nothing was judged.**");
     }
     if !review.problems.is_empty() {
@@ -44,9 +46,25 @@ pub(crate) fn review(review: &Review) -> String {
         }
         out.push('\n');
     }
-    across(&mut out, review);
+    if !screening::stale(review).is_empty() {
+        push(&mut out, &format!("## {}", screening::HEADING));
+        for finding in screening::stale(review) {
+            let at = code(&place::text(&review.sources, finding.span));
+            let about = code(&screening::about(finding));
+            let (said, help) = (escaped(&finding.message), escaped(&finding.help));
+            let line = format!("- **{}** {at}: {about}: {said} – {help}\n", screening::WORD);
+            out.push_str(&line);
+        }
+        out.push('\n');
+    }
+    if review.screening.is_none() {
+        across(&mut out, review);
+    }
     for pan in &review.pans {
         write_pan(&mut out, &review.sources, pan);
+        if review.screening.is_none() {
+            write_verdicts(&mut out, pan);
+        }
     }
     for list in &review.checklists {
         write_checklist(&mut out, list);
@@ -132,6 +150,9 @@ fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {
     for finding in pan.findings.iter().filter(told) {
         write_finding(out, sources, finding);
     }
+}
+
+fn write_verdicts(out: &mut String, pan: &PanReview) {
     let counts = unglued(&said::counts(&by_verdict(&pan.findings)));
     push(out, &format!("<details><summary>All verdicts: {counts}</summary>"));
     out.push_str("| verdict | rule | computed | asked | margin |\n|---|---|---|---|---|\n");

@@ -416,6 +416,7 @@ pub(crate) fn every_verdict() -> Review {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding,
+        screening: None,
     }
 }
 
@@ -441,6 +442,7 @@ pub(crate) fn conforming() -> Review {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     }
 }
 
@@ -471,6 +473,7 @@ pub(crate) fn broken() -> Review {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     }
 }
 

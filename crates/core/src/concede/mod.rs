@@ -8,10 +8,12 @@ mod place;
 
 use crate::document::concessions::ConcessionDoc;
 use crate::document::date::Date;
-use crate::document::dossier::Library;
+use crate::document::dossier::{Library, beside, folder_from};
 use crate::document::reader::{Findings, read_concessions};
 use crate::review::Review;
 use crate::source::{Code, Diagnostic, FileId, Files};
+pub(crate) use place::rules_elsewhere;
+
 use place::Place;
 
 /// So many days before its end a concession is warned of. Our own choice, no source: a month to decide in.
@@ -34,6 +36,16 @@ impl std::fmt::Debug for ConcedeRequest<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("ConcedeRequest").field("paths", &self.paths).finish_non_exhaustive()
     }
+}
+
+/// The pans that the entries of lists name, sound or not: what they have to say is known only once these are judged.
+pub(crate) fn named(files: &dyn Files, paths: &[String]) -> Vec<String> {
+    let mut library = Library::new(files);
+    let entries = read(&mut library, paths);
+    let pan = |(file, entry): &(FileId, ConcessionDoc)| {
+        beside(&folder_from(library.sources.path(*file), None), &entry.pan.text)
+    };
+    entries.iter().map(pan).collect()
 }
 
 /// Marks a review. What is wrong with a list is among the problems of the review; an entry that is not sound marks

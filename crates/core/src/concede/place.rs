@@ -4,7 +4,7 @@ use crate::document::concessions::ConcessionDoc;
 use crate::document::dossier::{Library, beside, folder_from};
 use crate::document::object::Stage;
 use crate::document::reader::{Findings, read_rulebook};
-use crate::review::{PanReview, Review};
+use crate::review::{BookUsed, PanReview, Review};
 use crate::rule::WhatChanged;
 use crate::source::{Code, Diagnostic, FileId, Files, Node, Sources, nearest, parse};
 use std::collections::BTreeSet;
@@ -96,7 +96,7 @@ impl Rules<'_> {
             return Ok(false);
         }
         let files = self.files;
-        let known = self.known.get_or_insert_with(|| known(review, files));
+        let known = self.known.get_or_insert_with(|| rules_elsewhere(&review.book, files));
         if known.contains(id) {
             return Ok(false);
         }
@@ -115,8 +115,8 @@ fn here(review: &Review) -> BTreeSet<String> {
 }
 
 /// Rules that this review does not judge by: those dropped, and those that the host brings along.
-fn known(review: &Review, files: &dyn Files) -> BTreeSet<String> {
-    let changes = review.book.layers.iter().flat_map(|layer| &layer.changes);
+pub(crate) fn rules_elsewhere(book: &BookUsed, files: &dyn Files) -> BTreeSet<String> {
+    let changes = book.layers.iter().flat_map(|layer| &layer.changes);
     let dropped = changes
         .filter(|change| matches!(change.what, WhatChanged::Dropped { .. }))
         .map(|change| change.rule.clone());

@@ -10,6 +10,7 @@ pub mod declaration;
 pub mod dossier;
 pub mod duty;
 pub mod field;
+pub mod known;
 pub mod log;
 pub mod object;
 pub mod oil;
@@ -81,11 +82,13 @@ pub enum DocumentKind {
     Remarks,
     /// What a supplier declares.
     Declaration,
+    /// What a repository already knew to be against its pans.
+    KnownFindings,
 }
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Pan,
         Self::Vehicle,
         Self::Oil,
@@ -96,6 +99,7 @@ impl DocumentKind {
         Self::Concessions,
         Self::Remarks,
         Self::Declaration,
+        Self::KnownFindings,
     ];
 
     /// The key that says the kind, which stands first in its file.
@@ -111,6 +115,7 @@ impl DocumentKind {
             Self::Concessions => "concessions",
             Self::Remarks => "remarks",
             Self::Declaration => "declaration",
+            Self::KnownFindings => "known_findings",
         }
     }
 }

@@ -25,4 +25,6 @@ pub struct Project {
     pub concessions: Vec<Text>,
     /// `concession_days`: the longest term of a concession, in days.
     pub concession_days: Option<Word<u32>>,
+    /// `known_findings`: the path of the list.
+    pub known_findings: Option<Text>,
 }

@@ -129,6 +129,36 @@ pub struct Conceding {
     pub findings: Vec<ConcessionFinding>,
 }
 
+/// What came of holding a review against what was known before.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Screening {
+    /// How many pans were looked at.
+    pub looked_at: usize,
+    /// How many findings are known and no worse, and are not told.
+    pub known: usize,
+    /// The list of them, as it is shown; none where there is none, and everything counts.
+    pub list: Option<String>,
+    /// What is known and no more, in the order in which it stands.
+    pub stale: Vec<StaleFinding>,
+}
+
+/// A known finding that is no more.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StaleFinding {
+    /// Path of the pan as shown.
+    pub pan: String,
+    /// Id of the rule.
+    pub rule: String,
+    /// Path of the object, where it was on one.
+    pub object: Option<String>,
+    /// What has become of it, lower case and without a final stop.
+    pub message: String,
+    /// Where it stands in the list.
+    pub span: Span,
+    /// What to do.
+    pub help: String,
+}
+
 /// What a reviewer has said of a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Remark {

@@ -6,14 +6,17 @@ mod documents;
 mod judge;
 mod map;
 mod marks;
+mod ruled;
 mod run;
 mod situation;
 mod sweep;
 
 pub(crate) use documents::read_scene;
 pub(crate) use judge::{gravest, gravity, judge, margin_at, worst_verdict};
+pub(crate) use ruled::Ruled;
 pub(crate) use run::{
-    Beside, Opened, OpenedPan, open, open_beside, open_with, readings, rejudged, review_then, without_pans,
+    Beside, Opened, OpenedPan, open, open_beside, open_with, readings, rejudged, review_then,
+    without_pans,
 };
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
@@ -22,9 +25,12 @@ pub use change::{Change, Costly, Remedy};
 pub use clauses::{
     Answer, ChecklistHeld, ClauseHeld, EvidenceHeld, PanHeld, RuleAnswer, StatementHeld,
 };
-pub use marks::{Acceptance, Conceding, ConcessionFault, ConcessionFinding, Remark};
+pub use marks::{
+    Acceptance, Conceding, ConcessionFault, ConcessionFinding, Remark, Screening, StaleFinding,
+};
 pub use run::{
-    ProjectRead, Request, measure, measure_with_map, read_alone, read_book, read_project_file, review,
+    ProjectRead, Request, measure, measure_with_map, read_alone, read_book, read_project_file,
+    review,
 };
 
 use crate::coverage::CoverageMap;
@@ -53,6 +59,20 @@ pub struct Review {
     pub checklists: Vec<ChecklistHeld>,
     /// What came of the concessions that were read.
     pub conceding: Conceding,
+    /// Where only what is worse than known is told: what was passed over, and what is known and no more.
+    pub screening: Option<Screening>,
+}
+
+impl Review {
+    /// How many pans were looked at, told of or not.
+    pub fn looked_at(&self) -> usize {
+        self.screening.as_ref().map_or(self.pans.len(), |screening| screening.looked_at)
+    }
+
+    /// Whether no pan was judged at all, and none had to be.
+    pub fn is_of_nothing(&self) -> bool {
+        self.pans.is_empty() && self.screening.is_none()
+    }
 }
 
 /// A rulebook as it was used; nothing of one that is at fault, since what it comes to is not known.
@@ -245,16 +265,22 @@ pub struct Finding {
 }
 
 impl Finding {
-    /// Whether it stands against the pan. Written so that a verdict added later does, until someone says otherwise.
+    /// Whether it counts against the pan. Written so that a verdict added later does, until someone says otherwise.
     pub fn is_against(&self) -> bool {
         match self.verdict {
-            Verdict::Conforms
-            | Verdict::NotApplicable
-            | Verdict::Advisory
-            | Verdict::Conceded => false,
+            Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory | Verdict::Conceded => {
+                false
+            }
             Verdict::Inconclusive => self.force == Force::Shall,
             Verdict::DoesNotConform | Verdict::NotJudged => true,
         }
+    }
+}
+
+impl PanReview {
+    /// Whether no rule applied at all.
+    pub fn is_of_nothing(&self) -> bool {
+        self.findings.iter().all(|finding| finding.verdict == Verdict::NotApplicable)
     }
 }
 

@@ -13,8 +13,8 @@ use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_checklist, read_concessions, read_declaration, read_duty, read_oil, read_pan,
-    read_project, read_remarks, read_rulebook, read_vehicle,
+    Findings, ReadOptions, read_checklist, read_concessions, read_declaration, read_duty,
+    read_known, read_oil, read_pan, read_project, read_remarks, read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
@@ -71,7 +71,7 @@ pub(crate) fn review_then(
     let rules = rulebook.rules.len();
     let (sources, problems) = run.finish();
     let (checklists, conceding) = (Vec::new(), Conceding::default());
-    Review { sources, pans, problems, rules, book, checklists, conceding }
+    Review { sources, pans, problems, rules, book, checklists, conceding, screening: None }
 }
 
 /// Reads every measure of pans.
@@ -164,6 +164,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Concessions => drop(read_concessions(&part.node, &mut found)),
             DocumentKind::Remarks => drop(read_remarks(&part.node, &mut found)),
             DocumentKind::Declaration => drop(read_declaration(&part.node, &mut found)),
+            DocumentKind::KnownFindings => drop(read_known(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }
@@ -181,6 +182,7 @@ pub(crate) fn without_pans(sources: Sources, problems: Vec<Diagnostic>) -> Revie
         book: BookUsed::default(),
         conceding: Conceding::default(),
         checklists: Vec::new(),
+        screening: None,
     }
 }
 
@@ -259,8 +261,8 @@ pub(crate) fn open_beside(
     Beside { sources, problems, rulebook, sweeps }
 }
 
-struct Run<'a> {
-    library: Library<'a>,
+pub(super) struct Run<'a> {
+    pub(super) library: Library<'a>,
     memo: Arc<Memo>,
     checked: BTreeSet<FileId>,
 }
@@ -274,12 +276,17 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
+    /// A run that goes on from texts read before, with what was computed before.
+    pub(super) fn over(library: Library<'a>, memo: Arc<Memo>) -> Self {
+        Self { library, memo, checked: BTreeSet::new() }
+    }
+
+    pub(super) fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
         assemble(&mut self.library, texts)
     }
 
     /// The dossiers, and whether each is sound enough to be judged.
-    fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
+    pub(super) fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
         let mut dossiers: Vec<(Dossier, bool)> = Vec::new();
         // Read in one order, whatever order they are named in: the order of reading shows in spans and lists.
         let mut paths: Vec<&String> = paths.iter().collect();
@@ -380,7 +387,7 @@ impl<'a> Run<'a> {
             || self.library.problems.iter().skip(before).any(|p| error(&p))
     }
 
-    fn judged(
+    pub(super) fn judged(
         &self,
         dossiers: &[(Dossier, bool)],
         rulebook: &Rulebook,
@@ -418,7 +425,7 @@ impl<'a> Run<'a> {
         Opened { sources, problems, rulebook, pans }
     }
 
-    fn finish(self) -> (Sources, Vec<Diagnostic>) {
+    pub(super) fn finish(self) -> (Sources, Vec<Diagnostic>) {
         let mut problems = self.library.problems;
         problems.sort_by(|a, b| {
             (a.primary.span, a.code, &a.message).cmp(&(b.primary.span, b.code, &b.message))
@@ -428,7 +435,7 @@ impl<'a> Run<'a> {
     }
 }
 
-fn has_error(problems: &[Diagnostic]) -> bool {
+pub(super) fn has_error(problems: &[Diagnostic]) -> bool {
     problems.iter().any(|p| p.severity == Severity::Error)
 }
 

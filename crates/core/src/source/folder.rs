@@ -15,9 +15,8 @@ pub struct Folder {
 
 impl Files for Folder {
     fn read(&self, path: &str, root: Option<&str>, limit: u64) -> Result<Vec<u8>, FileProblem> {
-        let outside = |root: &str| {
-            !root.is_empty() && root != "." && !path.starts_with(&format!("{root}/"))
-        };
+        let outside =
+            |root: &str| !root.is_empty() && root != "." && !path.starts_with(&format!("{root}/"));
         if path.starts_with('/') || path.starts_with("..") || root.is_some_and(outside) {
             return Err(FileProblem::OutsideRoot);
         }
@@ -32,7 +31,8 @@ impl Files for Folder {
 
     fn built_in(&self) -> Vec<(String, String)> {
         let kept = self.files.iter().filter(|(path, _)| path.starts_with(BUILT_IN_FOLDER));
-        kept.map(|(path, bytes)| (path.clone(), String::from_utf8_lossy(bytes).into_owned())).collect()
+        kept.map(|(path, bytes)| (path.clone(), String::from_utf8_lossy(bytes).into_owned()))
+            .collect()
     }
 }
 
@@ -46,10 +46,16 @@ mod tests {
         folder.files.insert("inputs/a.yaml".to_owned(), b"pan: 1".to_vec());
         folder.files.insert("built-in/rules/x.yaml".to_owned(), b"rulebook: 1".to_vec());
         assert_eq!(folder.read("inputs/a.yaml", Some("inputs"), 6), Ok(b"pan: 1".to_vec()));
-        assert_eq!(folder.read("inputs/a.yaml", None, 5), Err(FileProblem::TooLarge { size: 6, limit: 5 }));
+        assert_eq!(
+            folder.read("inputs/a.yaml", None, 5),
+            Err(FileProblem::TooLarge { size: 6, limit: 5 })
+        );
         assert_eq!(folder.read("inputs/a.yaml", Some("other"), 9), Err(FileProblem::OutsideRoot));
         assert_eq!(folder.read("../a.yaml", None, 9), Err(FileProblem::OutsideRoot));
         assert_eq!(folder.read("inputs/b.yaml", None, 9), Err(FileProblem::Missing));
-        assert_eq!(folder.built_in(), [("built-in/rules/x.yaml".to_owned(), "rulebook: 1".to_owned())]);
+        assert_eq!(
+            folder.built_in(),
+            [("built-in/rules/x.yaml".to_owned(), "rulebook: 1".to_owned())]
+        );
     }
 }

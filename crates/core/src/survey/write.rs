@@ -186,6 +186,6 @@ fn left_out() -> String {
 
 /// Rows that hold a value of their own and say how to get it.
 fn is_asked(row: &Field) -> bool {
-    !matches!(row.form, Form::Mapping | Form::Named | Form::List | Form::NotYet | Form::TableKey)
+    !matches!(row.form, Form::Mapping | Form::Named | Form::List | Form::TableKey)
         && ![".x", ".y", ".below_rail", ".above_rail"].iter().any(|end| row.path.ends_with(end))
 }

@@ -11,7 +11,7 @@ pub(crate) use outline::{comparison, confirmation, declaration, declared, explan
 
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};
-use crate::{changes, conceded, place, svg, visible};
+use crate::{changes, conceded, place, screening, svg, visible};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use core::fmt::Write as _;
@@ -26,6 +26,7 @@ const STYLE: &str = include_str!("page.css");
 /// Writes a review.
 pub(crate) fn review(review: &Review) -> String {
     let heading = match review.pans.as_slice() {
+        _ if review.screening.is_some() => "What is worse than known".to_owned(),
         [pan] => format!("Review of {}", pan.title.as_deref().unwrap_or(&pan.path)),
         pans => format!("Review of {}", said::number_of(pans.len(), "pan")),
     };
@@ -35,9 +36,10 @@ pub(crate) fn review(review: &Review) -> String {
         (problems(&review.sources, &review.problems))
         (built_on(&review.sources, &review.book))
         (concessions(review))
-        @if review.pans.len() > 1 { (across(review)) }
+        (mended(review))
+        @if review.pans.len() > 1 && review.screening.is_none() { (across(review)) }
         @for (number, one) in review.pans.iter().enumerate() {
-            (pan::section(&review.sources, one, number))
+            (pan::section(review, one, number))
         }
         (cautions())
         (made_from(&review.sources, review.rules))
@@ -102,6 +104,9 @@ fn summary(review: &Review) -> Markup {
     let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
     let counts = said::counts(&by_verdict(findings()));
     let against: Vec<&PanReview> = review.pans.iter().filter(|pan| is_against(pan)).collect();
+    if let Some(said) = screening::summary(review) {
+        return html! { p.lead { (shown(&said)) } };
+    }
     let outcome = if review.pans.is_empty() {
         "Nothing was judged.".to_owned()
     } else if against.is_empty() && !review.conceding.findings.is_empty() {
@@ -242,6 +247,30 @@ fn concessions(review: &Review) -> Markup {
                             " " (shown(&conceded::finding(finding)))
                         }
                         p.place { (shown(&conceded::about(finding))) }
+                        p.place { (shown(&place::text(&review.sources, finding.span))) }
+                        (source::excerpt(&review.sources, finding.span))
+                        p { (shown(&finding.help)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What is known and no more.
+fn mended(review: &Review) -> Markup {
+    let stale = screening::stale(review);
+    html! {
+        @if !stale.is_empty() {
+            section {
+                h2 { (screening::HEADING) }
+                @for finding in stale {
+                    div.finding {
+                        h3 {
+                            span class="verdict" { (screening::WORD) }
+                            " " (shown(&screening::finding(finding)))
+                        }
+                        p.place { (shown(&screening::about(finding))) }
                         p.place { (shown(&place::text(&review.sources, finding.span))) }
                         (source::excerpt(&review.sources, finding.span))
                         p { (shown(&finding.help)) }

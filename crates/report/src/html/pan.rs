@@ -8,10 +8,11 @@ use crate::{deciding, place, said};
 use maud::{Markup, html};
 use sumpwright_core::figure::Figure;
 use sumpwright_core::quantity::print_in;
-use sumpwright_core::review::{Finding, InputUsed, PanMeasured, PanReview};
+use sumpwright_core::review::{Finding, InputUsed, PanMeasured, PanReview, Review};
 use sumpwright_core::source::Sources;
 
-pub(super) fn section(sources: &Sources, pan: &PanReview, number: usize) -> Markup {
+pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup {
+    let (sources, whole) = (&review.sources, review.screening.is_none());
     let title = pan.title.as_deref().unwrap_or(&pan.path);
     let told: Vec<&Finding> = pan.findings.iter().filter(|f| is_told(f)).collect();
     html! {
@@ -21,12 +22,14 @@ pub(super) fn section(sources: &Sources, pan: &PanReview, number: usize) -> Mark
             @if !pan.baselines.is_empty() {
                 p { "Against the baseline " (shown(&pan.baselines.join(", "))) "." }
             }
-            p { (said::counts(&by_verdict(&pan.findings))) "." }
+            @if whole { p { (said::counts(&by_verdict(&pan.findings))) "." } }
             (figures(&pan.figures, title, number))
             @if !told.is_empty() { h3 { "What is against it, and what is open" } }
             @for finding in told { (article(sources, finding)) }
-            h3 { "All verdicts" }
-            (verdicts(&pan.findings))
+            @if whole {
+                h3 { "All verdicts" }
+                (verdicts(&pan.findings))
+            }
             (not_known(sources, pan))
             (exact(&pan.inputs))
             (notes(&pan.notes))

@@ -1,6 +1,6 @@
 //! A review for programs: full precision, SI base units, the same bytes from run to run.
 //!
-//! A key is always there (`checklists` of a review only where lists were asked for); what there is none of is
+//! A key is always there (`checklists` and `screening` of a review only where they were asked for); what there is none of is
 //! `null` or an empty list. Numbers are in the unit that
 //! stands beside them. Nothing in it depends on the machine, the clock or the page.
 
@@ -16,6 +16,7 @@ mod finding;
 mod measured;
 mod proof;
 mod review;
+mod screening;
 mod wire;
 
 pub(crate) use review::counts;

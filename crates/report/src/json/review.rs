@@ -5,6 +5,7 @@ use super::book::{BookWire, book};
 use super::checklist::{ChecklistWire, checklist};
 use super::conceded::{ConcedingWire, conceding};
 use super::finding::{FindingWire, finding};
+use super::screening::{ScreeningWire, screening};
 use super::wire::{InputWire, MadeBy, ProblemWire, files, input, made_by, problems};
 use crate::counts::by_verdict;
 use schemars::JsonSchema;
@@ -29,6 +30,9 @@ pub(super) struct ReviewWire {
     /// There only where the pans were held against a list.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     checklists: Vec<ChecklistWire>,
+    /// There only where no more is told than what is worse than known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    screening: Option<ScreeningWire>,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -63,6 +67,7 @@ pub(super) fn document(review: &Review) -> ReviewWire {
         concessions: conceding(&review.sources, &review.conceding),
         pans: review.pans.iter().map(pan).collect(),
         checklists: review.checklists.iter().map(|list| checklist(&review.sources, list)).collect(),
+        screening: review.screening.as_ref().map(|found| screening(&review.sources, found)),
     }
 }
 

@@ -35,6 +35,7 @@ fn text_that_could_act_on_a_terminal_is_escaped_and_comes_back_unchanged() {
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     });
     assert!(text.chars().all(|c| c == '\n' || crate::visible::is_seen(c)), "{text}");
     let value: Value = serde_json::from_str(&text).unwrap();

@@ -8,6 +8,7 @@ mod concessions;
 mod place;
 mod result;
 mod rules;
+mod screening;
 mod wire;
 
 use crate::changes;
@@ -29,6 +30,7 @@ pub(crate) fn review(review: &Review) -> String {
 fn log(review: &Review) -> Log {
     let (mut rules, index) = rules::descriptors(review);
     rules.extend(concessions::descriptors(review));
+    rules.extend(screening::descriptors(review));
     let judged = |f: &&sumpwright_core::review::Finding| f.verdict != Verdict::NotJudged;
     let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
     let suppressed = findings().any(|finding| finding.acceptance.is_some());
@@ -38,6 +40,7 @@ fn log(review: &Review) -> Log {
         .flat_map(|pan| pan.findings.iter().filter(judged).map(move |finding| (pan, finding)))
         .map(|(pan, finding)| result::result(&review.sources, pan, finding, &index, suppressed))
         .chain(concessions::results(review, suppressed))
+        .chain(screening::results(review, suppressed))
         .collect();
     let counts = crate::json::counts(findings());
     Log {
@@ -90,7 +93,7 @@ fn invocation(review: &Review) -> Invocation {
     let problems: Vec<Notification> = problems.chain(changes).collect();
     let is_error = |problem: &Diagnostic| problem.severity == Severity::Error;
     let successful =
-        unfinished.is_empty() && !review.problems.iter().any(is_error) && !review.pans.is_empty();
+        unfinished.is_empty() && !review.problems.iter().any(is_error) && !review.is_of_nothing();
     Invocation {
         execution_successful: successful,
         tool_execution_notifications: unfinished,

@@ -111,7 +111,6 @@ impl Builder {
             Form::Formula => {
                 map(json!({ "type": ["string", "number", "boolean"], "minLength": 1 }))
             }
-            Form::NotYet => map(json!({ "not": {} })),
             // A form that this list does not know is left to the program.
             _ => Map::new(),
         }

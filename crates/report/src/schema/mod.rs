@@ -80,6 +80,11 @@ pub const SCHEMAS: &[Schema] = &[
         write: || document::schema(DocumentKind::Declaration),
     },
     Schema {
+        name: "known_findings",
+        of: "what is already known to be against the pans of a repository",
+        write: || document::schema(DocumentKind::KnownFindings),
+    },
+    Schema {
         name: "review",
         of: "what `review --format json` writes",
         write: json::schema_of_review,

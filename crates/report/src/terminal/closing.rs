@@ -3,7 +3,7 @@
 use super::finding::is_told_in_full;
 use super::page::Page;
 use crate::counts::by_verdict;
-use crate::{conceded, said};
+use crate::{conceded, said, screening};
 use std::collections::BTreeSet;
 use sumpwright_core::review::{Finding, Review};
 use sumpwright_core::source::{Diagnostic, Severity};
@@ -15,6 +15,11 @@ pub(super) fn write(page: &mut Page, review: &Review) {
     if findings().any(is_told_in_full) {
         page.paragraph(said::CAUTIONS);
         page.gap();
+    }
+    if let Some(summary) = screening::summary(review) {
+        page.paragraph(&summary);
+        problems(page, &review.problems);
+        return;
     }
     let decided = decided(findings()).map_or_else(String::new, |by| format!(" Decided by: {by}."));
     page.paragraph(&format!(

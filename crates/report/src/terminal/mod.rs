@@ -20,6 +20,7 @@ mod page;
 mod pan;
 mod problem;
 mod proof;
+mod screening;
 #[cfg(test)]
 mod tests;
 
@@ -40,12 +41,15 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
         problem::write(&mut page, &review.sources, found);
     }
     book::write(&mut page, &review.sources, &review.book);
-    across::write(&mut page, review);
+    if review.screening.is_none() {
+        across::write(&mut page, review);
+    }
     for pan in &review.pans {
-        pan::write(&mut page, &review.sources, pan);
+        pan::write(&mut page, review, pan);
     }
     checklist::write(&mut page, &review.checklists);
     conceded::write(&mut page, review);
+    screening::write(&mut page, review);
     closing::write(&mut page, review);
     page.finish()
 }

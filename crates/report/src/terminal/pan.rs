@@ -9,7 +9,7 @@ use crate::said::glued;
 use crate::scale::Scale;
 use std::collections::BTreeMap;
 use sumpwright_core::quantity::print_in;
-use sumpwright_core::review::{Finding, InputUsed, PanReview};
+use sumpwright_core::review::{Finding, InputUsed, PanReview, Review};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
@@ -20,7 +20,8 @@ const EXACT_SHOWN: usize = 4;
 const NEEDS_SHOWN: usize = 5;
 
 /// Writes one pan.
-pub(super) fn write(page: &mut Page, sources: &Sources, pan: &PanReview) {
+pub(super) fn write(page: &mut Page, review: &Review, pan: &PanReview) {
+    let sources = &review.sources;
     page.gap();
     page.heading(&heading(&pan.path, pan.title.as_deref()));
     if !pan.baselines.is_empty() {
@@ -33,7 +34,9 @@ pub(super) fn write(page: &mut Page, sources: &Sources, pan: &PanReview) {
     if page.options.all {
         verdict_lines(page, &pan.findings);
     }
-    page.row("verdicts", &said::counts(&by_verdict(&pan.findings)));
+    if review.screening.is_none() {
+        page.row("verdicts", &said::counts(&by_verdict(&pan.findings)));
+    }
     if nothing_judged(&pan.findings) {
         page.row("", "nothing was judged: no rule applies to this pan");
     }

@@ -133,6 +133,7 @@ fn one_pan(sources: Sources, findings: Vec<sumpwright_core::review::Finding>) ->
         book: BookUsed::default(),
         checklists: Vec::new(),
         conceding: Conceding::default(),
+        screening: None,
     }
 }
 

@@ -1,6 +1,6 @@
 //! The fields of a supplier's declaration.
 
-use super::{DATE, MAPPING, NAMED, PATH, TEXT, TEXTS, COUNT, rows};
+use super::{COUNT, DATE, MAPPING, NAMED, PATH, TEXT, TEXTS, rows};
 
 rows! { Declaration;
     "declaration": COUNT, "The edition of this kind of document: 1.";

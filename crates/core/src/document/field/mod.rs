@@ -5,6 +5,7 @@ mod checklist;
 mod concessions;
 mod declaration;
 mod duty;
+mod known;
 mod oil;
 mod pan;
 mod project;
@@ -79,8 +80,6 @@ pub enum Form {
     Formula,
     /// A value of any shape, which only the rule stage reads.
     Anything,
-    /// Known, but not read by this version.
-    NotYet,
 }
 
 /// What values a quantity can have at all.
@@ -150,7 +149,8 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + checklist::FIELDS.len()
     + concessions::FIELDS.len()
     + remarks::FIELDS.len()
-    + declaration::FIELDS.len();
+    + declaration::FIELDS.len()
+    + known::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -169,6 +169,7 @@ const fn all() -> [Field; COUNT_OF_FIELDS] {
         concessions::FIELDS,
         remarks::FIELDS,
         declaration::FIELDS,
+        known::FIELDS,
     ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
@@ -197,6 +198,7 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Concessions => concessions::FIELDS,
         DocumentKind::Remarks => remarks::FIELDS,
         DocumentKind::Declaration => declaration::FIELDS,
+        DocumentKind::KnownFindings => known::FIELDS,
     }
 }
 
@@ -278,7 +280,6 @@ const DATE: Shape = plain(Form::Date);
 const THREAD: Shape = plain(Form::Thread);
 const FORMULA: Shape = plain(Form::Formula);
 const ANYTHING: Shape = plain(Form::Anything);
-const NOT_YET: Shape = plain(Form::NotYet);
 /// A quantity whose dimension is that of what a rule measures.
 const BOUND: Shape = (Form::Quantity, None, Limits::Any);
 const INSTRUMENT: Shape = (Form::Quantity, None, Limits::Positive);
@@ -334,7 +335,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 10] = DocumentKind::ALL;
+    const KINDS: [DocumentKind; 11] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };

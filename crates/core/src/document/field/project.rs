@@ -1,6 +1,6 @@
 //! The fields of a project.
 
-use super::{COUNT, NOT_YET, TEXT, TEXTS, rows, say};
+use super::{COUNT, PATH, TEXT, TEXTS, rows, say};
 
 rows! { Project;
     "project": COUNT, "The edition of this kind of document: 1.";
@@ -10,5 +10,5 @@ rows! { Project;
     "checklists": TEXTS, "Where the customers' lists live that the pans are held against, as paths or patterns.", optional();
     "concessions": TEXTS, "Where the lists of accepted departures live, as paths or patterns.", optional();
     "concession_days": COUNT, "The longest term that a concession may have, in days from its acceptance.", optional();
-    "known_findings": NOT_YET, "What a repository knew when it began: not read by this version.", optional();
+    "known_findings": PATH, "The list of what is already known to be against the pans, which `sumpwright screen` passes over.", optional();
 }

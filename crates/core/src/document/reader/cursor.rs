@@ -291,18 +291,6 @@ impl<'c, 'o> Cursor<'c, 'o> {
         value
     }
 
-    /// A key that is known but not read by this version.
-    pub(super) fn not_yet(&mut self, key: &'static str, instead: &str) -> bool {
-        if !matches!(self.find(key), Found::Here(_)) {
-            return false;
-        }
-        let span = self.key_span(key).unwrap_or(self.key);
-        let message = format!("`{key}` is not read by this version yet");
-        let problem = Diagnostic::error(Code::NotSupportedYet, span, message).help(instead);
-        self.context.report(problem);
-        true
-    }
-
     /// Whether exactly one of the keys is there; reports none of them, and a second.
     pub(super) fn one_of_keys(&mut self, keys: &[&'static str]) -> bool {
         let mut there = self

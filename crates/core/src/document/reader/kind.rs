@@ -7,9 +7,6 @@ use crate::source::{Code, Diagnostic, Entry, Node, Span, Value};
 /// The edition of every kind that this program reads.
 const EDITION: &str = "1";
 
-/// Kinds that this version does not read yet.
-const OTHER_KINDS: [&str; 1] = ["known_findings"];
-
 /// What a file says that it is by its first key; none if that key is no kind with a whole number.
 pub fn kind_of(node: &Node) -> Option<DocumentKind> {
     let Value::Mapping(entries) = &node.value else { return None };
@@ -64,8 +61,7 @@ pub(super) fn opened(
 fn another_kind(entries: &[Entry], first: &Entry, wanted: DocumentKind) -> Diagnostic {
     let at = first.key.span;
     let wanted_words = with_article(wanted.key());
-    let mut names: Vec<&str> = DocumentKind::ALL.map(DocumentKind::key).into();
-    names.extend(OTHER_KINDS);
+    let names: Vec<&str> = DocumentKind::ALL.map(DocumentKind::key).into();
     if names.contains(&first.key.text.as_str()) && is_whole(&first.value) {
         let found = with_article(&first.key.text);
         let message = format!("this is {found}, and {wanted_words} was expected");

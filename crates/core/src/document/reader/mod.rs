@@ -14,6 +14,7 @@ mod fittings;
 mod instrument;
 mod interior;
 mod kind;
+mod known;
 mod log;
 mod mesh;
 mod message;
@@ -35,6 +36,7 @@ use super::checklist::ChecklistDoc;
 use super::concessions::ConcessionsDoc;
 use super::declaration::DeclarationDoc;
 use super::duty::Duty;
+use super::known::KnownDoc;
 use super::oil::Oil;
 use super::pan::Pan;
 use super::project::Project;
@@ -134,6 +136,12 @@ pub fn read_remarks(node: &Node, out: &mut Findings) -> Option<RemarksDoc> {
 pub fn read_declaration(node: &Node, out: &mut Findings) -> Option<DeclarationDoc> {
     let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
     read(node, DocumentKind::Declaration, options, out, declaration::declaration).flatten()
+}
+
+/// Reads a list of known findings; none if the file is of another kind or edition.
+pub fn read_known(node: &Node, out: &mut Findings) -> Option<KnownDoc> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::KnownFindings, options, out, known::known)
 }
 
 fn read<T>(

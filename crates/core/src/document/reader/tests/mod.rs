@@ -39,6 +39,7 @@ valid! {
     "checklist": "all-keys";
     "concessions": "whole";
     "remarks": "whole";
+    "known_findings": "whole" "nothing-known";
 }
 
 /// A text, its tree, and what was read from it.
@@ -122,6 +123,7 @@ fn read_as(kind: DocumentKind, node: &Node, options: ReadOptions<'_>, out: &mut 
         DocumentKind::Concessions => drop(read_concessions(node, out)),
         DocumentKind::Remarks => drop(read_remarks(node, out)),
         DocumentKind::Declaration => drop(read_declaration(node, out)),
+        DocumentKind::KnownFindings => drop(read_known(node, out)),
     }
 }
 
