@@ -57,7 +57,8 @@ pub(crate) fn confirm(asked: &ConfirmArguments) -> Exit {
         differences: &sumpwright_report::differences,
     });
     let text = write(&found, &page::options(&asked.page));
-    exit::of_confirmation(&found).max(written(&asked.page, &text))
+    let exit = exit::of_confirmation(&found);
+    exit.max(written(&asked.page, &text, exit))
 }
 
 fn fault(complaint: &str) -> Exit {

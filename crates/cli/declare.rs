@@ -37,12 +37,13 @@ pub(crate) fn declare(asked: &DeclareArguments) -> Exit {
     };
     let text = write(&found, &page::options(&asked.page));
     hint(asked, &found, handed_over);
-    exit::of_declared(&found).max(handed_over).max(written(&asked.page, &text))
+    let exit = exit::of_declared(&found).max(handed_over);
+    exit.max(written(&asked.page, &text, exit))
 }
 
 /// Says what to do next, where a person reads it.
 fn hint(asked: &DeclareArguments, found: &Declared, handed_over: Exit) {
-    if asked.page.format != "text" || found.package.is_none() || handed_over != Exit::NothingAgainst {
+    if asked.page.quiet || asked.page.format != "text" || found.package.is_none() || handed_over != Exit::NothingAgainst {
         return;
     }
     match &asked.into {
