@@ -38,6 +38,8 @@ mod remarks;
 mod remedies;
 mod same;
 mod soundings;
+mod stated;
 mod support;
 mod survey;
 mod tidy;
+mod worked;

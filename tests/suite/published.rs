@@ -139,21 +139,20 @@ fn rear_drain(above_floor: f64) -> String {
     )
 }
 
-fn residual(pan: &BoxPan<'_>) -> f64 {
-    value(&pan.read(), "drain.residual") * 1e3
-}
-
 // Elementary: what lies below a side drain whose lowest point is 6 mm over a flat floor is A · 6 mm.
 #[test]
 fn a_side_drain_leaves_what_lies_below_its_bore() {
     let more = rear_drain(6.0);
-    close(residual(&BoxPan { more: &more, ..BoxPan::default() }), 0.108 * 6.0, 1e-6);
+    let pan = BoxPan { more: &more, ..BoxPan::default() }.read();
+    close(value(&pan, "drain.residual") * 1e3, 0.108 * 6.0, 1e-6);
+    close(value(&pan, "drain.residual_share"), 0.108 * 6.0 / 4.0, 1e-6);
 }
 
 // Elementary: parked 2 deg nose down with the drain at the rear floor edge, the wedge L² W tan θ / 2 stays.
 #[test]
 fn parked_the_wrong_way_a_wedge_stays() {
     let more = rear_drain(1e-4);
-    let left = residual(&BoxPan { more: &more, parked: "descent: 2 deg", ..BoxPan::default() });
+    let pan = BoxPan { more: &more, parked: "descent: 2 deg", ..BoxPan::default() }.read();
+    let left = value(&pan, "drain.residual") * 1e3;
     close(left, 0.4 * 0.4 * 0.27 * tan(2.0) / 2.0 * 1e3, 2e-4);
 }
