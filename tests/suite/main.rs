@@ -16,6 +16,7 @@ mod basins;
 mod beside;
 mod catalogue;
 mod checklist;
+mod checks;
 mod cli;
 mod compare;
 mod compose;

@@ -108,7 +108,8 @@ fn least_thicknesses_are_those_of_the_trade() {
 }
 
 // Plane and solid geometry, worked by hand: 12.96 L over the shelf and 2.04 L in the sump; a circle of 30 mm; a gap of 6 mm
-// under it; walls of the sump 65 mm to the left and 90 mm ahead of its middle.
+// under it; walls of the sump 65 mm to the left and 90 mm ahead of its middle; continuity: 20 L/min through a bore of 30 mm go
+// at 0.4715702 m/s.
 #[test]
 fn the_inlet_s_room_is_that_of_geometry() {
     let pan = read();
@@ -120,7 +121,6 @@ fn the_inlet_s_room_is_that_of_geometry() {
     near(value(&pan, "pickup.wall_distance", ""), 0.050);
     near(value(&pan, "pickup.wall_over_bore", ""), 50.0 / 30.0);
     near(value(&pan, "pickup.gap_over_bore", ""), 0.2);
-    // Continuity: 20 L/min through a bore of 30 mm go at 0.4715702 m/s.
     let velocity = value(&pan, "pickup.inlet_velocity", "");
     assert!((velocity / 0.471_570_2 - 1.0).abs() < 1e-6, "{velocity}");
 }

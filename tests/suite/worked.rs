@@ -111,7 +111,9 @@ fn along_two_climbs() -> PanMeasured {
     let vehicle = "vehicle: 1\nmount: { nose_up: 0 deg }\ncase: { outline: { rectangle: [200 mm, 240 mm] }, height: 400 mm, \
                    free_share: 1 }\ncheck: { level: 50 mm, oil_at: 40 degC, engine: running }\n";
     let duty = "duty: 1\noil_temperature: 40 degC\nstates: { s: { climb: 0 deg } }\nlog: { file: log.csv }\n";
-    let mut log = "time [s],specific force forward [gn],specific force left [gn],specific force up [gn]\n".to_owned();
+    let mut log =
+        "time [s],specific force forward [gn],specific force left [gn],specific force up [gn]\n"
+            .to_owned();
     let mut row = 0.0;
     for (lasts, climb) in [(4.0, 0.0_f64), (6.0, 30.0), (6.0, 0.0), (3.0, 30.0), (4.0, 0.0)] {
         let end: f64 = row + lasts * 50.0;
