@@ -86,11 +86,13 @@ fn a_climb_of_5_degrees_piles_the_oil_at_the_rear_wall() {
     close(pan.depth() + 200.0 * tan(5.0), 54.534_77, 1e-4);
 }
 
-// Same source: pitched 20 deg part of the floor is dry, depth at the low end 103.8475 mm.
+// Elementary solid geometry, same source: pitched 20 deg part of the floor is dry, depth at the low end 103.8475 mm, wetted
+// length 285.31866 mm.
 #[test]
 fn a_climb_of_20_degrees_bares_part_of_the_floor() {
     let pan = BoxPan { state: "climb: 20 deg", ..BoxPan::default() };
     close(pan.depth() + 200.0 * tan(20.0), 103.847_5, 1e-3);
+    close(value(&pan.read(), "oil.dry_floor_share"), 1.0 - 285.318_66 / 400.0, 1e-6);
 }
 
 // Same source: a plane through two opposite edges of a box 0.090 m high leaves L W H / 2 = 4.86 L.

@@ -1,7 +1,7 @@
 //! Closed forms of oil in motion, along a recorded drive and through a baffle, through the whole way: a description in, a
 //! reading out.
 
-use crate::support::{Disk, bounds, measure, measured, value};
+use crate::support::{Disk, bounds, entry, measure, measured, value};
 use core::f64::consts::{PI, TAU};
 use std::fmt::Write as _;
 use sumpwright_core::review::PanMeasured;
@@ -62,6 +62,34 @@ fn a_sudden_stop_overshoots_as_a_damped_oscillator() {
     let [low, high] = bounds(&pan, "motion.first_peak", "");
     near(low * 1e3, 20.0, 1e-6);
     near(high * 1e3, 20.0 * over, 1e-5);
+}
+
+// White, Fluid Mechanics, ch. 2: the surface of a box leans about its middle, so that the floor is bared at a/g = 2h/L: 0.25 for
+// 0.400 m with 0.050 m of oil, the least of the four ways.
+#[test]
+fn a_box_bares_its_floor_at_twice_its_depth_over_its_length() {
+    let pan = boxed("", "states: { s: { climb: 0 deg } }\n");
+    near(value(&pan, "motion.floor_bares_at", ""), 0.25 * G, 1e-9);
+    assert!(value(&pan, "oil.dry_floor_share", "").abs() <= 0.0);
+}
+
+// Hydrostatics in an accelerated frame: 41.862219 deg for 0.5 g on a descent of 20 deg (White, Fluid Mechanics, ch. 2), 33.854515
+// deg for 0.6 g of braking with 0.3 g of cornering, 38.659808 deg for 0.8 g.
+#[test]
+fn slopes_and_accelerations_lean_apparent_gravity_as_worked() {
+    for (state, meant) in [
+        ("descent: 20 deg, braking: 0.5 gn", 41.862_219),
+        ("braking: 0.6 gn, cornering: 0.3 gn, turn: left", 33.854_515),
+        ("braking: 0.8 gn", 38.659_808),
+    ] {
+        let duty = format!(
+            "states: {{ a: {{ climb: 1 deg }}, s: {{ {state} }}, b: {{ descent: 2 deg }} }}\n"
+        );
+        let pan = boxed("", &duty);
+        near(value(&pan, "duty.apparent_tilt", "").to_degrees(), meant, 1e-7);
+        let tilt = entry(&pan, "duty.apparent_tilt", "");
+        assert_eq!((tilt.states.len(), tilt.worst.as_ref().unwrap().state.as_str()), (3, "s"));
+    }
 }
 
 // Orifice equation (White, Fluid Mechanics; Idelchik sec. 4): 10 mm of head through 20 mm at most as without any loss; at least
