@@ -136,6 +136,11 @@ fn turned_round_what_was_won_is_lost() {
     let mut turned = 0;
     for here in measures(&one).filter(|m| m.object.is_none()) {
         let there = measure(&other, here.spec.name);
+        // A rule that asks it of one of the two only: of a pan that holds as much as the other or more.
+        if here.better.is_some() != there.better.is_some() {
+            assert_eq!(here.spec.name, "oil.usable_share");
+            continue;
+        }
         let wanted = match here.outcome {
             Outcome::Won => Outcome::Lost,
             Outcome::Lost => Outcome::Won,

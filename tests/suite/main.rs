@@ -43,4 +43,5 @@ mod stated;
 mod support;
 mod survey;
 mod tidy;
+mod topics;
 mod worked;
