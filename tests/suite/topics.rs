@@ -264,7 +264,7 @@ fn every_topic_of_the_catalogue_has_its_measures_and_its_rules() {
                     let rule = rule(id).unwrap_or_else(|| panic!("{topic}: no rule {id}"));
                     let limits = rule.split("    cases:").next().unwrap();
                     let uses = |name: &&str| limits.contains(*name);
-                    assert!(measures.iter().any(|name| uses(&name)), "{topic}: {id} measures else");
+                    assert!(measures.iter().any(uses), "{topic}: {id} measures else");
                 }
             }
             Told(why) => assert!(!measures.is_empty() && why.len() > 20, "{topic}"),

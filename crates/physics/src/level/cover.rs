@@ -112,8 +112,10 @@ impl OilSpace {
         ray: &Ray,
         up_to: Angle,
     ) -> Result<Reach, LevelError> {
-        let highest =
-            |up: DVec3| points.iter().map(|point| up.dot(*point)).fold(f64::NEG_INFINITY, f64::max);
+        let highest = |up: DVec3| {
+            let heights = points.iter().map(|point| up.dot(*point));
+            heights.fold(f64::NEG_INFINITY, |a, b| if b > a { b } else { a })
+        };
         let least = |up: DVec3| self.below(up, Length::new::<meter>(highest(up))).volume;
         first_gone(least, volume, ray, up_to)
     }
