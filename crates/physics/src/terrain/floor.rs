@@ -91,8 +91,8 @@ mod tests {
     // 0.270 m pitched 20 deg wet 285.31866 mm of the floor from the low end, where they stand 103.8475 mm deep.
     #[test]
     fn a_tilted_box_bares_the_worked_share_of_its_floor() {
-        let tilt = 20.0_f64.to_radians();
-        let up = DVec3::new(tilt.sin(), 0.0, tilt.cos());
+        let tilt = 20.0 * core::f64::consts::PI / 180.0;
+        let up = DVec3::new(libm::sin(tilt), 0.0, libm::cos(tilt));
         let surface = up.dot(DVec3::new(-0.2, 0.0, -0.2 + 0.103_847_5));
         let share = boxed().dry_floor_share(up, Length::new::<meter>(surface)).value;
         assert!((share - (1.0 - 0.285_318_66 / 0.4)).abs() < 1e-6, "{share}");
