@@ -136,6 +136,11 @@ fn turned_round_what_was_won_is_lost() {
     let mut turned = 0;
     for here in measures(&one).filter(|m| m.object.is_none()) {
         let there = measure(&other, here.spec.name);
+        // Its rule asks it only of a pan that holds as much as the other or more.
+        let is_of_one = here.better.is_some() != there.better.is_some();
+        if here.spec.name == "oil.usable_share" && is_of_one {
+            continue;
+        }
         let wanted = match here.outcome {
             Outcome::Won => Outcome::Lost,
             Outcome::Lost => Outcome::Won,

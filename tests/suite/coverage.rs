@@ -30,6 +30,7 @@ fn closed_form(depth: f64, away: f64, need: f64) -> f64 {
     (need / depth.hypot(across)).acos() - (across / depth).atan()
 }
 
+/// Closed form of a box, as above, and a = g tan τ on level ground.
 #[test]
 fn under_the_middle_of_a_box_every_direction_uncovers_alike() {
     let disk = world(0.0, 62.0, "50 mm");

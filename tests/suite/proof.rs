@@ -132,6 +132,105 @@ const BY_HAND_TOO: [(&str, &str, &str); 40] = [
     ("wall.cannot-leave-the-mould", "is die casting", "is stamping"),
 ];
 
+/// Such as a tired author makes: a number in place of what it comes to in the demo, a formula that says the same of one pan and
+/// of no other, a condition that narrows where no fixture stood. Each rule alone, without its pins.
+const BY_HAND_SLYLY: [(&str, &str, &str); 26] = [
+    ("pickup.away-from-baseline", "max(3 mm, spread(pickup.floor_gap))", "max(3 mm, 12 mm)"),
+    ("pickup.away-from-baseline", "at_most: max(3 mm, spread", "at_most: max(3 mm, 2 * spread"),
+    ("pickup.uncovers-on-the-drive", "given and duty.log", "given or duty.log"),
+    ("pickup.too-near-a-wall", "0.5 * pickup.inlet_diameter", "16 mm"),
+    ("pickup.curtain-throttles", "at_least: pickup.inlet_area", "at_least: 8.0425 cm^2"),
+    ("drain.strips", "drain.taper at most 0.01", "drain.taper at most 0.1"),
+    ("drain.hangs-lowest", "pan.lowest_depth", "interior.deepest + wall.floor_thickness + 8 mm"),
+    ("drain.thread-too-short", "at_least: drain.thread_diameter", "at_least: 14 mm"),
+    ("drain.boss-too-thin", "1.5 * drain.thread_diameter", "drain.thread_diameter + 7 mm"),
+    ("drain.spanner-meets-a-fin", "drain.spanner / 2", "drain.spanner - 31.82 mm"),
+    ("drain.cuts-into-the-rail", "flange.thickness", "wall.floor_thickness"),
+    ("fin.breaks-at-the-strike", "material.yield / 1.5", "material.yield - 55 MPa"),
+    ("fin.floor-breaks-between", "material.yield / 1.5", "material.yield - 55 MPa"),
+    ("fin.wider-at-the-tip", "at_most: fin.root", "at_most: 6 mm"),
+    ("wall.corner-too-sharp", "wall.side_thickness", "0.9 * wall.floor_thickness"),
+    (
+        "motion.rings-along",
+        "motion.frequency_along / duty.hump_frequency",
+        "duty.hump_frequency / motion.frequency_along",
+    ),
+    (
+        "oil.usable-lost",
+        "baseline(oil.usable_litres) - 0.1 L",
+        "0.906 * baseline(oil.usable_litres)",
+    ),
+    (
+        "oil.less-usable-than-baseline",
+        "oil.litres_at_check at least 0.9 * baseline(oil.litres_at_check)",
+        "oil.usable_litres at least 0.9 * baseline(oil.usable_litres)",
+    ),
+    ("oil.expansion-doubtful", "0.9 * oil.expansion_by_density", "0.000663 1/K"),
+    (
+        "oil.little-to-lose",
+        "when: pickup is given",
+        "when: pickup is given and not baffles is given",
+    ),
+    (
+        "heat.less-than-baseline",
+        "when: baseline is given",
+        "when: baseline is given and duty.cooling is given",
+    ),
+    (
+        "air.turns-over-sooner",
+        "0.9 * baseline(oil.turnover_time)",
+        "baseline(oil.turnover_time) - 1.35 s",
+    ),
+    (
+        "ground.breakover-lost",
+        "baseline(ground.breakover_angle) - 0.5 deg",
+        "0.9776 * baseline(ground.breakover_angle)",
+    ),
+    (
+        "neighbour.rigid-too-near",
+        "when: neighbour.kind is rigid",
+        "when: neighbour.kind is rigid and not fins is given or neighbour.kind is rigid and baseline is given",
+    ),
+    (
+        "skid.gap-lost",
+        "measure: skid.gap\n    at_least: baseline(skid.gap)",
+        "measure: baseline(skid.gap)\n    at_least: skid.gap",
+    ),
+    ("gasket.squeeze-outside-band", "within: [0.25, 0.3]", "at_least: 0.25"),
+];
+
+#[test]
+fn sly_alterations_by_hand_are_all_noticed() {
+    let whole = rulebook();
+    let altered = BY_HAND_SLYLY.map(|(rule, from, to)| {
+        let opening = format!("\n  {rule}:\n");
+        let found = whole.iter().find(|(_, text)| text.contains(&opening));
+        let (name, text) = found.expect("a file that holds the rule");
+        let (head, _) = text.split_once("rules:\n").expect("it holds rules");
+        let (_, after) = text.split_once(&opening).expect("it holds it");
+        let own = after.lines().take_while(|line| line.starts_with("    "));
+        let own: Vec<&str> = own.filter(|line| !line.starts_with("    pin:")).collect();
+        let own = own.join("\n");
+        let (rest, cases) = own.split_once("    cases:").expect("it has cases");
+        assert!(rest.contains(from), "{rule} does not hold {from}");
+        let rest = rest.replace(from, to);
+        let text = format!("{head}rules:{opening}{rest}    cases:{cases}\n");
+        (format!("{rule}: {from} → {to}"), name.clone(), text)
+    });
+    let mut unnoticed = Vec::new();
+    for (words, name, text) in altered {
+        let rulebook = [(name, text)];
+        let files = &Disk::default();
+        let proof = prove(ProveRequest { files, rulebook: &rulebook, progress: &|_, _| () });
+        // What the reader refuses is noticed by no case.
+        assert!(proof.problems.is_empty(), "{words}: {:#?}", proof.problems);
+        if proof.rules.iter().flat_map(|rule| &rule.cases).all(CaseProof::holds) {
+            unnoticed.push(words);
+        }
+    }
+    assert_eq!(unnoticed, Vec::<String>::new());
+}
+
 #[test]
 fn forty_alterations_by_hand_are_all_noticed() {
     let whole = rulebook();

@@ -86,11 +86,13 @@ fn a_climb_of_5_degrees_piles_the_oil_at_the_rear_wall() {
     close(pan.depth() + 200.0 * tan(5.0), 54.534_77, 1e-4);
 }
 
-// Same source: pitched 20 deg part of the floor is dry, depth at the low end 103.8475 mm.
+// Elementary solid geometry, same source: pitched 20 deg part of the floor is dry, depth at the low end 103.8475 mm, wetted
+// length 285.31866 mm.
 #[test]
 fn a_climb_of_20_degrees_bares_part_of_the_floor() {
     let pan = BoxPan { state: "climb: 20 deg", ..BoxPan::default() };
     close(pan.depth() + 200.0 * tan(20.0), 103.847_5, 1e-3);
+    close(value(&pan.read(), "oil.dry_floor_share"), 1.0 - 285.318_66 / 400.0, 1e-6);
 }
 
 // Same source: a plane through two opposite edges of a box 0.090 m high leaves L W H / 2 = 4.86 L.
@@ -139,21 +141,20 @@ fn rear_drain(above_floor: f64) -> String {
     )
 }
 
-fn residual(pan: &BoxPan<'_>) -> f64 {
-    value(&pan.read(), "drain.residual") * 1e3
-}
-
 // Elementary: what lies below a side drain whose lowest point is 6 mm over a flat floor is A · 6 mm.
 #[test]
 fn a_side_drain_leaves_what_lies_below_its_bore() {
     let more = rear_drain(6.0);
-    close(residual(&BoxPan { more: &more, ..BoxPan::default() }), 0.108 * 6.0, 1e-6);
+    let pan = BoxPan { more: &more, ..BoxPan::default() }.read();
+    close(value(&pan, "drain.residual") * 1e3, 0.108 * 6.0, 1e-6);
+    close(value(&pan, "drain.residual_share"), 0.108 * 6.0 / 4.0, 1e-6);
 }
 
 // Elementary: parked 2 deg nose down with the drain at the rear floor edge, the wedge L² W tan θ / 2 stays.
 #[test]
 fn parked_the_wrong_way_a_wedge_stays() {
     let more = rear_drain(1e-4);
-    let left = residual(&BoxPan { more: &more, parked: "descent: 2 deg", ..BoxPan::default() });
+    let pan = BoxPan { more: &more, parked: "descent: 2 deg", ..BoxPan::default() }.read();
+    let left = value(&pan, "drain.residual") * 1e3;
     close(left, 0.4 * 0.4 * 0.27 * tan(2.0) / 2.0 * 1e3, 2e-4);
 }

@@ -1,6 +1,7 @@
 //! Computed changes, held to what they say: written into the document, the rule conforms and nothing else turns.
 
 use crate::support::{Disk, review, rulebook};
+use proptest::prelude::*;
 use sumpwright_core::remedy;
 use sumpwright_core::review::{Change, Finding, Remedy, Request, Review};
 use sumpwright_core::verdict::Verdict;
@@ -88,4 +89,68 @@ fn a_change_of_an_altered_pan_does_what_it_says() {
 fn a_plain_review_computes_no_change() {
     let found = review(&Disk::default(), &[LOW]);
     assert!(findings(&found, LOW).iter().all(|finding| finding.computed.is_none()));
+}
+
+/// What is drawn anew in a demo pan: what stands there, from where to where, in millimetres or newton metres.
+type Drawn = (&'static str, f64, f64);
+
+const IN_LOW: (&str, &[Drawn]) = (
+    LOW,
+    &[
+        ("depth: 44", 36.0, 50.0),
+        ("x: 25", 0.0, 60.0),
+        ("root: 2.5", 1.5, 7.0),
+        ("height: 22", 6.0, 26.0),
+        ("floor: 4.5", 2.0, 6.0),
+        ("torque: 10", 3.0, 16.0),
+        ("clamped: 2.2", 1.8, 2.5),
+    ],
+);
+const IN_DEEP: (&str, &[Drawn]) = (
+    DEEP,
+    &[
+        ("depth: 66", 55.0, 112.0),
+        ("x: 25", 0.0, 60.0),
+        ("height: 8", 4.0, 26.0),
+        ("engaged: 18", 3.0, 20.0),
+        ("boss: 26", 16.0, 34.0),
+        ("slot: [66", 20.0, 90.0),
+        ("pitch: 84", 60.0, 220.0),
+    ],
+);
+const IN_RETROFIT: (&str, &[Drawn]) = (
+    "fixtures/pans/drain-retrofit.yaml",
+    &[
+        ("depth: 66", 44.0, 74.0),
+        ("engaged: 15", 3.0, 18.0),
+        ("boss: 24", 16.0, 40.0),
+        ("torque: 5", 1.0, 14.0),
+        ("hole: 7", 6.1, 7.5),
+        ("bore: 28", 12.0, 32.0),
+        ("length: 160", 80.0, 900.0),
+    ],
+);
+
+proptest! {
+    // Each judges a pan some twenty times.
+    #![proptest_config(ProptestConfig { cases: 9, max_shrink_iters: 0, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_change_of_a_random_pan_does_what_it_says(
+        which in 0usize..3,
+        shares in prop::array::uniform7(0.0f64..1.0),
+    ) {
+        let (pan, drawn) = [IN_LOW, IN_DEEP, IN_RETROFIT][which];
+        let mut text = crate::support::read(&crate::support::root().join(pan));
+        for ((from, low, high), share) in drawn.iter().zip(shares) {
+            prop_assert!(text.contains(from), "{from}");
+            let (key, _) = from.rsplit_once([' ', '[']).unwrap();
+            let gap = &from[key.len()..=key.len()];
+            text = text.replacen(from, &format!("{key}{gap}{:.1}", low + share * (high - low)), 1);
+        }
+        let disk = Disk { instead: vec![(pan.to_owned(), text)] };
+        // What does not fit together is no pan.
+        prop_assume!(review(&disk, &[pan]).problems.is_empty());
+        holds(&disk, pan);
+    }
 }

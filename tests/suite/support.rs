@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use sumpwright_core::review::{Measured, Request, Review};
+use sumpwright_core::review::{MeasureReading, Measured, PanMeasured, Request, Review};
 use sumpwright_core::source::{FileProblem, Files};
 
 /// The folder of the project.
@@ -105,4 +105,32 @@ pub(crate) fn measure(disk: &Disk, pans: &[&str]) -> Measured {
         rulebook: &[],
         drawn: false,
     })
+}
+
+/// The readings of a pan made of four documents.
+pub(crate) fn measured(pan: &str, vehicle: &str, oil: &str, duty: &str) -> PanMeasured {
+    let files = [("pan", pan), ("v", vehicle), ("o", oil), ("d", duty)];
+    let instead = files.map(|(name, text)| (format!("t/p/{name}.yaml"), text.to_owned())).into();
+    let measured = measure(&Disk { instead }, &["t/p/pan.yaml"]);
+    assert!(measured.problems.is_empty(), "{:#?}", measured.problems);
+    measured.pans.into_iter().next().unwrap()
+}
+
+/// A measure of the pan (`""`) or of the object of that name.
+pub(crate) fn entry<'a>(pan: &'a PanMeasured, name: &str, object: &str) -> &'a MeasureReading {
+    let named = |found: &Option<String>| found.as_deref().unwrap_or_default().ends_with(object);
+    let found = pan.measures.iter().find(|m| m.spec.name == name && named(&m.object));
+    found.unwrap_or_else(|| panic!("{name} is not read for {object}"))
+}
+
+pub(crate) fn bounds(pan: &PanMeasured, name: &str, object: &str) -> [f64; 2] {
+    let reading = entry(pan, name, object).reading.as_ref();
+    let found = reading.unwrap_or_else(|why| panic!("{name}: {}", why.reason)).bounds;
+    [found.low, found.high]
+}
+
+pub(crate) fn value(pan: &PanMeasured, name: &str, object: &str) -> f64 {
+    let [low, high] = bounds(pan, name, object);
+    assert!(low >= high, "{name} lies between {low} and {high}");
+    low
 }

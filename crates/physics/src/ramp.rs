@@ -21,13 +21,13 @@ pub fn breakover_angle(height: Length, behind: Length, wheelbase: Length) -> Opt
 }
 
 /// Ramp breakover angle over a belly point as [`breakover_angle`], with tyres: the lines from the point touch the
-/// tyres' arcs. None unless the point lies between the arcs and over the ground.
+/// tyres' arcs. None unless the point lies between the tyres and over the ground.
 ///
 /// # Formula
 /// Each side (R − h) cos t + a sin t = R for the line's slope t; the angle is the sum of the two slopes.
 ///
 /// # Valid for
-/// Tyres that stand on level ground with the static loaded radius R, front and rear alike; 0 ≤ h < R.
+/// Tyres that stand on level ground with the static loaded radius R, front and rear alike; a belly over their middles too.
 ///
 /// # Source
 /// Wording of 49 CFR 523.2 and SAE J1100 (tangent to the static loaded radius arcs), from memory.
@@ -41,7 +41,7 @@ pub fn breakover_angle_over_tyres(
     let side = |a: f64| {
         // (R − h) cos t + a sin t = √((R − h)² + a²) cos(t − δ), δ = atan2(a, R − h).
         let reach = ((r - h) * (r - h) + a * a).sqrt();
-        (h >= 0.0 && h < r && a > r).then(|| libm::atan2(a, r - h) - libm::acos(r / reach))
+        (h >= 0.0 && a > r).then(|| libm::atan2(a, r - h) - libm::acos(r / reach))
     };
     let slopes = side(behind.value)? + side((wheelbase - behind).value)?;
     Some(Angle::new::<radian>(slopes))
@@ -82,7 +82,9 @@ mod tests {
         let small = breakover_angle_over_tyres(m(0.30), m(1.10), m(2.80), m(0.300_001)).unwrap();
         assert!(small.get::<degree>() > angle(0.30, 1.10, 2.80));
         assert_eq!(breakover_angle_over_tyres(m(0.30), m(0.35), m(2.80), m(0.40)), None);
-        assert_eq!(breakover_angle_over_tyres(m(0.45), m(1.40), m(2.80), m(0.40)), None);
+        // A belly over the tyres' middles, by a root search for the tangent elsewhere: 37.272149 deg.
+        let high = breakover_angle_over_tyres(m(0.45), m(1.40), m(2.80), m(0.40)).unwrap();
+        assert!((high.get::<degree>() / 37.272_149 - 1.0).abs() < 1e-7);
     }
 
     #[test]

@@ -51,9 +51,9 @@ fn one(sources: &Sources, change: &Change) -> String {
     let at = place::text(sources, change.span);
     // One figure after the point says how large a change is; a whole number is one of digits.
     let steps = if change.of_last_digit {
-        format!("{steps:.0} of its last digit, being taken as exact")
+        format!("{steps:.0} units of its last digit, taken as exact")
     } else {
-        format!("{steps:.1} of its standard uncertainty")
+        format!("{steps:.1} times its standard uncertainty")
     };
     format!("{path}: {from}{unit} → {to}{unit} ({at}; {steps})")
 }

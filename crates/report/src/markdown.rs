@@ -3,7 +3,7 @@
 //! Plain CommonMark with the tables that code hosts know. Text of others is escaped, so that a name can make no
 //! heading, link, image, mention or markup.
 
-use crate::counts::by_verdict;
+use crate::counts::{by_verdict, gravest_first};
 use crate::said::{self, unglued};
 use crate::scale::Scale;
 use crate::{across, changes, computed, conceded, deciding, place, screening, visible};
@@ -147,7 +147,7 @@ fn write_pan(out: &mut String, sources: &Sources, pan: &PanReview) {
     let told = |f: &&Finding| {
         !matches!(f.verdict, Verdict::Conforms | Verdict::NotApplicable) || !f.remarks.is_empty()
     };
-    for finding in pan.findings.iter().filter(told) {
+    for finding in gravest_first(&pan.findings).into_iter().filter(told) {
         write_finding(out, sources, finding);
     }
 }

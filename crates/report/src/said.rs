@@ -41,7 +41,12 @@ pub(crate) fn in_short(finding: &Finding, scale: &Scale) -> String {
     };
     let beside = beside(&margin, limit.side, scale);
     let sure = match limit.guard {
-        Some(guard) if finding.verdict == Verdict::Inconclusive && guard > 0.0 => {
+        // Of bounds round a limit, no uncertainty that is taken off decides.
+        Some(guard)
+            if finding.verdict == Verdict::Inconclusive
+                && guard > 0.0
+                && margin.bounds.value().is_some() =>
+        {
             format!(", sure only beyond {}", glued(&scale.size(guard)))
         }
         _ => String::new(),

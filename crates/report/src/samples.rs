@@ -486,6 +486,8 @@ static COVERAGE: Spec = Spec {
     formula: "min over states and rim points of (level − rim)",
     source: "geometry",
     range: "oil at rest",
+    checked_against: "a box",
+    checked_by: "made::by_hand",
     read: |_, _| Err(Unknown::because("made by hand")),
 };
 
@@ -498,6 +500,8 @@ static LEFT: Spec = Spec {
     formula: "V_left / V",
     source: "geometry",
     range: "parked as the duty says",
+    checked_against: "a box",
+    checked_by: "made::by_hand",
     read: |_, _| Err(Unknown::because("made by hand")),
 };
 

@@ -5,9 +5,11 @@
 //! high, a right turn), 180° rearward (a climb, accelerating), 270° to the right. A horizontal acceleration a leans
 //! apparent gravity by atan(a/g), so that one tilt answers both questions.
 
+mod floor;
 mod map;
 mod ray;
 
+pub use floor::floor_bares;
 pub use map::{
     CoverageCase, CoverageMap, CoverageRay, DutyMark, FillCase, coverage_case, duty_marks,
 };

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "d = sqrt(12 v d_oil h / (g (d_oil - d_air) t)), v viscosity, h depth of the mouth, t oil over the largest flow; a surface that does not move makes it sqrt(1.5) times larger",
     source: "Stokes; Hadamard and Rybczynski (Clift, Grace and Weber, Bubbles, Drops and Particles)",
     range: "A bound: at least this, since oil dwells no longer than the mean and few bubbles have a clean surface; unknown where the bubble's Reynolds number reaches 1.",
+    checked_against: "Stokes, half as fast again with a surface that moves (Hadamard and Rybczynski)",
+    checked_by: "measured::the_inlet_has_its_worked_figures",
     read,
 };
 

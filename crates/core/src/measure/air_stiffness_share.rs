@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "1 / (1 - s + s p0 K / p^2), s share of air by volume at p0 = 100 kPa, K bulk modulus of the oil, p working pressure",
     source: "compressibilities of two parts added, Boyle's law for the air (fluid power texts)",
     range: "Air that stays free and is squeezed slowly: quick pressing and air that dissolves leave the oil stiffer.",
+    checked_against: "two compressibilities added, Boyle's law",
+    checked_by: "measured::air_softens_the_oil",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "area between upper edge and floor or foot along the baffle's line, out to the walls where its sides are sealed",
     source: "plain geometry",
     range: "Openings are not taken off.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::a_baffle_s_areas_are_those_of_geometry",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "up . end - h, the lower of both ends",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Oil at rest; a state that lasts less than three first-mode periods is unknown.",
+    checked_against: "elementary: a level over an edge",
+    checked_by: "measured::a_compartment_holds_and_a_hole_takes_its_head",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "deepest floor along the baffle - (depth + height / 2) of the lowest opening",
     source: "plain geometry",
     range: "The floor along the baffle's line; a floor that is deeper beside it keeps oil that this does not count.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::a_baffle_s_areas_are_those_of_geometry",
     read,
 };
 

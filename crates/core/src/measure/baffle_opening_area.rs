@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "circles pi d^2/4, slots (l - w) w + pi w^2/4, rectangles l w, gaps by the floor's profile along the baffle's line",
     source: "plain geometry",
     range: "Openings below the baffle's upper edge; oil over the top is not counted.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::a_baffle_s_areas_are_those_of_geometry",
     read,
 };
 

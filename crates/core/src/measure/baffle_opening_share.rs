@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "openings / area",
     source: "plain geometry",
     range: "Openings below the baffle's upper edge.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::a_baffle_s_areas_are_those_of_geometry",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "v = Q / A",
     source: "continuity",
     range: "Openings below the baffle's upper edge; oil over the top makes it less.",
+    checked_against: "orifice equation: 20 L/min through 20 mm take 154.2579 mm at 1.061033 m/s",
+    checked_by: "measured::a_compartment_holds_and_a_hole_takes_its_head",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "distance of two convex bodies",
     source: "Gilbert, Johnson and Keerthi, IEEE Journal of Robotics and Automation 4 (1988), from memory",
     range: "A set of fins is taken as one block; unknown without fins.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "catalogue::distances_round_a_drain_are_those_of_geometry",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "distance of the middles - hole / 2",
     source: "plain geometry",
     range: "Oil that falls straight; a side drain throws it farther at first. Unknown for a plate without holes.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "catalogue::distances_round_a_drain_are_those_of_geometry",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "as stated",
     source: "read from the document",
     range: "Always.",
+    checked_against: "NIST SP 811, appendix B.8",
+    checked_by: "stated::what_a_document_states_is_read_with_its_unit",
     read,
 };
 

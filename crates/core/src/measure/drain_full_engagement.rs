@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "2 A_s over the shear area of the outer thread for each unit of length",
     source: "FED-STD-H28/2B, length of engagement, and ASME B1.1, from memory",
     range: "Metric threads, basic sizes; a boss that is weaker than the plug needs more.",
+    checked_against: "the engagement by the same standard's rule",
+    checked_by: "catalogue::a_plug_s_thread_and_seat_bear_the_worked_forces",
     read,
 };
 

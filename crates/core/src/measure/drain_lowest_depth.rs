@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "sideways: depth + boss / 2; downward: depth + engaged + head",
     source: "plain geometry",
     range: "The head of a plug that lies is taken to be no larger than its boss.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::what_hangs_lowest_is_that_of_geometry",
     read,
 };
 

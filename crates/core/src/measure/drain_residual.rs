@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "each pool: volume below the lowest height over which its oil can still reach the drain's lowest point",
     source: "minimax paths over the surface (priority flood, Barnes et al., Computers & Geosciences 62 (2014), from memory)",
     range: "Pools cut off by floors and walls; a baffle is not taken as a dam; what hangs in a pool is taken out, as bounds where two pools meet under it.",
+    checked_against: "elementary: what lies below a side drain",
+    checked_by: "published::a_side_drain_leaves_what_lies_below_its_bore",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "residual / litres at the check",
     source: "minimax paths over the surface (priority flood, Barnes et al., Computers & Geosciences 62 (2014), from memory)",
     range: "As for what stays; bounds where the fill is known only within bounds.",
+    checked_against: "elementary: what lies below a side drain",
+    checked_by: "published::a_side_drain_leaves_what_lies_below_its_bore",
     read,
 };
 

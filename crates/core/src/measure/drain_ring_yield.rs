@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "as stated",
     source: "read from the document",
     range: "Always.",
+    checked_against: "what the description states",
+    checked_by: "catalogue::a_plug_s_thread_and_seat_bear_the_worked_forces",
     read,
 };
 

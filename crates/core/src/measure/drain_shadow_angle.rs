@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "least, over the ends of boss and plug and both ways, of the largest atan(higher by / behind by) over the corners of floor and fins",
     source: "plain geometry",
     range: "Side view; the skid plate and what stands beside the drain are not counted; 90 deg where it cannot be touched first.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "catalogue::distances_round_a_drain_are_those_of_geometry",
     read,
 };
 

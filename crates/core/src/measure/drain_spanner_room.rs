@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "downward: hole / 2 - distance of the axes - socket / 2; sideways: plate's top face - depth - socket / 2",
     source: "plain geometry",
     range: "A plate at rest; the way of a ratchet's handle is not counted.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "catalogue::distances_round_a_drain_are_those_of_geometry",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "1/16 for a taper pipe thread, 0 for a metric one",
     source: "ASME B1.20.1 (seen in public text); ISO 68-1",
     range: "Metric threads, and NPT from 1/8 to 1/2.",
+    checked_against: "ASME B1.20.1",
+    checked_by: "catalogue::a_taper_thread_has_no_preload",
     read,
 };
 

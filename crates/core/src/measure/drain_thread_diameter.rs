@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "d of M d x P",
     source: "ISO 68-1 and ISO 261, from memory",
     range: "Metric threads; of a taper pipe thread the outer diameter of the pipe.",
+    checked_against: "ASME B1.20.1",
+    checked_by: "catalogue::a_taper_thread_has_no_preload",
     read,
 };
 

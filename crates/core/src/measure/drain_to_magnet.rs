@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "distance of two convex bodies",
     source: "Gilbert, Johnson and Keerthi, IEEE Journal of Robotics and Automation 4 (1988), from memory",
     range: "A magnet of the stated form; unknown without one.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "catalogue::distances_round_a_drain_are_those_of_geometry",
     read,
 };
 

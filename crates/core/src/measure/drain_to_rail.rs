@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "sideways: depth - boss / 2; downward: depth",
     source: "plain geometry",
     range: "A boss as wide at the wall as outside.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "catalogue::distances_round_a_drain_are_those_of_geometry",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "as stated",
     source: "read from the document",
     range: "Always.",
+    checked_against: "what the description states",
+    checked_by: "measured::levels_rise_by_volume_over_area",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "as stated",
     source: "read from the document",
     range: "Always.",
+    checked_against: "what the description states",
+    checked_by: "measured::the_box_swings_as_published",
     read,
 };
 

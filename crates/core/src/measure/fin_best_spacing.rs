@@ -16,6 +16,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "2.714 L/Ra^(1/4), Ra over the fin's length, surface as warm as the oil",
     source: "Bar-Cohen and Rohsenow, Journal of Heat Transfer 106 (1984), from memory",
     range: "Upright open channels. Fins that hang under a floor are closed above and want more room, so that it is a lower bound for them.",
+    checked_against: "Bar-Cohen and Rohsenow",
+    checked_by: "catalogue::surface_efficiency_and_best_spacing_are_the_textbook_s",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "tanh(m L)/(m L), m = sqrt(2 h/(k t)), h the film of a turbulent stream along the fin, L height + t/2, t mean thickness",
     source: "Incropera, section 3.6, equation 3.94 of the 6th edition, from memory",
     range: "h t/k below 0.1; the film is the largest to be expected, so that the figure is at least so much in slower air.",
+    checked_against: "a root search over the same balance, with the correlations and",
+    checked_by: "catalogue::the_heat_shed_is_that_of_an_independent_balance",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "6 F s/(8 b w^2), s clear room, w floor, b the lesser of the fin's length and s + contact",
     source: "beam built in at both ends with a load in the middle, F s/8 (Roark's Formulas for Stress and Strain, from memory); load spread at 45 degrees: common practice, no source",
     range: "A stone narrow enough to reach the floor: a wider one rests on the fins, and the figure is then too large.",
+    checked_against: "built-in beam (Roark)",
+    checked_by: "catalogue::fins_and_floor_give_way_as_worked",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "table by process: sand casting 5 mm, permanent mould casting 3 mm, die casting 1.5 mm",
     source: "common practice, no source",
     range: "Aluminium castings of a pan's size; unknown for sheet and machining.",
+    checked_against: "common practice, no source",
+    checked_by: "stated::least_thicknesses_are_those_of_the_trade",
     read,
 };
 

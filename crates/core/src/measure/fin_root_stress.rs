@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "6 F L / (b t^2), F force, L height, t root thickness, b = the lesser of the fin's length and 2 L + contact",
     source: "cantilever in bending (Roark's Formulas for Stress and Strain); load spread at 45 degrees: common practice, no source",
     range: "Elastic, no fillet and no notch counted; a fin much taller than its spread is a plate and carries more.",
+    checked_against: "cantilever (Shigley, ch. 3)",
+    checked_by: "catalogue::fins_and_floor_give_way_as_worked",
     read,
 };
 

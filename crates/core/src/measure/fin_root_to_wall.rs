@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "t^2/(2 w^2), t root, w floor",
     source: "statics: the root's moment goes into the floor half to each side; section moduli b t^2/6 and b w^2/6",
     range: "One metal throughout, no fillet counted. Below 1 the fin breaks and leaves the floor whole.",
+    checked_against: "section moduli, worked by hand",
+    checked_by: "catalogue::fins_and_floor_give_way_as_worked",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "pitch - the larger of root and tip",
     source: "plain geometry",
     range: "Fins of one set, all alike; unknown for a single fin.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::what_hangs_lowest_is_that_of_geometry",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "F L^3/(3 E I), I = b t^3/12, b as for the root stress",
     source: "cantilever in bending (Shigley, chapter 3, from memory)",
     range: "Elastic, root's thickness all the way up: a fin that thins out gives way more.",
+    checked_against: "cantilever (Shigley, ch. 3)",
+    checked_by: "catalogue::fins_and_floor_give_way_as_worked",
     read,
 };
 

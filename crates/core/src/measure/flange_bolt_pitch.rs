@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "as stated; without that at least the gasket's run over the number of bolts",
     source: "read from the document",
     range: "The mean is a lower bound for the longest.",
+    checked_against: "what the description states",
+    checked_by: "catalogue::the_rail_presses_its_gasket_as_hetenyi_has_it",
     read,
 };
 

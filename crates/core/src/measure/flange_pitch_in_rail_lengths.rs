@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "lambda s, lambda = (E_g b_g/t_g/(4 E I))^(1/4), I = w t^3/12 times the bead's factor",
     source: "Hetenyi, Beams on Elastic Foundation (1946), from memory",
     range: "A straight stretch that does not twist; the longest pitch repeated.",
+    checked_against: "Hetényi, Beams on Elastic Foundation (1946)",
+    checked_by: "catalogue::the_rail_presses_its_gasket_as_hetenyi_has_it",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "as stated",
     source: "read from the document",
     range: "Always.",
+    checked_against: "what the description states",
+    checked_by: "catalogue::the_rail_presses_its_gasket_as_hetenyi_has_it",
     read,
 };
 

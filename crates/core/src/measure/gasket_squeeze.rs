@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "1 - clamped / free thickness",
     source: "plain geometry",
     range: "Limiters that bear all that the bolts pull beyond; unknown without them.",
+    checked_against: "the squeeze sets the stress",
+    checked_by: "catalogue::the_rail_presses_its_gasket_as_hetenyi_has_it",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "N F/(L w) (x/2)(sinh x + sin x)/(cosh x - cos x), x the pitch in rail lengths; with limiters E_g times the squeeze",
     source: "Hetenyi, Beams on Elastic Foundation (1946), from memory; force over area",
     range: "An elastic gasket; with limiters or a groove its squeeze sets the stress, else torque and number of the bolts. Unknown where the rail lifts off.",
+    checked_against: "the squeeze sets the stress",
+    checked_by: "catalogue::the_rail_presses_its_gasket_as_hetenyi_has_it",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "stress at a bolt times 2 (cosh u sin u + sinh u cos u)/(sinh 2u + sin 2u), u half the pitch in rail lengths",
     source: "Hetenyi, Beams on Elastic Foundation (1946), from memory; force over area",
     range: "An elastic gasket; with limiters or a groove its squeeze sets the stress, else torque and number of the bolts. Unknown where the rail lifts off.",
+    checked_against: "Hetényi, Beams on Elastic Foundation (1946)",
+    checked_by: "catalogue::the_rail_presses_its_gasket_as_hetenyi_has_it",
     read,
 };
 

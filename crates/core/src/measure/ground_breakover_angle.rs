@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "atan(h/a) + atan(h/(L - a)), h clearance, a distance behind the front axle, L wheelbase",
     source: "ISO 612 / SAE J689 geometry, from memory",
     range: "The pan's origin between the axles; tyres give a little more. Other parts of the belly are not known here.",
+    checked_against: "ISO 612 / SAE J689",
+    checked_by: "stated::what_hangs_lowest_is_that_of_geometry",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "sum over both sides of the slope t of (R - h) cos t + a sin t = R, h clearance, a distance to the axle, R loaded radius",
     source: "wording of 49 CFR 523.2 and SAE J1100, from memory",
     range: "The pan's origin between the tyres; front and rear tyres alike. Other parts of the belly are not known here.",
+    checked_against: "49 CFR 523.2 / SAE J1100",
+    checked_by: "catalogue::tyres_add_to_the_breakover_angle",
     read,
 };
 

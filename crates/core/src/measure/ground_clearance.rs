@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "height of the rail's middle - the larger of the pan's lowest depth and the plate's top face",
     source: "plain geometry",
     range: "At the rail's middle: the lean of the rail is not counted, nor the thickness of the plate.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::what_hangs_lowest_is_that_of_geometry",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "q/(rho Q c)",
     source: "energy balance",
     range: "Oil at the duty's hottest; all of the flow passes the pan. An estimate: a gauge in the oil decides.",
+    checked_against: "energy balance",
+    checked_by: "catalogue::drop_share_and_time_constant_follow_from_the_heat",
     read,
 };
 

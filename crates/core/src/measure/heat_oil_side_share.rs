@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "q/(h_oil A)/(T_oil - T_air)",
     source: "energy balance through oil film, wall, fins and air film, with radiation (Incropera, chapters 3, 5 and 7, from memory)",
     range: "Oil at the duty's hottest, the stated oil film; air as under a plate along the rail; neighbours that shade the pan and hot ones are not counted. An estimate: a gauge in the oil decides. Fins outside cannot beat what the oil film lets through.",
+    checked_against: "energy balance",
+    checked_by: "catalogue::drop_share_and_time_constant_follow_from_the_heat",
     read,
 };
 

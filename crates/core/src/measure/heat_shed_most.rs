@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "balance with h = 0.037 Re^0.8 Pr^(1/3) k/L on the pan and on the fins, no more than the air between them takes up",
     source: "energy balance through oil film, wall, fins and air film, with radiation (Incropera, chapters 3, 5 and 7, from memory)",
     range: "Oil at the duty's hottest, the stated oil film; air as under a plate along the rail; neighbours that shade the pan and hot ones are not counted. An estimate: a gauge in the oil decides.",
+    checked_against: "a root search over the same balance, with the correlations",
+    checked_by: "catalogue::the_heat_shed_is_that_of_an_independent_balance",
     read,
 };
 

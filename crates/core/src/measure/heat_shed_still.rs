@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "balance with h = 0.27 Ra^(1/4) k/L, L area over perimeter of the rail, with and without fins",
     source: "McAdams, in Incropera, equation 9.32 of the 6th edition, from memory; balance as for moving air",
     range: "Still air under a flat pan, Ra from 1e5 to 1e10; an exhaust beside it heats instead.",
+    checked_against: "a root search over the same balance, with the correlations",
+    checked_by: "catalogue::the_heat_shed_is_that_of_an_independent_balance",
     read,
 };
 

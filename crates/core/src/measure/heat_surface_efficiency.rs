@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "1 - sum of (A_f/A_t)(1 - efficiency of a fin)",
     source: "Incropera, equation 3.102 of the 6th edition, from memory",
     range: "As for the fins' efficiency; 1 without fins.",
+    checked_against: "Incropera, equation 3.102",
+    checked_by: "catalogue::surface_efficiency_and_best_spacing_are_the_textbook_s",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "(m_oil c_oil + m_pan c_pan)(T_oil - T_air)/q",
     source: "lumped capacitance (Incropera, chapter 5, from memory)",
     range: "Oil and pan at one temperature; the oil in converter and cooler is not counted.",
+    checked_against: "lumped capacitance (Incropera, ch. 5)",
+    checked_by: "catalogue::drop_share_and_time_constant_follow_from_the_heat",
     read,
 };
 

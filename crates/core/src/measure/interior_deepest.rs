@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "largest depth of the terrain",
     source: "plain geometry",
     range: "Always.",
+    checked_against: "plane and solid geometry, worked by hand",
+    checked_by: "stated::the_inlet_s_room_is_that_of_geometry",
     read,
 };
 

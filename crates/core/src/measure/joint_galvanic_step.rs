@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "index of the pan's metal - index of the bolts': stainless steel 0.50, steel 0.85, aluminium 0.90, zinc on steel 1.25, magnesium 1.75",
     source: "anodic index as printed in public tables after MIL-STD-889, values from memory",
     range: "Bare metal in salt water; a coat or a washer that isolates is not counted.",
+    checked_against: "anodic index",
+    checked_by: "catalogue::the_joint_bears_what_the_standards_say",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "|a_pan - a_case| (T_hot - 20 degC) times the way from the rail's middle to its corner",
     source: "definition of linear expansion",
     range: "Pan and case as warm as the oil; the case is colder at first, and the difference then larger for a pan of its own metal.",
+    checked_against: "thermal growth by definition",
+    checked_by: "catalogue::the_joint_bears_what_the_standards_say",
     read,
 };
 

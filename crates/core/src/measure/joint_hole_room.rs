@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "(hole - thread) / 2",
     source: "plain geometry",
     range: "A bolt in the middle of its hole.",
+    checked_against: "half of what a hole is wider than its bolt",
+    checked_by: "catalogue::the_joint_bears_what_the_standards_say",
     read,
 };
 

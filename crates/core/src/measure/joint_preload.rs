@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "T/(K d), T torque, K torque factor, d thread diameter",
     source: "short-form torque equation (Shigley, chapter 8, from memory)",
     range: "A factor that fits surface and lubricant.",
+    checked_against: "Shigley: 10.8 N m at K 0.20 make 9 kN",
+    checked_by: "catalogue::the_joint_bears_what_the_standards_say",
     read,
 };
 

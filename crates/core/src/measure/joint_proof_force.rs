@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "A_s S_p; S_p 310, 380, 580, 830, 970 MPa for 4.8, 5.8, 8.8, 10.9, 12.9",
     source: "ISO 898-1, from memory (8.8: table seen in public text)",
     range: "Steel bolts up to M16.",
+    checked_against: "ISO 898-1",
+    checked_by: "catalogue::the_joint_bears_what_the_standards_say",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "h(V (1 + b (T_hot - T_check))) - h(V), h the height of the surface for a volume",
     source: "hydrostatics; volume by the divergence theorem; thermal expansion V(T) = V(T_check)(1 + b (T - T_check))",
     range: "Level ground, oil at rest, engine running; shapes keep their stated size, which leaves out a tenth of the effect at most.",
+    checked_against: "definition of the coefficient of expansion",
+    checked_by: "measured::levels_rise_by_volume_over_area",
     read,
 };
 

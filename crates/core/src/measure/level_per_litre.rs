@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "h(V + 1 L) - h(V), h the height of the surface for a volume; 1 L / area for upright walls",
     source: "hydrostatics; volume by the divergence theorem; thermal expansion V(T) = V(T_check)(1 + b (T - T_check))",
     range: "Level ground, oil at the temperature of the check and at rest, engine running.",
+    checked_against: "one litre is 1/0.108 mm",
+    checked_by: "measured::levels_rise_by_volume_over_area",
     read,
 };
 

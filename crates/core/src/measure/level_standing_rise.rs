@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "h(V + held up) - h(V), h the height of the surface for a volume, V with the engine running",
     source: "hydrostatics; volume by the divergence theorem; thermal expansion V(T) = V(T_check)(1 + b (T - T_check))",
     range: "Level ground, oil at the temperature of the check and at rest.",
+    checked_against: "1.08 L more are 10 mm",
+    checked_by: "measured::levels_rise_by_volume_over_area",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "4.98 sqrt(v) R^-0.75 g^-0.25 / (2 pi), v viscosity, R half the longer side of the rail",
     source: "Mikishev and Dorozhkin, Stephens and others, in NASA SP-106, ch. 4 (from memory)",
     range: "A bound: at least this, since floor, baffles and what hangs in the oil damp more; an order of magnitude.",
+    checked_against: "NASA SP-106 ch. 4",
+    checked_by: "worked::a_sudden_stop_overshoots_as_a_damped_oscillator",
     read,
 };
 

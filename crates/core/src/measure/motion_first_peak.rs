@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "static rise x (1 + exp(-pi z / sqrt(1 - z^2))), z the damping ratio",
     source: "step response of a damped oscillator (Den Hartog, Mechanical Vibrations); hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Bounds: from the settled rise, for one that builds up slowly, to the first swing with the least damping; waves that break are lower.",
+    checked_against: "Den Hartog, Mechanical Vibrations",
+    checked_by: "worked::a_sudden_stop_overshoots_as_a_damped_oscillator",
     read,
 };
 

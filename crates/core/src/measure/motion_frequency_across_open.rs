@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "lowest root of div(g h grad n) + w^2 n = 0 without flow through walls, w^2 then times tanh(k d) / (k d), k^2 = w^2 / (g d), d the mean depth; f = w / 2 pi",
     source: "Lamb, Hydrodynamics, art. 190 and 193 (from memory): shallow oil on a grid of columns, with the depth's tanh",
     range: "Thin oil, small waves; the walls go on upright above the rail. Unknown where no mode is mostly a tilt that way.",
+    checked_against: "Lamb, art. 190 / NASA SP-106 ch. 2",
+    checked_by: "worked::a_wall_along_the_middle_halves_what_swings_across",
     read,
 };
 

@@ -13,7 +13,9 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "Time that the room round the inlet, enclosed by baffles, keeps the rim covered while the pump draws and its neighbours are empty, least over the duty",
     formula: "t = integral of A dh / (sum of C a sqrt(2 g' (h - z)) + Q), C 0.61 or 0.8, from the brim or the oil held before to the highest rim point",
     source: "Torricelli with a constant draw",
-    range: "A bound: at least this, since thick oil leaves more slowly and the neighbour is taken as empty; baffles sealed to the walls and standing on the floor, others do not hold. Areas by columns, within a few per cent.",
+    range: "A bound: at least this, since thick oil leaves more slowly and the neighbour is taken as empty; baffles sealed to the walls and standing on the floor, others do not hold. Upright walls exactly, others by columns, within a few per cent.",
+    checked_against: "Torricelli, closed form",
+    checked_by: "measured::a_compartment_holds_and_a_hole_takes_its_head",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "count",
     source: "definition",
     range: "Always.",
+    checked_against: "Lamb, art. 190",
+    checked_by: "worked::a_state_is_short_that_lasts_less_than_three_periods",
     read,
 };
 

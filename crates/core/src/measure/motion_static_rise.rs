@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "z(far corner of the rail, tilted) - z(same, level); (L/2)(a/g) in a box with its floor covered",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Oil at rest, at its hottest; read at the rail's outline, so that walls that lean inward make it a little less.",
+    checked_against: "White, Fluid Mechanics, ch. 2",
+    checked_by: "worked::a_sudden_stop_overshoots_as_a_damped_oscillator",
     read,
 };
 

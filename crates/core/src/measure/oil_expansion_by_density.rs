@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "a = 0.6278 / d15, d15 in kg/m³",
     source: "ASTM D1250 / API MPMS 11.1, table 54D; constants from memory",
     range: "Lubricating oils of 800 to 1160 kg/m³ at 15 °C; unknown outside.",
+    checked_against: "ASTM D1250 / API MPMS 11.1, table 54D",
+    checked_by: "measured::density_expansion_and_heat_come_from_the_density",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "V_check - V_least / (1 + b (T - T_check)), V_least the oil below the plane through the highest rim point",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); thermal expansion V(T) = V(T_check)(1 + b (T - T_check))",
     range: "Oil at rest as one pool; a state that lasts less than three first-mode periods is unknown. Arcs count as chords that lose at most 8 parts in a million of an outline's area.",
+    checked_against: "volume over area and the definition of the coefficient of expansion",
+    checked_by: "stated::levels_and_what_turns_above_them_are_volume_over_area",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "0.1172 (1 - 0.00054 t) / d W/(m K), t in °C, d the density at 15 °C over that of water, plus and minus 5 %",
     source: "Cragoe, NBS Miscellaneous Publication 97 (1929), from memory",
     range: "Petroleum oils; bounds 5 % to each side, as the source gives its scatter.",
+    checked_against: "Cragoe at d = 0.85",
+    checked_by: "measured::density_expansion_and_heat_come_from_the_density",
     read,
 };
 

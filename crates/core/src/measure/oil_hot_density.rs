@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "d15 exp(-a dT (1 + 0.8 a dT)), a = 0.6278 / d15, dT from 15 °C; between two stated densities a straight line",
     source: "ASTM D1250 / API MPMS 11.1, table 54D; constants from memory",
     range: "800 to 1160 kg/m³ at 15 °C, -20 °C to 150 °C.",
+    checked_against: "ASTM D1250 / API MPMS 11.1, table 54D",
+    checked_by: "measured::density_expansion_and_heat_come_from_the_density",
     read,
 };
 

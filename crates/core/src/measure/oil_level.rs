@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "z = h / (up . z), h the height of the surface along up",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Oil at rest, all of it taken as one body; a state that lasts less than three first-mode periods is unknown. Arcs count as chords that lose at most 8 parts in a million of an outline's area.",
+    checked_against: "volume over area and the definition of the coefficient of expansion",
+    checked_by: "stated::levels_and_what_turns_above_them_are_volume_over_area",
     read,
 };
 

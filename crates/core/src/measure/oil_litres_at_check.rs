@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "V = sum of weight times body below the plane through the level's place, normal to up on level ground",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Without a described case, a level above the rail gives bounds: closed at the rail, open straight up.",
+    checked_against: "volume over area and the definition of the coefficient of expansion",
+    checked_by: "stated::levels_and_what_turns_above_them_are_volume_over_area",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "V below the level plane through the highest rim point / V at the check",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Level ground, oil at rest; no vortex and no draw-down at the mouth.",
+    checked_against: "volume over area and the definition of the coefficient of expansion",
+    checked_by: "stated::levels_and_what_turns_above_them_are_volume_over_area",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "V_stranded / V(T)",
     source: "fill-spill-merge on the join tree of the surface (Barnes, Callaghan and Wickert, Earth Surface Dynamics 9 (2021), from memory)",
     range: "Oil at rest, at one level on level ground and turned slowly about one axis; a baffle that is sealed and stands on the floor holds back what is below its openings; what the pump draws comes back; a state that lasts less than three first-mode periods is unknown.",
+    checked_against: "elementary plane geometry",
+    checked_by: "basins::what_a_ridge_keeps_from_the_inlet_is_the_prism_behind_it",
     read,
 };
 

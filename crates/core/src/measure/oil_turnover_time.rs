@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "t = V / Q",
     source: "definition",
     range: "Always; oil that takes a short way to the inlet dwells less.",
+    checked_against: "continuity",
+    checked_by: "measured::the_inlet_has_its_worked_figures",
     read,
 };
 

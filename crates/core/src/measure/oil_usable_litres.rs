@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "V_usable = V of the pool - V below the plane normal to up through the highest rim point in the body round the inlet - what falls behind lips on the way down",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Oil at rest, turned slowly from level ground, what ridges and sealed baffles hold back held back; a state that lasts less than three first-mode periods is unknown. Arcs count as chords that lose at most 8 parts in a million of an outline's area.",
+    checked_against: "volume over area and the definition of the coefficient of expansion",
+    checked_by: "stated::levels_and_what_turns_above_them_are_volume_over_area",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "log10 log10(v + 0.7) = A - B log10 T, v in mm²/s, T in kelvin, through the two stated viscosities round the temperature",
     source: "ASTM D341 (Walther), from memory",
     range: "From 2 mm²/s up; at most 20 K beyond the stated viscosities: farther below, at least this; farther above, unknown.",
+    checked_against: "ASTM D341 (Walther)",
+    checked_by: "measured::viscosities_are_those_of_d341_and_bounds_far_outside",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "largest of depth + floor thickness, + fin height",
     source: "plain geometry",
     range: "The rounding of outer corners is not counted.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::what_hangs_lowest_is_that_of_geometry",
     read,
 };
 

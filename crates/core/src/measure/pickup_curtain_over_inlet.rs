@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "pi D h / (pi D^2 / 4) = 4 h / D",
     source: "plain geometry",
     range: "A mouth that faces down; unknown for others.",
+    checked_against: "a gap of 6 mm lets it through at 0.58946275 m/s and is four fifths of the bore",
+    checked_by: "measured::the_inlet_has_its_worked_figures",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "v = Q / (pi D h)",
     source: "continuity",
     range: "A mouth that faces down; unknown for others.",
+    checked_against: "continuity",
+    checked_by: "measured::the_inlet_has_its_worked_figures",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "least depth of the terrain under the mouth minus depth of the rim's lowest point",
     source: "plain geometry",
     range: "A mouth that faces down or up: under its whole disc. One that faces sideways: under its lowest point.",
+    checked_against: "plane and solid geometry, worked by hand",
+    checked_by: "stated::the_inlet_s_room_is_that_of_geometry",
     read,
 };
 

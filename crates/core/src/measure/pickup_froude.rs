@@ -16,6 +16,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "Fr = V / sqrt(g D)",
     source: "definition (ANSI/HI 9.8)",
     range: "Always.",
+    checked_against: "20 L/min through 30 mm have Fr = 0.86941152",
+    checked_by: "measured::the_inlet_has_its_worked_figures",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "h / D",
     source: "plain geometry",
     range: "Any mouth; as for the gap itself.",
+    checked_against: "plane and solid geometry, worked by hand",
+    checked_by: "stated::the_inlet_s_room_is_that_of_geometry",
     read,
 };
 

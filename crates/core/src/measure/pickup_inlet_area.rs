@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "A = pi D^2 / 4",
     source: "plain geometry",
     range: "Always.",
+    checked_against: "plane and solid geometry, worked by hand",
+    checked_by: "stated::the_inlet_s_room_is_that_of_geometry",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "g tan(t), t the least tilt, g standard gravity",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); 10 mm: common practice",
     range: "As pickup.least_tilt; the acceleration lasts until the oil is at rest.",
+    checked_against: "closed form of a box",
+    checked_by: "coverage::under_the_middle_of_a_box_every_direction_uncovers_alike",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "least over azimuth of the first zero of V - V below the plane 10 mm over the highest rim point, over the tilt",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem; 10 mm: common practice",
     range: "Oil at rest as one pool; looked at every 2.5 degrees up to 80 deg in 24 directions, the least then refined: a dip of the margin narrower than that can be missed. At least 80 deg where it is more.",
+    checked_against: "closed form of a box",
+    checked_by: "coverage::under_the_middle_of_a_box_every_direction_uncovers_alike",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "least over time of h - up . c - r |up x n|, up along the specific force low-passed by exp(-t^2 / (2 s^2)), s = sqrt(ln 2) / (2 pi f), f the cut-off",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Oil at rest under the low-passed motion, at the coldest oil of the duty: slower changes than the cut-off are followed, faster ones are taken as too fast for the oil, and surges are not computed. Less than 0.2 gn, gaps and bad numbers are unknown and make the reading a bound.",
+    checked_against: "closed form of a box",
+    checked_by: "worked::along_a_drive_a_rim_is_bare_for_as_long_as_the_climbs_last",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "longest run of samples with the depth of the rim less than 0; a sample stands for half of the steps to its neighbours",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "As pickup.log_least_rim_depth. What is unknown counts as covered in the lower bound and as uncovered in the upper. Its uncertainty follows, to first order, how deep the rim lies at the ten moments nearest to uncovering.",
+    checked_against: "half-angle identity",
+    checked_by: "worked::along_a_drive_a_rim_is_bare_for_as_long_as_the_climbs_last",
     read,
 };
 

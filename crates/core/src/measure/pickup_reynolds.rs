@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "Re = V D / v",
     source: "definition",
     range: "Always. Scale effects on whirls end at about 30 000 (Daggett and Keulegan 1974, from memory).",
+    checked_against: "continuity",
+    checked_by: "measured::the_inlet_has_its_worked_figures",
     read,
 };
 

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "first zero over the tilt of V(T) - V below the plane 10 mm over the highest rim point, less the tilt of the state",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem; 10 mm: common practice",
     range: "Oil at rest as one pool; looked at every 2.5 degrees beyond the state up to 15 deg, of a larger margin only that it is larger is told. A state that lasts less than three first-mode periods is unknown.",
+    checked_against: "closed form of a box",
+    checked_by: "coverage::under_the_middle_of_a_box_every_direction_uncovers_alike",
     read,
 };
 

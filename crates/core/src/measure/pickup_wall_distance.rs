@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "distance from the middle of the mouth to the nearest such place - D / 2",
     source: "plain geometry",
     range: "A mouth that faces down or up; unknown for others.",
+    checked_against: "plane and solid geometry, worked by hand",
+    checked_by: "stated::the_inlet_s_room_is_that_of_geometry",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "distance / D",
     source: "plain geometry",
     range: "A mouth that faces down or up; unknown for others.",
+    checked_against: "plane and solid geometry, worked by hand",
+    checked_by: "stated::the_inlet_s_room_is_that_of_geometry",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "lowest point of each part along up - height of the surface for V(T) + held up",
     source: "hydrostatics; volume by the divergence theorem; thermal expansion V(T) = V(T_check)(1 + b (T - T_check))",
     range: "Level ground, oil at rest; what the parts throw about is not counted.",
+    checked_against: "volume over area and the definition of the coefficient of expansion",
+    checked_by: "stated::levels_and_what_turns_above_them_are_volume_over_area",
     read,
 };
 

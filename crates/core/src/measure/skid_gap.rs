@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "top face - load / stiffness - moved down - largest of (depth cos r + |y| sin r) over the pan's underside, r roll",
     source: "statics and plain geometry",
     range: "A plate parallel to the rail that bends evenly; without a stated stiffness bounds between a stiff plate and a flat one; the rounding of outer corners, side walls, heat and dirt are not counted.",
+    checked_against: "plane geometry",
+    checked_by: "catalogue::a_plate_without_a_stated_stiffness_bounds_the_gap",
     read,
 };
 

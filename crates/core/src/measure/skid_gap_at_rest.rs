@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "top face - lowest depth of floor, fins and drains",
     source: "plain geometry",
     range: "A plate parallel to the rail; the rounding of outer corners is not counted.",
+    checked_against: "plane geometry, worked by hand",
+    checked_by: "stated::what_hangs_lowest_is_that_of_geometry",
     read,
 };
 

@@ -63,6 +63,10 @@ pub struct Spec {
     pub source: &'static str,
     /// Where it holds, and what is said outside.
     pub range: &'static str,
+    /// What not written here it is held against: a source, a closed form, a computation by other means.
+    pub checked_against: &'static str,
+    /// The test that does so, `suite::test` of the integration tests.
+    pub checked_by: &'static str,
     /// Reads it for one object (0 for the pan).
     pub read: fn(&Scene, usize) -> Outcome,
 }

@@ -15,6 +15,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "v = Q / A",
     source: "continuity",
     range: "Any flow; the mean over the bore.",
+    checked_against: "continuity",
+    checked_by: "measured::the_pressure_at_the_pump_is_bernoullis",
     read,
 };
 

@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "p = p_air(altitude) + d g' (h_oil - h_pump) - d V^2/2 (1 + K_entrance + sum K_bends + f L/D) - entrance at the mouth - filter drop Q v / (Q0 v0) - d L dV/dt, K = K1/Re + K_inf (1 + 1 in/D)",
     source: "Bernoulli with losses (White, Fluid Mechanics, ch. 3 and 6); Hooper's 2-K method (Chemical Engineering, August 1981), constants from memory; ISO 2533",
     range: "A smooth line; between Re 2300 and 4000 both kinds of flow are told, as bounds; a clean filter in laminar flow; the standard atmosphere. Unknown where the inlet stands out of the oil.",
+    checked_against: "ISO 2533: 70.11 kPa at 3000 m. Hagen-Poiseuille and Hooper's entrance",
+    checked_by: "measured::the_pressure_at_the_pump_is_bernoullis",
     read,
 };
 

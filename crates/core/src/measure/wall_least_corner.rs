@@ -16,6 +16,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "least of the zones' corner radius, 0 where none is stated; of a circle half its diameter",
     source: "read from the document",
     range: "Where each zone opens; towards the floor a drafted corner grows sharper. Unknown for a polygon.",
+    checked_against: "what the description states",
+    checked_by: "catalogue::draft_and_corners_are_those_stated",
     read,
 };
 

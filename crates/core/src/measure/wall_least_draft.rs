@@ -14,6 +14,8 @@ pub(super) const SPEC: Spec = Spec {
     formula: "least of the zones' draft, 0 where none is stated",
     source: "read from the document",
     range: "Inner walls, as described.",
+    checked_against: "what the description states",
+    checked_by: "catalogue::draft_and_corners_are_those_stated",
     read,
 };
 

@@ -11,7 +11,7 @@ mod written;
 use crate::measure::{ObjectKind, Unknown};
 use crate::quantity::Input;
 use crate::review::{
-    Change, Costly, Finding, PanReview, Remedy, Request, Review, Sweep, review_then,
+    Change, Costly, Finding, PanReview, Remedy, Request, Review, Situation, Sweep, review_then,
 };
 use crate::rule::{Rule, Rulebook, Scope};
 use crate::source::{Files, Sources};
@@ -25,6 +25,8 @@ const NEAR: usize = 16;
 const CANDIDATES: usize = 5;
 /// How often a found value is pushed on because the guard grew on the way.
 const PUSHES: usize = 3;
+/// Rounding of a corner's place, in metres.
+const ROUNDING: f64 = 1e-9;
 /// How many changes with a cost are told: the least alone, for the next are larger still.
 const COSTLY: usize = 1;
 
@@ -97,6 +99,7 @@ impl Seeker<'_> {
         near.sort_by(Candidate::nearer);
         near.truncate(NEAR);
         let reaching = near.into_iter().filter_map(|candidate| line.reach(candidate, 0.0));
+        let reaching = reaching.filter(|candidate| self.stays_on_its_rail(candidate));
         let mut reached: Vec<Candidate<'_>> = reaching.take(CANDIDATES).collect();
         reached.sort_by(Candidate::nearer);
         reached
@@ -119,6 +122,17 @@ impl Seeker<'_> {
         None
     }
 
+    /// Whether the pan reaches no farther beyond its rail than it does as stated: what is wider than its own flange is no
+    /// change to consider.
+    fn stays_on_its_rail(&self, candidate: &Candidate<'_>) -> bool {
+        let by = candidate.steps * candidate.step();
+        let moved = self.sweep.moved_by(candidate.input.span, by);
+        match (beyond_rail(&self.sweep.nominal), beyond_rail(&moved)) {
+            (Ok(stated), Ok(moved)) => moved <= stated + ROUNDING,
+            _ => true,
+        }
+    }
+
     /// Whether a change of this value would be a change of the pan: not of what carries it, of what the transmission
     /// sets, of a property that comes with the alloy, or of what is only assumed and wants measuring.
     fn may_change(&self, input: &Input) -> bool {
@@ -128,6 +142,19 @@ impl Seeker<'_> {
             && !fixed.iter().any(|start| input.path.starts_with(start))
             && self.sources.path(input.span.file) == self.pan.path
     }
+}
+
+/// How far a pan reaches beyond its rail in plan, in metres; negative where it stays within.
+fn beyond_rail(situation: &Situation) -> Result<f64, Unknown> {
+    let scene = situation.own.scene()?;
+    let [low, high] = scene.rail()?.bounds();
+    scene.with_terrain(|terrain| {
+        let beyond = terrain.mesh().points.iter().map(|point| {
+            let plan = point.truncate();
+            (plan - high).max(low - plan).max_element()
+        });
+        Ok(beyond.fold(f64::NEG_INFINITY, |a, b| if b > a { b } else { a }))
+    })
 }
 
 /// Whether a path is one of the pan's own document.

@@ -225,9 +225,14 @@ impl Sweep {
         list.sort_by(|a, b| {
             b.effect.abs().total_cmp(&a.effect.abs()).then_with(|| a.path.cmp(&b.path))
         });
+        let least = DUST * list.first().map_or(0.0, |most| most.effect.abs());
+        list.retain(|one| one.effect.abs() > least);
         list
     }
 }
+
+/// What moves a margin by a smaller share of what moves it most is the rounding of its sums, and no reader's business.
+const DUST: f64 = 1e-9;
 
 /// A pan read at its stated values.
 fn seen(dossier: &Dossier, prefix: &str, memo: &Arc<Memo>, found: &mut Findings) -> Option<Seen> {

@@ -8,6 +8,7 @@ use glam::DVec3;
 use uom::si::acceleration::meter_per_second_squared;
 use uom::si::angle::radian;
 use uom::si::f64::{Acceleration, Angle, Length, Volume};
+use uom::si::length::meter;
 
 /// Standard gravity, ISO 80000-3.
 const GRAVITY: f64 = 9.806_65;
@@ -96,35 +97,62 @@ impl OilSpace {
         ray: &Ray,
         up_to: Angle,
     ) -> Result<Reach, LevelError> {
-        check_ray(volume, ray, up_to)?;
-        let margin = |tilt: f64| {
-            let up = ray.at(Angle::new::<radian>(tilt));
-            (volume - self.least_volume(mouth, need, up)).value
-        };
-        let (mut low, mut low_margin) = (0.0, margin(0.0));
-        // Written so that a margin that is no number does not count as covered.
-        let is_covered = low_margin >= 0.0;
-        if !is_covered {
-            return Ok(Reach::NeverCovered);
-        }
-        let mut count = 0_u32;
-        while low < up_to.value {
-            count += 1;
-            let next = STEP * f64::from(count);
-            let high = if next < up_to.value { next } else { up_to.value };
-            let high_margin = margin(high);
-            let is_covered = high_margin >= 0.0;
-            if !is_covered {
-                let (ends, margins) = narrowed(&margin, [low, high], [low_margin, high_margin]);
-                let tilt = first_zero(&margin, ends, margins);
-                let acceleration =
-                    Acceleration::new::<meter_per_second_squared>(GRAVITY * libm::tan(tilt));
-                return Ok(Reach::Until { tilt: Angle::new::<radian>(tilt), acceleration });
-            }
-            (low, low_margin) = (high, high_margin);
-        }
-        Ok(Reach::Throughout { tilt: up_to })
+        let least = |up: DVec3| self.least_volume(mouth, need, up);
+        first_gone(least, volume, ray, up_to)
     }
+
+    /// As [`OilSpace::steepest`], for the first tilt at which the highest of some points comes out of the oil.
+    ///
+    /// # Errors
+    /// As for [`OilSpace::steepest`].
+    pub fn bares(
+        &self,
+        points: &[DVec3],
+        volume: Volume,
+        ray: &Ray,
+        up_to: Angle,
+    ) -> Result<Reach, LevelError> {
+        let highest = |up: DVec3| {
+            let heights = points.iter().map(|point| up.dot(*point));
+            heights.fold(f64::NEG_INFINITY, |a, b| if b > a { b } else { a })
+        };
+        let least = |up: DVec3| self.below(up, Length::new::<meter>(highest(up))).volume;
+        first_gone(least, volume, ray, up_to)
+    }
+}
+
+/// The first tilt along a ray at which a volume is less than the least that is needed there.
+fn first_gone(
+    least: impl Fn(DVec3) -> Volume,
+    volume: Volume,
+    ray: &Ray,
+    up_to: Angle,
+) -> Result<Reach, LevelError> {
+    check_ray(volume, ray, up_to)?;
+    let margin = |tilt: f64| (volume - least(ray.at(Angle::new::<radian>(tilt)))).value;
+    let (mut low, mut low_margin) = (0.0, margin(0.0));
+    // Written so that a margin that is no number does not count as covered.
+    let is_covered = low_margin >= 0.0;
+    if !is_covered {
+        return Ok(Reach::NeverCovered);
+    }
+    let mut count = 0_u32;
+    while low < up_to.value {
+        count += 1;
+        let next = STEP * f64::from(count);
+        let high = if next < up_to.value { next } else { up_to.value };
+        let high_margin = margin(high);
+        let is_covered = high_margin >= 0.0;
+        if !is_covered {
+            let (ends, margins) = narrowed(&margin, [low, high], [low_margin, high_margin]);
+            let tilt = first_zero(&margin, ends, margins);
+            let acceleration =
+                Acceleration::new::<meter_per_second_squared>(GRAVITY * libm::tan(tilt));
+            return Ok(Reach::Until { tilt: Angle::new::<radian>(tilt), acceleration });
+        }
+        (low, low_margin) = (high, high_margin);
+    }
+    Ok(Reach::Throughout { tilt: up_to })
 }
 
 fn check_ray(volume: Volume, ray: &Ray, up_to: Angle) -> Result<(), LevelError> {

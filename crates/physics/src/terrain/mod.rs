@@ -8,6 +8,7 @@ mod arrange;
 mod delaunay;
 mod doubt;
 mod envelope;
+mod floor;
 mod general;
 mod inset;
 mod layer;

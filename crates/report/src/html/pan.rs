@@ -2,7 +2,7 @@
 
 use super::finding::{article, class, identity, is_told};
 use super::{shown, svg};
-use crate::counts::by_verdict;
+use crate::counts::{by_verdict, gravest_first};
 use crate::scale::Scale;
 use crate::{deciding, place, said};
 use maud::{Markup, html};
@@ -14,7 +14,8 @@ use sumpwright_core::source::Sources;
 pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup {
     let (sources, whole) = (&review.sources, review.screening.is_none());
     let title = pan.title.as_deref().unwrap_or(&pan.path);
-    let told: Vec<&Finding> = pan.findings.iter().filter(|f| is_told(f)).collect();
+    let mut told = gravest_first(&pan.findings);
+    told.retain(|finding| is_told(finding));
     html! {
         section id=(format!("pan-{number}")) {
             h2 { (shown(title)) }

@@ -59,6 +59,8 @@ struct SpecWire {
     formula: &'static str,
     source: &'static str,
     range: &'static str,
+    checked_against: &'static str,
+    checked_by: &'static str,
 }
 
 pub(super) fn document(explanation: &Explanation) -> ExplanationWire {
@@ -124,6 +126,8 @@ fn spec(spec: &Spec) -> SpecWire {
         formula: spec.formula,
         source: spec.source,
         range: spec.range,
+        checked_against: spec.checked_against,
+        checked_by: spec.checked_by,
     }
 }
 

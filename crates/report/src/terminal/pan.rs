@@ -2,7 +2,7 @@
 
 use super::finding;
 use super::page::Page;
-use crate::counts::by_verdict;
+use crate::counts::{by_verdict, gravest_first};
 use crate::place;
 use crate::said;
 use crate::said::glued;
@@ -27,7 +27,8 @@ pub(super) fn write(page: &mut Page, review: &Review, pan: &PanReview) {
     if !pan.baselines.is_empty() {
         page.row("baseline", &pan.baselines.join(", "));
     }
-    for finding in pan.findings.iter().filter(|f| finding::is_told_in_full(f)) {
+    let told = gravest_first(&pan.findings).into_iter().filter(|f| finding::is_told_in_full(f));
+    for finding in told {
         finding::write(page, sources, finding);
     }
     page.gap();

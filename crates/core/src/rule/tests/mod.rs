@@ -56,6 +56,8 @@ const fn spec(name: &'static str, kind: ObjectKind, dimension: Dimension) -> Spe
         formula: "none",
         source: "none",
         range: "any",
+        checked_against: "nothing",
+        checked_by: "nothing",
         read: never,
     }
 }

@@ -24,6 +24,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, measure: &MeasureExplain
     page.row("formula", spec.formula);
     page.row("source", spec.source);
     page.row("range", spec.range);
+    page.row("checked", &format!("against {} ({})", spec.checked_against, spec.checked_by));
     page.row("unit", &unit_row(spec));
     let duty = if spec.over_duty { ", over every state of the duty" } else { "" };
     page.row("read for", &format!("{}{duty}", read_for(spec.kind)));
