@@ -406,6 +406,7 @@ pub(crate) fn every_verdict() -> Review {
         inputs: inputs(&world),
         notes: vec!["The drain was moved 0.4 mm to the rear wall of the shelf.".to_owned()],
         figures: Vec::new(),
+        coverage: None,
     }];
     let conceding = conceding(&world);
     Review {
@@ -432,6 +433,7 @@ pub(crate) fn conforming() -> Review {
         inputs: inputs(&world).into_iter().filter(|input| !input.assumed).collect(),
         notes: Vec::new(),
         figures: Vec::new(),
+        coverage: None,
     }];
     Review {
         sources: world.sources,

@@ -1,11 +1,12 @@
 //! The map as data: for each fill and temperature a ray in every direction.
 
-use super::ray::{COVERED, LOOKED_TO, Rim, STEP};
+use super::ray::{COVERED, LEVEL, LOOKED_TO, Rim, STEP};
 use crate::model::{Scene, need};
 use crate::reading::{Bounds, Unknown};
 use crate::source::Span;
 use core::f64::consts::PI;
 use rayon::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::ThermodynamicTemperature;
 
 /// The coverage map of a pan.
@@ -52,6 +53,9 @@ pub struct CoverageCase {
     pub least: f64,
     /// Its azimuth in radians.
     pub least_azimuth: f64,
+    /// On the way of each state of the duty the tilt to [`COVERED`], in all worlds; on any way for a state that leans
+    /// nowhere.
+    pub on_the_ways: Vec<Bounds>,
 }
 
 /// One direction. Tilts are in radians from level ground, 0 where it is so there already; infinite where it is so at no
@@ -92,7 +96,7 @@ pub struct DutyMark {
     pub tilt: f64,
 }
 
-/// The map of one fill at one temperature.
+/// The map of one fill at one temperature, with the ways of the states of the duty.
 ///
 /// # Errors
 /// Says what is not stated.
@@ -100,12 +104,9 @@ pub fn coverage_case(
     scene: &Scene,
     fill: FillCase,
     temperature: ThermodynamicTemperature,
+    states: &[DutyMark],
 ) -> Result<CoverageCase, Unknown> {
-    let rims: Vec<Rim<'_>> = scene
-        .worlds()?
-        .iter()
-        .map(|world| Rim::at(scene, world, temperature))
-        .collect::<Result<_, Unknown>>()?;
+    let rims = rims(scene, temperature)?;
     let count = (0_u32..).take_while(|i| f64::from(*i) * STEP < 2.0 * PI - STEP / 2.0);
     let azimuths: Vec<f64> = count.map(|i| f64::from(i) * STEP).collect();
     let rays = azimuths
@@ -123,7 +124,9 @@ pub fn coverage_case(
         }
     }
     let (least, least_azimuth) = worst.ok_or_else(|| Unknown::because("there is no oil space"))?;
-    Ok(CoverageCase { fill, oil_temperature: temperature.value, rays, least, least_azimuth })
+    let on_the_ways = on_the_ways(&rims, states)?;
+    let oil_temperature = temperature.value;
+    Ok(CoverageCase { fill, oil_temperature, rays, least, least_azimuth, on_the_ways })
 }
 
 fn over_worlds(
@@ -161,4 +164,29 @@ pub fn duty_marks(scene: &Scene) -> Result<Vec<DutyMark>, Unknown> {
         DutyMark { state, span: item.name_span, azimuth, tilt: libm::atan2(across, lean.z) }
     };
     Ok(need(&scene.duty()?.states)?.entries.iter().map(mark).collect())
+}
+
+/// How far it may lean on the way of each state; on any way for one that leans nowhere.
+fn on_the_ways(rims: &[Rim<'_>], states: &[DutyMark]) -> Result<Vec<Bounds>, Unknown> {
+    // Points of a swept state lie on few ways: each way is gone once.
+    let key = |mark: &DutyMark| (mark.tilt >= LEVEL).then_some(mark.azimuth.to_bits());
+    let ways: BTreeSet<Option<u64>> = states.iter().map(key).collect();
+    let gone = |way: Option<u64>| {
+        let bounds = over_worlds(rims, |rim| match way {
+            Some(azimuth) => rim.tilt(f64::from_bits(azimuth), COVERED, LOOKED_TO),
+            None => Ok(rim.least(COVERED)?.0),
+        });
+        Ok((way, bounds?))
+    };
+    let ways: Vec<Option<u64>> = ways.into_iter().collect();
+    let found: BTreeMap<Option<u64>, Bounds> =
+        ways.into_par_iter().map(gone).collect::<Result<_, Unknown>>()?;
+    Ok(states.iter().filter_map(|mark| found.get(&key(mark)).copied()).collect())
+}
+
+fn rims<'a>(
+    scene: &'a Scene,
+    temperature: ThermodynamicTemperature,
+) -> Result<Vec<Rim<'a>>, Unknown> {
+    scene.worlds()?.iter().map(|world| Rim::at(scene, world, temperature)).collect()
 }

@@ -35,20 +35,20 @@ fn section(rim_depth: f64) -> Figure {
 
 #[test]
 fn a_drawing_says_in_words_whether_the_inlet_is_dry() {
-    let dry = alone(&section(-0.0085), "Low pan");
+    let dry = alone(&inline(&section(-0.0085), ID, "Low pan"));
     assert!(dry.contains("inlet DRY: rim 8.5 mm above the surface"), "{dry}");
-    let wet = alone(&section(0.0231), "Low pan");
+    let wet = alone(&inline(&section(0.0231), ID, "Low pan"));
     assert!(wet.contains("23.1 mm under the surface"), "{wet}");
 }
 
 #[test]
 fn a_name_is_text_and_never_markup() {
-    let drawing = alone(&section(0.01), "<script>");
+    let drawing = alone(&inline(&section(0.01), ID, "<script>"));
     assert!(!drawing.contains("<b>") && !drawing.contains("<script>"));
     assert!(drawing.contains("&lt;b&gt;filter&lt;/b&gt;"));
 }
 
 #[test]
 fn a_drawing_alone_is_whole() {
-    insta::assert_snapshot!(alone(&section(-0.0085), "Low pan"));
+    insta::assert_snapshot!(alone(&inline(&section(-0.0085), ID, "Low pan")));
 }

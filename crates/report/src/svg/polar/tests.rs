@@ -1,0 +1,1 @@
+//! Charts: which of them there are, and what they say.
