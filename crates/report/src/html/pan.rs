@@ -2,9 +2,9 @@
 
 use super::finding::{article, class, identity, is_told};
 use super::{shown, svg};
-use crate::svg::polar;
 use crate::counts::by_verdict;
 use crate::scale::Scale;
+use crate::svg::polar;
 use crate::{deciding, place, said};
 use maud::{Markup, html};
 use sumpwright_core::coverage::CoverageMap;

@@ -33,7 +33,8 @@ pub fn drawings(
     let file = path.rsplit(['/', '\\']).next().unwrap_or(path);
     let stem = file.rsplit_once('.').map_or(file, |(stem, _)| stem);
     let title = title.unwrap_or(path);
-    let named = |name: &str, drawing: &Markup| (format!("{stem}-{}.svg", word(name)), alone(drawing));
+    let named =
+        |name: &str, drawing: &Markup| (format!("{stem}-{}.svg", word(name)), alone(drawing));
     let figures = figures.iter().map(|figure| named(&figure.name, &inline(figure, ID, title)));
     let charts = coverage.into_iter().flatten().flat_map(polar::charts);
     figures

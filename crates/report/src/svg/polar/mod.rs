@@ -21,13 +21,13 @@ use states::State;
 use sumpwright_core::coverage::{CoverageCase, CoverageMap, FillCase, LOOKED_TO};
 
 /// Width of the chart, in its own units.
-const WIDTH: f64 = 600.0;
-const MIDDLE: [f64; 2] = [300.0, 252.0];
+const WIDTH: f64 = 640.0;
+const MIDDLE: [f64; 2] = [320.0, 278.0];
 const RADIUS: f64 = 200.0;
 /// Height of the letters.
 const LETTER: f64 = 16.0;
 /// Below the chart and the words under it.
-const FOOT: f64 = 490.0;
+const FOOT: f64 = 532.0;
 const ROW: f64 = 21.0;
 /// Rings stand this far apart, in degrees.
 const RING: f64 = 10.0;
@@ -47,27 +47,21 @@ pub(crate) struct Chart<'m> {
 /// The charts of a map, one a temperature.
 pub(crate) fn charts(map: &CoverageMap) -> Vec<Chart<'_>> {
     let of = |fill: FillCase| map.cases.iter().filter(move |case| case.fill == fill);
-    let at = |fill: FillCase, stated: &CoverageCase| {
-        let same = stated.oil_temperature.to_bits();
-        of(fill).find(|case| case.oil_temperature.to_bits() == same)
+    let several = of(FillCase::Stated).count() > 1;
+    let chart = |(place, stated): (usize, _)| {
+        let stated: &CoverageCase = stated;
+        let same = |case: &&CoverageCase| {
+            case.oil_temperature.to_bits() == stated.oil_temperature.to_bits()
+        };
+        let [least, most] = [FillCase::Least, FillCase::Most].map(|fill| of(fill).find(same));
+        let name = match (several, place) {
+            (false, _) => "coverage",
+            (true, 0) => "coverage-cold",
+            (true, _) => "coverage-hot",
+        };
+        Chart { map, stated, between: least.zip(most).map(<[_; 2]>::from), name }
     };
-    let stated: Vec<&CoverageCase> = of(FillCase::Stated).collect();
-    let several = stated.len() > 1;
-    let name = |place: usize| match (several, place) {
-        (false, _) => "coverage",
-        (true, 0) => "coverage-cold",
-        (true, _) => "coverage-hot",
-    };
-    let chart = |(place, stated): (usize, &&'_ CoverageCase)| {
-        let between = at(FillCase::Least, stated).zip(at(FillCase::Most, stated));
-        (place, between.map(|(least, most)| [least, most]))
-    };
-    let between: Vec<_> = stated.iter().enumerate().map(chart).collect();
-    between
-        .into_iter()
-        .zip(stated)
-        .map(|((place, between), stated)| Chart { map, stated, between, name: name(place) })
-        .collect()
+    of(FillCase::Stated).enumerate().map(chart).collect()
 }
 
 impl Chart<'_> {
@@ -82,7 +76,8 @@ impl Chart<'_> {
         let drawn = [Some(self.stated), self.between.map(|[_, most]| most)];
         let rays = drawn.into_iter().flatten().flat_map(|case| &case.rays);
         let tilts = rays.flat_map(|ray| [ray.to_floor.low, ray.to_dry.low]).chain(marks);
-        let farthest = tilts.filter(|tilt| tilt.is_finite()).fold(0.0, |a, b| if b > a { b } else { a });
+        let farthest =
+            tilts.filter(|tilt| tilt.is_finite()).fold(0.0, |a, b| if b > a { b } else { a });
         let ring = libm::ceil(farthest * DEGREES / RING + 0.2) * RING;
         ring.clamp(3.0 * RING, LOOKED_TO * DEGREES)
     }
@@ -103,6 +98,7 @@ pub(crate) fn inline(chart: &Chart<'_>, id: &str, pan: &str) -> Markup {
             (curves(chart, &lines, id))
             (rings(&lines))
             (directions())
+            text class="strong" x="12" y="22" { (words::heading(chart)) }
             (least(chart, &lines))
             (states::marks(&states, &lines))
             @for (row, (sample, text, class)) in legend.iter().enumerate() {
@@ -228,8 +224,8 @@ fn directions() -> Markup {
         }
     };
     html! {
-        (beside(right, "start", ["forward", "descent,", "braking"]))
-        (beside(left, "end", ["rearward", "climb,", "accelerating"]))
+        (beside(right, "start", ["oil forward", "descent,", "braking"]))
+        (beside(left, "end", ["oil rearward", "climb,", "accelerating"]))
         (over(y - RADIUS - 14.0, "oil to the left", ": right side high, turning right"))
         (over(y + RADIUS + 24.0, "oil to the right", ": left side high, turning left"))
     }

@@ -124,7 +124,8 @@ fn left(state: &State<'_>, lines: &Lines) -> Markup {
     let [from_x, from_y] = lines.place(mark.azimuth, mark.tilt);
     let [to_x, to_y] = lines.place(mark.azimuth, mark.tilt + state.left);
     html! {
-        @if state.is_nearest {
+        // A state that leans nowhere has all ways before it, and the least lean is drawn anyway.
+        @if state.is_nearest && mark.tilt > 1e-9 {
             path class="left-over" d=(format!("M{} {}L{} {}", number(from_x), number(from_y), number(to_x), number(to_y))) {}
         }
     }

@@ -12,6 +12,11 @@ pub(crate) fn title(chart: &Chart<'_>, pan: &str) -> String {
     format!("{pan}: how far it may lean before the inlet uncovers, oil at {}", temperature(chart))
 }
 
+/// What stands over the chart.
+pub(super) fn heading(chart: &Chart<'_>) -> String {
+    format!("How far it may lean, oil at {}", temperature(chart))
+}
+
 fn temperature(chart: &Chart<'_>) -> String {
     let point = Dimension { temperature: 1, point: true, ..Dimension::default() };
     unglued(&print_amount(chart.stated.oil_temperature, 0.0, point))
@@ -28,7 +33,10 @@ fn looked_to() -> String {
 /// What the two lines are.
 pub(super) fn curves(chart: &Chart<'_>) -> [String; 2] {
     let [floor, dry] = if chart.between.is_some() {
-        ["; hatched: from least to most oil", "; dotted: from least to most oil"]
+        [
+            ", oil as stated; hatched: least to most oil",
+            ", oil as stated; dotted: least to most oil",
+        ]
     } else {
         ["", ""]
     };
@@ -72,7 +80,10 @@ pub(crate) fn caption(chart: &Chart<'_>) -> String {
     let least = if case.least <= 0.0 {
         "On level ground already the rim has less than 10 mm of oil over it.".to_owned()
     } else if case.least.is_infinite() {
-        format!("10 mm stay over the rim in every direction up to {}, as far as is looked.", looked_to())
+        format!(
+            "10 mm stay over the rim in every direction up to {}, as far as is looked.",
+            looked_to()
+        )
     } else {
         format!(
             "10 mm stay over the rim up to {} in every direction; it is least with the oil running {}.",
@@ -81,9 +92,9 @@ pub(crate) fn caption(chart: &Chart<'_>) -> String {
         )
     };
     let band = if chart.between.is_some() {
-        " The bands reach from the least to the most oil that the check allows."
+        " The bands reach from the least to the most oil of the check; what is filled is covered with the least."
     } else {
-        ""
+        " What is filled is covered."
     };
     let worlds = if case.rays.iter().any(|ray| ray.to_floor.value().is_none()) {
         " What is above the rail is not described; of a lid on the rail and of open room above it, what leaves less is drawn."
