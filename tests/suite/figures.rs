@@ -41,7 +41,7 @@ fn a_section_shows_the_dry_inlet_above_the_surface() {
     let FigureKind::Section(kind) = &climb.kind else { panic!("a section") };
     assert!((kind.rim_depth + 8.5e-3).abs() < 0.1e-3, "{}", kind.rim_depth);
     let one = |part: Part| climb.shapes.iter().find(|s| s.part == part).expect("it is drawn");
-    let surface = one(Part::Surface).points[0].y;
+    let surface = one(Part::Surface(0)).points[0].y;
     let rim = one(Part::Inlet).points.iter().fold(f64::MIN, |a, p| a.max(p.y));
     assert!((rim - surface + kind.rim_depth).abs() < 1e-6);
 }
@@ -52,11 +52,11 @@ fn oil_is_drawn_below_the_surface_and_within_the_pan() {
     for figure in figures("deep-cast") {
         let FigureKind::Section(_) = &figure.kind else { continue };
         let of = |wanted: Part| figure.shapes.iter().filter(move |s| s.part == wanted);
-        let surface = of(Part::Surface).next().expect("a surface").points[0].y;
-        let oil: f64 = of(Part::Oil).map(area).sum();
+        let surface = of(Part::Surface(0)).next().expect("a surface").points[0].y;
+        let oil: f64 = of(Part::Oil(0)).map(area).sum();
         let pan: f64 = of(Part::Solid(DrawnPart::Interior)).map(area).sum();
         assert!(oil > 0.0 && oil < pan);
-        assert!(of(Part::Oil).flat_map(|s| &s.points).all(|p| p.y <= surface + 1e-12));
+        assert!(of(Part::Oil(0)).flat_map(|s| &s.points).all(|p| p.y <= surface + 1e-12));
     }
 }
 
@@ -119,4 +119,35 @@ fn a_state_is_crossed_where_the_rim_has_less_than_10_mm() {
         let files = sumpwright_report::drawings(&pan.path, None, &[], pan.coverage.as_ref());
         assert_eq!(files[0].1.matches(" too far</text>").count(), crossed, "{}", files[0].1);
     }
+}
+
+/// Nose down the pocket of the twin pan keeps its oil from the inlet: it stands higher, and what the drawing says of it
+/// is what the measure says. On level ground all of it is one.
+#[test]
+fn oil_behind_a_ridge_is_drawn_at_its_own_level() {
+    let pan = drawn("twin-sump");
+    let measure = |name: &str| pan.measures.iter().find(|m| m.spec.name == name).unwrap();
+    let stranded = measure("oil.stranded").reading.as_ref().unwrap().bounds.value().unwrap();
+    assert!(stranded > 1e-5, "{stranded}");
+    let mut most: f64 = 0.0;
+    for figure in &pan.figures {
+        let FigureKind::Section(kind) = &figure.kind else { continue };
+        let apart = |met: bool| {
+            let pools =
+                kind.pools.iter().filter(move |pool| !pool.at_inlet && (pool.is_met || !met));
+            pools.map(|pool| pool.volume).sum::<f64>()
+        };
+        most = if apart(false) > most { apart(false) } else { most };
+        for (number, pool) in kind.pools.iter().enumerate().filter(|(_, pool)| pool.is_met) {
+            let of = |part: Part| figure.shapes.iter().filter(move |shape| shape.part == part);
+            let rim = of(Part::Inlet).flat_map(|s| &s.points).fold(f64::MIN, |a, p| a.max(p.y));
+            let surface = of(Part::Surface(number)).next().expect("it is met").points[0].y;
+            assert!((surface - rim - kind.rim_depth - pool.higher).abs() < 1e-9, "{}", figure.name);
+            assert!(of(Part::Oil(number)).flat_map(|s| &s.points).all(|p| p.y <= surface + 1e-12));
+        }
+    }
+    assert!((most - stranded).abs() < 1e-9, "{most} {stranded}");
+    let level = pan.figures.iter().find(|figure| figure.name == "level").unwrap();
+    let FigureKind::Section(kind) = &level.kind else { panic!("a section") };
+    assert_eq!(kind.pools.len(), 1);
 }

@@ -146,7 +146,8 @@ impl Canvas {
         PreEscaped(self.body.clone())
     }
 
-    /// The fillings: level lines for oil, dots for oil among the case's parts, slanted lines for what is solid.
+    /// The fillings: level lines for oil, dots for oil among the case's parts, crosses for oil that the inlet cannot
+    /// reach, slanted lines for what is solid.
     pub(super) fn patterns(id: &str) -> Markup {
         let pattern = |name: &str, size: f64, inside: Markup| {
             html! {
@@ -158,6 +159,7 @@ impl Canvas {
             defs {
                 (pattern("oil", 4.0, html! { path class="oil-line" d="M0 2H4" {} }))
                 (pattern("oil-in-case", 5.0, html! { circle class="oil-dot" cx="2.5" cy="2.5" r="0.8" {} }))
+                (pattern("oil-apart", 6.0, html! { path class="oil-line" d="M1 1L5 5M5 1L1 5" {} }))
                 (pattern("solid", 5.0, html! { path class="solid-line" d="M0 5L5 0" {} }))
             }
         }

@@ -46,7 +46,7 @@ fn draw_shape(canvas: &mut Canvas, shape: &Shape, depths: &mut Vec<f64>) {
             let text = format!("skid hole {}", shape.name);
             canvas.word("word", middle, DVec2::new(0.0, 2.0), Side::Middle, &text);
         }
-        Part::Oil | Part::OilInCase | Part::Surface | Part::Skid => {}
+        Part::Oil(_) | Part::OilInCase(_) | Part::Surface(_) | Part::Skid => {}
     }
 }
 

@@ -9,10 +9,13 @@ use sumpwright_core::model::DrawnPart;
 pub(super) fn draw(figure: &Figure, kind: &SectionKind, id: &str) -> Canvas {
     let mut canvas = Canvas::new(id, figure);
     for shape in &figure.shapes {
-        draw_shape(&mut canvas, shape);
+        draw_shape(&mut canvas, shape, kind);
     }
     for shape in &figure.shapes {
         name(&mut canvas, shape);
+    }
+    for number in 0..kind.pools.len() {
+        name_pool(&mut canvas, figure, kind, number);
     }
     inlet(&mut canvas, figure, kind);
     let [low, high] = canvas.bounds();
@@ -26,16 +29,24 @@ pub(super) fn draw(figure: &Figure, kind: &SectionKind, id: &str) -> Canvas {
     canvas
 }
 
-fn draw_shape(canvas: &mut Canvas, shape: &Shape) {
+/// Whether a pool is kept from the inlet.
+fn is_apart(kind: &SectionKind, number: usize) -> bool {
+    kind.pools.get(number).is_some_and(|pool| !pool.at_inlet)
+}
+
+fn draw_shape(canvas: &mut Canvas, shape: &Shape, kind: &SectionKind) {
     let points = &shape.points;
     match shape.part {
         Part::Solid(DrawnPart::Interior) => canvas.line("wall", points, true),
         Part::Solid(DrawnPart::Case) => canvas.line("case", points, true),
         Part::Solid(DrawnPart::Rotating) => canvas.line("rotating", points, true),
         Part::Solid(_) => canvas.filled("thing", "solid", points),
-        Part::Oil => canvas.filled("oil", "oil", points),
-        Part::OilInCase => canvas.filled("oil-thin", "oil-in-case", points),
-        Part::Surface => canvas.line("surface", points, false),
+        Part::Oil(pool) | Part::OilInCase(pool) if is_apart(kind, pool) => {
+            canvas.filled("oil-thin", "oil-apart", points);
+        }
+        Part::Oil(_) => canvas.filled("oil", "oil", points),
+        Part::OilInCase(_) => canvas.filled("oil-thin", "oil-in-case", points),
+        Part::Surface(_) => canvas.line("surface", points, false),
         Part::Skid => canvas.line("skid", points, false),
         Part::Inlet | Part::Contour(_) | Part::Drain | Part::Bolt | Part::SkidHole => {}
     }
@@ -54,19 +65,31 @@ fn name(canvas: &mut Canvas, shape: &Shape) {
         Part::Solid(_) => {
             canvas.word("word", middle, DVec2::new(0.0, -0.3), Side::Middle, &shape.name);
         }
-        Part::Surface => {
-            canvas.word(
-                "word",
-                DVec2::new(high.x, high.y),
-                DVec2::new(0.3, -0.3),
-                Side::Right,
-                "oil surface",
-            );
-        }
         Part::Skid => {
             canvas.word("word", middle, DVec2::new(0.0, -0.4), Side::Middle, "skid plate");
         }
         _ => {}
+    }
+}
+
+/// What a pool is, at the widest stretch of its surface.
+fn name_pool(canvas: &mut Canvas, figure: &Figure, kind: &SectionKind, number: usize) {
+    let width = |shape: &Shape| {
+        let x = |place: usize| shape.points.get(place).map_or(0.0, |point| point.x);
+        x(1) - x(0)
+    };
+    let stretches = figure.shapes.iter().filter(|shape| shape.part == Part::Surface(number));
+    let high = stretches.clone().flat_map(|shape| &shape.points).copied().reduce(DVec2::max);
+    let widest = stretches.reduce(|a, b| if width(b) > width(a) { b } else { a });
+    let (Some(widest), Some(high)) = (widest, high) else { return };
+    if is_apart(kind, number) {
+        let low = widest.points.iter().copied().reduce(DVec2::min).unwrap_or(high);
+        let high = widest.points.iter().copied().reduce(DVec2::max).unwrap_or(high);
+        let middle = (low + high) / 2.0;
+        let text = words::apart(kind, number);
+        canvas.word("word strong", middle, DVec2::new(0.0, 0.4), Side::Middle, &text);
+    } else {
+        canvas.word("word", high, DVec2::new(0.3, -0.3), Side::Right, words::surface(kind));
     }
 }
 
