@@ -108,20 +108,9 @@ fn concessions(asked: &ConcedingArguments, project: &Project) -> Option<Vec<Stri
     selection.complaints.is_empty().then_some(selection.files)
 }
 
-/// The customers' lists that are meant; nothing where one cannot be found, or could not be told of.
+/// The customers' lists that are meant; nothing where one cannot be found.
 fn checklists(asked: &ReviewArguments, project: &Project) -> Option<Vec<String>> {
     let named = if asked.checklist.is_empty() { &project.checklists } else { &asked.checklist };
-    let page = &asked.common.page;
-    if !named.is_empty() && !format(page).tells_checklists {
-        let able = sumpwright_report::FORMATS.iter().filter(|format| format.tells_checklists);
-        let able: Vec<&str> = able.map(|format| format.name).collect();
-        complain(&format!(
-            "the format {} has no place for a checklist yet; it can be written as {}",
-            page.format,
-            able.join(" or ")
-        ));
-        return None;
-    }
     let selection = select::select(named);
     complain_of(&selection.complaints);
     selection.complaints.is_empty().then_some(selection.files)

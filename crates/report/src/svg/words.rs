@@ -37,9 +37,9 @@ pub(super) fn apart(kind: &SectionKind, number: usize) -> String {
 }
 
 fn litres(cubic_metres: f64) -> String {
-    // A tenth of a millilitre is no oil to speak of.
+    // A millilitre is the least oil to speak of.
     let volume = Dimension { length: 3, ..LENGTH };
-    unglued(&Scale::of_value(volume, 1e-3).value(cubic_metres, 1e-6))
+    unglued(&Scale::of_value(volume, 1e-3).value(cubic_metres, 1e-5))
 }
 
 /// In which pools the oil lies.
