@@ -41,3 +41,4 @@ mod soundings;
 mod support;
 mod survey;
 mod tidy;
+mod totals;
