@@ -67,7 +67,9 @@ pub(super) fn section(review: &Review) -> Markup {
 /// A verdict in a short word, with the look of the long one.
 fn met(verdict: Option<Verdict>) -> Markup {
     html! {
-        @if let Some(verdict) = verdict {
+        @if verdict == Some(Verdict::NotApplicable) {
+            (crate::across::short(verdict))
+        } @else if let Some(verdict) = verdict {
             span class=(super::finding::class(verdict)) { (crate::across::short(Some(verdict))) }
         }
     }

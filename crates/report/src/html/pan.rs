@@ -101,7 +101,10 @@ fn figures(
                 @for (place, chart) in charts.iter().enumerate() {
                     figure {
                         (polar::inline(chart, &format!("coverage-{number}-{place}"), &shown(title)))
-                        figcaption { (shown(&polar::caption(chart))) }
+                        figcaption {
+                            (shown(&polar::caption(chart)))
+                            @if place == 0 { " " (polar::READ_AS) }
+                        }
                     }
                 }
             }

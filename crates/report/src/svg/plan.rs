@@ -1,6 +1,7 @@
 //! The pan from above.
 
 use super::canvas::{Canvas, Side};
+use super::words;
 use glam::DVec2;
 use sumpwright_core::figure::{Figure, Part, Shape};
 use sumpwright_core::model::DrawnPart;
@@ -33,7 +34,8 @@ fn draw_shape(canvas: &mut Canvas, shape: &Shape, depths: &mut Vec<f64>) {
             canvas.line(class, &shape.points, true);
             let low = shape.points.iter().copied().reduce(|a, b| if b.y < a.y { b } else { a });
             let at = DVec2::new(middle.x, low.unwrap_or(middle).y);
-            canvas.word("word", at, DVec2::new(0.0, 0.3), Side::Middle, &shape.name);
+            let name = words::thing(part, &shape.name);
+            canvas.word("word", at, DVec2::new(0.0, 0.3), Side::Middle, &name);
         }
         Part::Inlet => {
             canvas.line("inlet", &shape.points, true);

@@ -62,8 +62,9 @@ fn name(canvas: &mut Canvas, shape: &Shape) {
             canvas.word("word", top.unwrap_or(high), DVec2::new(0.3, 0.3), Side::Right, "case");
         }
         Part::Solid(DrawnPart::Interior) => {}
-        Part::Solid(_) => {
-            canvas.word("word", middle, DVec2::new(0.0, -0.3), Side::Middle, &shape.name);
+        Part::Solid(part) => {
+            let name = words::thing(part, &shape.name);
+            canvas.word("word", middle, DVec2::new(0.0, -0.3), Side::Middle, &name);
         }
         Part::Skid => {
             canvas.word("word", middle, DVec2::new(0.0, -0.4), Side::Middle, "skid plate");
@@ -107,7 +108,7 @@ fn inlet(canvas: &mut Canvas, figure: &Figure, kind: &SectionKind) {
     let text = words::rim(kind.rim_depth);
     let by = DVec2::new(0.5, if wet { 0.3 } else { 0.8 });
     canvas.word("word strong", rim, by, Side::Right, "inlet");
-    // In full at the foot of the drawing, where there is room for it.
+    // In full at the foot of the drawing, under the scale, where there is room for it.
     let [low, high] = canvas.bounds();
-    canvas.word("word strong", DVec2::new(high.x, low.y), DVec2::new(3.0, -1.9), Side::Left, &text);
+    canvas.word("word strong", DVec2::new(high.x, low.y), DVec2::new(3.0, -3.0), Side::Left, &text);
 }

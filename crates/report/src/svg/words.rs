@@ -3,6 +3,7 @@
 use crate::said::{self, unglued};
 use crate::scale::Scale;
 use sumpwright_core::figure::{Figure, FigureKind, Part, SectionKind};
+use sumpwright_core::model::DrawnPart;
 use sumpwright_core::quantity::Dimension;
 
 const LENGTH: Dimension =
@@ -23,6 +24,11 @@ pub(super) fn rim(depth: f64) -> String {
     } else {
         format!("inlet DRY: rim {} above the surface", millimetres(-depth))
     }
+}
+
+/// A thing by its name; a baffle may be named as a direction is.
+pub(super) fn thing(part: DrawnPart, name: &str) -> String {
+    if part == DrawnPart::Baffle { format!("baffle {name}") } else { name.to_owned() }
 }
 
 /// The surface of the inlet's pool, in short.

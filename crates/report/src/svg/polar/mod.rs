@@ -13,7 +13,7 @@ mod lines;
 mod states;
 mod words;
 
-pub(crate) use words::{caption, title};
+pub(crate) use words::{READ_AS, caption, title};
 
 use lines::Lines;
 use maud::{Markup, html};
@@ -90,10 +90,10 @@ pub(crate) fn inline(chart: &Chart<'_>, id: &str, pan: &str) -> Markup {
     let legend = legend(chart, &states);
     let height = FOOT + ROW * legend.len() as f64 + 8.0;
     html! {
-        svg class="drawing chart" xmlns="http://www.w3.org/2000/svg" viewBox=(format!("0 0 {WIDTH} {height:.0}"))
+        svg class="drawing polar" xmlns="http://www.w3.org/2000/svg" viewBox=(format!("0 0 {WIDTH} {height:.0}"))
             font-size=(LETTER) role="img" aria-labelledby=(format!("{id}-title {id}-text")) {
             title id=(format!("{id}-title")) { (title(chart, pan)) }
-            desc id=(format!("{id}-text")) { (caption(chart)) }
+            desc id=(format!("{id}-text")) { (caption(chart)) " " (READ_AS) }
             (patterns(id))
             (curves(chart, &lines, id))
             (rings(&lines))

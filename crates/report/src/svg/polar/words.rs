@@ -74,6 +74,12 @@ fn left(state: &State<'_>) -> String {
     }
 }
 
+/// How a chart is read, whatever it shows.
+pub(crate) const READ_AS: &str = "The middle is level ground. The farther from it, the more apparent gravity leans, and the \
+direction is where the oil then runs: a slope leans it by its angle, an acceleration of 0.58 gn on level ground by 30 deg. \
+Solid: 10 mm of oil are left over the inlet's rim; dashed: the rim comes out; filled: covered with the least oil that the check \
+allows. Oil at rest, all at one level: what a ridge or a baffle holds back is not in it.";
+
 /// What the chart shows, in sentences.
 pub(crate) fn caption(chart: &Chart<'_>) -> String {
     let case = chart.stated;
@@ -91,24 +97,12 @@ pub(crate) fn caption(chart: &Chart<'_>) -> String {
             toward(case.least_azimuth)
         )
     };
-    let band = if chart.between.is_some() {
-        " The bands reach from the least to the most oil of the check; what is filled is covered with the least."
-    } else {
-        " What is filled is covered."
-    };
     let worlds = if case.rays.iter().any(|ray| ray.to_floor.value().is_none()) {
         " What is above the rail is not described; of a lid on the rail and of open room above it, what leaves less is drawn."
     } else {
         ""
     };
-    format!(
-        "Coverage map, oil at {}: how far apparent gravity may lean from level ground, the oil running to where the point \
-         lies from the middle, until 10 mm of oil are over the inlet's rim (solid) and until the rim comes out \
-         (dashed). A slope leans it by its angle; an acceleration of 0.58 gn on level ground by 30 deg.{band} \
-         {least}{} Oil at rest, all at one level: what a ridge or a baffle holds back is not in it.{worlds}",
-        temperature(chart),
-        duty(&states(chart)),
-    )
+    format!("Coverage map, oil at {}. {least}{}{worlds}", temperature(chart), duty(&states(chart)))
 }
 
 /// Which state lies nearest, and which lie beyond.
