@@ -184,9 +184,6 @@ fn on_the_ways(rims: &[Rim<'_>], states: &[DutyMark]) -> Result<Vec<Bounds>, Unk
     Ok(states.iter().filter_map(|mark| found.get(&key(mark)).copied()).collect())
 }
 
-fn rims<'a>(
-    scene: &'a Scene,
-    temperature: ThermodynamicTemperature,
-) -> Result<Vec<Rim<'a>>, Unknown> {
+fn rims(scene: &Scene, temperature: ThermodynamicTemperature) -> Result<Vec<Rim<'_>>, Unknown> {
     scene.worlds()?.iter().map(|world| Rim::at(scene, world, temperature)).collect()
 }
