@@ -95,12 +95,12 @@ pub(crate) fn inline(chart: &Chart<'_>, id: &str, pan: &str) -> Markup {
             title id=(format!("{id}-title")) { (title(chart, pan)) }
             desc id=(format!("{id}-text")) { (caption(chart)) " " (READ_AS) }
             (patterns(id))
-            (curves(chart, &lines, id))
-            (rings(&lines))
+            (curves(chart, lines, id))
+            (rings(lines))
             (directions())
             text class="strong" x="12" y="22" { (words::heading(chart)) }
-            (least(chart, &lines))
-            (states::marks(&states, &lines))
+            (least(chart, lines))
+            (states::marks(&states, lines))
             @for (row, (sample, text, class)) in legend.iter().enumerate() {
                 @let y = FOOT + ROW * row as f64;
                 (sampled(*sample, y, id))
@@ -167,7 +167,7 @@ fn patterns(id: &str) -> Markup {
     }
 }
 
-fn curves(chart: &Chart<'_>, lines: &Lines, id: &str) -> Markup {
+fn curves(chart: &Chart<'_>, lines: Lines, id: &str) -> Markup {
     let floor = lines::floor;
     let inside = chart.between.map_or(chart.stated, |[least, _]| least);
     html! {
@@ -185,7 +185,7 @@ fn curves(chart: &Chart<'_>, lines: &Lines, id: &str) -> Markup {
     }
 }
 
-fn rings(lines: &Lines) -> Markup {
+fn rings(lines: Lines) -> Markup {
     let count = (1_u32..).take_while(|i| f64::from(*i) * RING <= lines.edge + 0.5);
     let [x, y] = MIDDLE;
     // On the diagonal, where no direction has its word.
@@ -232,7 +232,7 @@ fn directions() -> Markup {
 }
 
 /// The least lean, from the middle to the line of 10 mm.
-fn least(chart: &Chart<'_>, lines: &Lines) -> Markup {
+fn least(chart: &Chart<'_>, lines: Lines) -> Markup {
     let case = chart.stated;
     let [x, y] = MIDDLE;
     let is_drawn = case.least > 0.0 && case.least.is_finite();

@@ -67,7 +67,7 @@ pub(super) fn states<'m>(chart: &Chart<'m>) -> Vec<State<'m>> {
 }
 
 /// The signs with their numbers, and the way that is left to the nearest.
-pub(super) fn marks(states: &[State<'_>], lines: &Lines) -> Markup {
+pub(super) fn marks(states: &[State<'_>], lines: Lines) -> Markup {
     let mut taken: Vec<[f64; 2]> =
         states.iter().map(|state| lines.place(state.mark.azimuth, state.mark.tilt)).collect();
     let named: Vec<(&State<'_>, [f64; 2])> = states
@@ -119,7 +119,7 @@ pub(super) fn sign(look: Look, [x, y]: [f64; 2]) -> Markup {
 }
 
 /// The way from the nearest state to the line of 10 mm.
-fn left(state: &State<'_>, lines: &Lines) -> Markup {
+fn left(state: &State<'_>, lines: Lines) -> Markup {
     let mark = state.mark;
     let [from_x, from_y] = lines.place(mark.azimuth, mark.tilt);
     let [to_x, to_y] = lines.place(mark.azimuth, mark.tilt + state.left);

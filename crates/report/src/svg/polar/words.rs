@@ -108,8 +108,7 @@ pub(crate) fn caption(chart: &Chart<'_>) -> String {
 /// Which state lies nearest, and which lie beyond.
 fn duty(states: &[State<'_>]) -> String {
     let name = |state: &State<'_>| unglued(&state.mark.state);
-    let beyond: Vec<String> =
-        states.iter().filter(|state| state.left <= 0.0).map(|state| name(state)).collect();
+    let beyond: Vec<String> = states.iter().filter(|state| state.left <= 0.0).map(name).collect();
     let nearest = states.iter().find(|state| state.is_nearest);
     match (beyond.as_slice(), nearest) {
         ([], Some(state)) => format!(
