@@ -127,7 +127,7 @@ fn clause_status(sources: &Sources, clause: &ClauseHeld) -> TestCaseStatus {
     let by = said::answered_by(clause);
     status
         .set_type(clause.answer.words())
-        .set_message(shown(&format!("{}: {}", clause.says, clause.answer.words())))
+        .set_message(shown(&format!("{}: {}", clause.answer.words(), clause.says)))
         .set_description(shown(&format!("{at}: {by}")));
     status
 }
