@@ -52,9 +52,13 @@ pub(crate) fn review(review: &Review) -> String {
 
 /// Writes readings with their drawings.
 pub(crate) fn measured(measured: &Measured) -> String {
-    let heading = "Readings";
+    let heading = match measured.pans.as_slice() {
+        [pan] => format!("Readings of {}", pan.title.as_deref().unwrap_or(&pan.path)),
+        [] => "Nothing was read".to_owned(),
+        pans => format!("Readings of {}", said::number_of(pans.len(), "pan")),
+    };
     let body = html! {
-        h1 { (heading) }
+        h1 { (shown(&heading)) }
         (problems(&measured.sources, &measured.problems))
         @for (number, one) in measured.pans.iter().enumerate() {
             (pan::readings(&measured.sources, one, number))
@@ -62,7 +66,7 @@ pub(crate) fn measured(measured: &Measured) -> String {
         (cautions())
         (made_from(&measured.sources, 0))
     };
-    page(heading, &body)
+    page(&heading, &body)
 }
 
 /// A whole page. Its policy allows nothing but the one style sheet in it, known by its digest.

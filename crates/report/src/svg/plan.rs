@@ -35,7 +35,9 @@ fn draw_shape(canvas: &mut Canvas, shape: &Shape, depths: &mut Vec<f64>) {
             let low = shape.points.iter().copied().reduce(|a, b| if b.y < a.y { b } else { a });
             let at = DVec2::new(middle.x, low.unwrap_or(middle).y);
             let name = words::thing(part, &shape.name);
-            canvas.word("word", at, DVec2::new(0.0, 0.3), Side::Middle, &name);
+            let places =
+                [(0.0, 0.3, Side::Middle), (0.0, -1.0, Side::Middle), (0.0, 1.5, Side::Middle)];
+            canvas.word_near("word", at, &places, &name);
         }
         Part::Inlet => {
             canvas.line("inlet", &shape.points, true);
@@ -46,7 +48,9 @@ fn draw_shape(canvas: &mut Canvas, shape: &Shape, depths: &mut Vec<f64>) {
         Part::SkidHole => {
             canvas.line("skid-hole", &shape.points, true);
             let text = format!("skid hole {}", shape.name);
-            canvas.word("word", middle, DVec2::new(0.0, 2.0), Side::Middle, &text);
+            let places =
+                [(0.0, 2.0, Side::Middle), (0.0, -2.6, Side::Middle), (0.0, 3.2, Side::Middle)];
+            canvas.word_near("word", middle, &places, &text);
         }
         Part::Oil(_) | Part::OilInCase(_) | Part::Surface(_) | Part::Skid => {}
     }

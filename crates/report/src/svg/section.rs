@@ -6,18 +6,30 @@ use glam::DVec2;
 use sumpwright_core::figure::{Figure, Part, SectionKind, Shape};
 use sumpwright_core::model::DrawnPart;
 
+/// Where the name of a thing stands to its middle.
+const ROUND: [(f64, f64, Side); 7] = [
+    (0.0, -0.3, Side::Middle),
+    (0.0, 0.9, Side::Middle),
+    (0.0, -1.5, Side::Middle),
+    (-0.6, -0.3, Side::Left),
+    (0.6, -0.3, Side::Right),
+    (-2.2, 0.9, Side::Left),
+    (2.2, -1.5, Side::Right),
+];
+
 pub(super) fn draw(figure: &Figure, kind: &SectionKind, id: &str) -> Canvas {
     let mut canvas = Canvas::new(id, figure);
     for shape in &figure.shapes {
         draw_shape(&mut canvas, shape, kind);
     }
-    for shape in &figure.shapes {
-        name(&mut canvas, shape);
-    }
+    // What is most worth reading is written first, and has its place first.
+    inlet(&mut canvas, figure, kind);
     for number in 0..kind.pools.len() {
         name_pool(&mut canvas, figure, kind, number);
     }
-    inlet(&mut canvas, figure, kind);
+    for shape in &figure.shapes {
+        name(&mut canvas, shape);
+    }
     let [low, high] = canvas.bounds();
     // Of front and left the one that lies more in the paper.
     let seen = figure.arrows.iter().reduce(|a, b| if b.1.length() > a.1.length() { b } else { a });
@@ -64,7 +76,7 @@ fn name(canvas: &mut Canvas, shape: &Shape) {
         Part::Solid(DrawnPart::Interior) => {}
         Part::Solid(part) => {
             let name = words::thing(part, &shape.name);
-            canvas.word("word", middle, DVec2::new(0.0, -0.3), Side::Middle, &name);
+            canvas.word_near("word", middle, &ROUND, &name);
         }
         Part::Skid => {
             canvas.word("word", middle, DVec2::new(0.0, -0.4), Side::Middle, "skid plate");
@@ -88,9 +100,12 @@ fn name_pool(canvas: &mut Canvas, figure: &Figure, kind: &SectionKind, number: u
         let high = widest.points.iter().copied().reduce(DVec2::max).unwrap_or(high);
         let middle = (low + high) / 2.0;
         let text = words::apart(kind, number);
-        canvas.word("word strong", middle, DVec2::new(0.0, 0.4), Side::Middle, &text);
+        let places =
+            [(0.0, 0.4, Side::Middle), (0.0, 1.6, Side::Middle), (0.0, -1.2, Side::Middle)];
+        canvas.word_near("word strong", middle, &places, &text);
     } else {
-        canvas.word("word", high, DVec2::new(0.3, -0.3), Side::Right, words::surface(kind));
+        let places = [(0.3, -0.3, Side::Right), (0.0, 0.5, Side::Left), (0.0, 1.7, Side::Left)];
+        canvas.word_near("word", high, &places, words::surface(kind));
     }
 }
 
@@ -106,8 +121,12 @@ fn inlet(canvas: &mut Canvas, figure: &Figure, kind: &SectionKind) {
     canvas.line("measure", &[rim, surface], false);
     canvas.dot("rim", rim, 0.18);
     let text = words::rim(kind.rim_depth);
-    let by = DVec2::new(0.5, if wet { 0.3 } else { 0.8 });
-    canvas.word("word strong", rim, by, Side::Right, "inlet");
+    canvas.word_near(
+        "word strong",
+        rim,
+        &[(0.5, if wet { 0.3 } else { 0.8 }, Side::Right)],
+        "inlet",
+    );
     // In full at the foot of the drawing, under the scale, where there is room for it.
     let [low, high] = canvas.bounds();
     canvas.word("word strong", DVec2::new(high.x, low.y), DVec2::new(3.0, -3.0), Side::Left, &text);

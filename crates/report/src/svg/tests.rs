@@ -74,3 +74,22 @@ fn oil_out_of_reach_is_marked_and_told() {
     );
     assert!(caption(&twin).contains("0.430 L stand 12.3 mm higher"), "{}", caption(&twin));
 }
+
+/// Two words in one place are set apart, and one that the view would cut stands inside it.
+#[test]
+fn words_stand_apart_and_in_the_view() {
+    let mut crowded = section(0.0231);
+    crowded.shapes.push(shape(Part::Surface(0), "", &[(0.0, 0.03), (0.2, 0.03)]));
+    for name in ["filter", "magnet", "plate"] {
+        let corners = [(0.08, 0.019), (0.11, 0.023)];
+        crowded.shapes.push(shape(Part::Solid(DrawnPart::Displaced), name, &corners));
+    }
+    let canvas = drawn(&crowded, "d");
+    let words = canvas.words();
+    for (place, one) in words.iter().enumerate() {
+        assert!(canvas.holds(*one), "{one:?}");
+        for other in &words[place + 1..] {
+            assert!(!canvas::overlap(*one, *other), "{one:?} {other:?}");
+        }
+    }
+}
