@@ -1,10 +1,11 @@
 //! The map as data: for each fill and temperature a ray in every direction.
 
 use super::ray::{COVERED, LEVEL, LOOKED_TO, Rim, STEP};
-use crate::model::{Scene, need};
+use crate::model::{Scene, need, to_pan};
 use crate::reading::{Bounds, Unknown};
 use crate::source::Span;
 use core::f64::consts::PI;
+use glam::DVec3;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::ThermodynamicTemperature;
@@ -56,6 +57,9 @@ pub struct CoverageCase {
     /// On the way of each state of the duty the tilt to [`COVERED`], in all worlds; on any way for a state that leans
     /// nowhere.
     pub on_the_ways: Vec<Bounds>,
+    /// In each state of the duty whether oil that is kept apart from the inlet leaves less than [`COVERED`] over its rim; none
+    /// where that is not known. Of the stated oil only: empty for the others.
+    pub kept_apart: Vec<Option<bool>>,
 }
 
 /// One direction. Tilts are in radians from level ground, 0 where it is so there already; infinite where it is so at no
@@ -125,8 +129,12 @@ pub fn coverage_case(
     }
     let (least, least_azimuth) = worst.ok_or_else(|| Unknown::because("there is no oil space"))?;
     let on_the_ways = on_the_ways(&rims, states)?;
+    let kept_apart = match fill {
+        FillCase::Stated => states.par_iter().map(|mark| kept_apart(scene, &rims, mark)).collect(),
+        FillCase::Least | FillCase::Most => Vec::new(),
+    };
     let oil_temperature = temperature.value;
-    Ok(CoverageCase { fill, oil_temperature, rays, least, least_azimuth, on_the_ways })
+    Ok(CoverageCase { fill, oil_temperature, rays, least, least_azimuth, on_the_ways, kept_apart })
 }
 
 fn over_worlds(
@@ -164,6 +172,20 @@ pub fn duty_marks(scene: &Scene) -> Result<Vec<DutyMark>, Unknown> {
         DutyMark { state, span: item.name_span, azimuth, tilt: libm::atan2(across, lean.z) }
     };
     Ok(need(&scene.duty()?.states)?.entries.iter().map(mark).collect())
+}
+
+/// Whether the pool of the inlet is too low in a state, in any world, where one level for all oil need not be.
+fn kept_apart(scene: &Scene, rims: &[Rim<'_>], mark: &DutyMark) -> Option<bool> {
+    let (sine, cosine) = (libm::sin(mark.tilt), libm::cos(mark.tilt));
+    let away = DVec3::new(-libm::cos(mark.azimuth), -libm::sin(mark.azimuth), 0.0);
+    let in_one = |rim: &Rim<'_>| {
+        let up = to_pan(away * sine + DVec3::Z * cosine, rim.nose_up);
+        let oil = scene.oil_at_rest(rim.world, &rim.mouth, up, rim.volume).ok()?;
+        let is_covered = rim.mouth.least_depth(up, oil.level).value >= COVERED;
+        Some(oil.stranded.value > 0.0 && !is_covered)
+    };
+    let found: Option<Vec<bool>> = rims.iter().map(in_one).collect();
+    found.map(|worlds| worlds.contains(&true))
 }
 
 /// How far it may lean on the way of each state; on any way for one that leans nowhere.

@@ -25,6 +25,8 @@ struct CaseWire {
     directions: Vec<RayWire>,
     /// The tilt to 10 mm on the way of each state under `duty`, in their order.
     on_the_ways_of_the_duty: Vec<RangeWire>,
+    /// In each state under `duty` whether oil kept apart from the inlet leaves it less than 10 mm; of the stated oil only.
+    kept_apart: Vec<Option<bool>>,
 }
 
 /// Where the oil runs to the azimuth, 0 forward, a quarter turn to the left.
@@ -65,6 +67,7 @@ pub(super) fn coverage(sources: &Sources, map: &Result<CoverageMap, Unknown>) ->
         least_tilt: number(case.least),
         least_azimuth: number(case.least_azimuth),
         directions: case.rays.iter().map(ray).collect(),
+        kept_apart: case.kept_apart.clone(),
         on_the_ways_of_the_duty: case.on_the_ways.iter().map(|bounds| range(*bounds)).collect(),
     });
     let marks = map.duty.iter().map(|mark| MarkWire {

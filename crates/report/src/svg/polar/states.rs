@@ -28,42 +28,71 @@ pub(super) struct State<'m> {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Look {
     Covered,
+    /// Beyond the line.
     Uncovered,
+    /// Within the line, but the oil that would cover it is kept from the inlet.
+    Apart,
+    /// Within the line, but nobody knows whether oil is kept from the inlet.
+    Unknown,
 }
 
 /// The states in the order in which they are written.
 pub(super) fn states<'m>(chart: &Chart<'m>) -> Vec<State<'m>> {
     let left = |mark: &DutyMark, to_floor: f64| to_floor - mark.tilt;
-    let points = chart.map.duty.iter().zip(&chart.stated.on_the_ways);
+    let case = chart.stated;
+    let points = chart.map.duty.iter().zip(&case.on_the_ways).zip(&case.kept_apart);
     let mut states: Vec<State<'m>> = Vec::new();
-    for (mark, to_floor) in points {
+    for ((mark, to_floor), apart) in points {
         let left = left(mark, to_floor.low);
+        let look = look(left, *apart);
         match states.iter_mut().find(|known| known.mark.span == mark.span) {
             Some(known) if left < known.left => {
                 known.others.push(known.mark);
                 (known.mark, known.left) = (mark, left);
+                known.look = known.look.graver(look);
             }
-            Some(known) => known.others.push(mark),
+            Some(known) => {
+                known.others.push(mark);
+                known.look = known.look.graver(look);
+            }
             None => states.push(State {
                 number: states.len() + 1,
                 mark,
                 left,
-                look: Look::Covered,
+                look,
                 is_nearest: false,
                 others: Vec::new(),
             }),
         }
-    }
-    for state in &mut states {
-        // Written so that what is no number is not called covered.
-        let is_covered = state.left > 0.0;
-        state.look = if is_covered { Look::Covered } else { Look::Uncovered };
     }
     let nearest = states.iter_mut().reduce(|a, b| if b.left < a.left { b } else { a });
     if let Some(nearest) = nearest.filter(|state| state.left.is_finite()) {
         nearest.is_nearest = true;
     }
     states
+}
+
+/// Written so that what is no number is not called covered.
+fn look(left: f64, apart: Option<bool>) -> Look {
+    match (left > 0.0, apart) {
+        (false, _) => Look::Uncovered,
+        (true, Some(true)) => Look::Apart,
+        (true, None) => Look::Unknown,
+        (true, Some(false)) => Look::Covered,
+    }
+}
+
+impl Look {
+    /// Of two points of a state the one that is worse to have.
+    fn graver(self, other: Self) -> Self {
+        let weight = |look: Self| match look {
+            Self::Covered => 0,
+            Self::Unknown => 1,
+            Self::Apart => 2,
+            Self::Uncovered => 3,
+        };
+        if weight(other) > weight(self) { other } else { self }
+    }
 }
 
 /// The signs with their numbers, and the way that is left to the nearest.
@@ -104,13 +133,14 @@ fn free(sign: [f64; 2], taken: &mut Vec<[f64; 2]>) -> [f64; 2] {
     found
 }
 
-/// A full dot for a state that is covered, a cross in a ring for one that is not.
+/// A full dot for a state that is covered, a cross in a ring for one that is not, an empty ring where it is not known.
 pub(super) fn sign(look: Look, [x, y]: [f64; 2]) -> Markup {
     let (x, y) = (number(x), number(y));
     html! {
         @match look {
             Look::Covered => circle class="state" cx=(x) cy=(y) r="5" {},
-            Look::Uncovered => {
+            Look::Unknown => circle class="state bare" cx=(x) cy=(y) r="6" {},
+            Look::Uncovered | Look::Apart => {
                 circle class="state bare" cx=(x) cy=(y) r="7" {}
                 path class="state-cross" d=(format!("M{x} {y}m-4 -4l8 8m0 -8l-8 8")) {}
             }

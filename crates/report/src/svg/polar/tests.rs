@@ -25,6 +25,7 @@ fn case(fill: FillCase, kelvin: f64, reach: f64) -> CoverageCase {
         least: radians(reach),
         least_azimuth: radians(180.0),
         on_the_ways: vec![Bounds::exactly(radians(reach)), Bounds::exactly(f64::INFINITY)],
+        kept_apart: vec![Some(false); 2],
     }
 }
 
@@ -69,6 +70,19 @@ fn a_state_beyond_the_line_is_crossed_and_said() {
     assert!(drawn.contains("state-cross"));
     assert!(drawn.contains("1 steep-&lt;climb&gt;: 43.5 deg, 3.5 deg too far"), "{drawn}");
     assert!(caption(&chart).contains("Beyond the line: steep-<climb>."));
+}
+
+/// The lines take all oil at one level: a state whose oil is kept from the inlet is crossed within them, and one of which
+/// that is not known is called neither.
+#[test]
+fn oil_that_is_kept_from_the_inlet_covers_no_state() {
+    let mut all = map(between(313.15), 30.0);
+    all.cases[1].kept_apart = vec![Some(true), None];
+    let chart = charts(&all)[0];
+    let drawn = inline(&chart, "c", "Twin pan").into_string();
+    assert_eq!(drawn.matches("state-cross").count(), 2, "in the chart and in its legend");
+    assert!(drawn.contains("2 descent: 30.0 deg, not known what keeps oil apart"));
+    assert!(caption(&chart).contains("a ridge or a baffle keeps oil apart: steep-<climb>."));
 }
 
 #[test]

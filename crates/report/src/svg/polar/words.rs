@@ -1,6 +1,6 @@
 //! What is said of the chart: its title, its legend, and what can be seen in it for those who do not see it.
 
-use super::states::{State, states};
+use super::states::{Look, State, states};
 use super::{Chart, DEGREES};
 use crate::said::unglued;
 use crate::visible::visible;
@@ -64,6 +64,15 @@ pub(super) fn state(state: &State<'_>) -> String {
 }
 
 fn left(state: &State<'_>) -> String {
+    match state.look {
+        Look::Apart => "its oil is kept from the inlet".to_owned(),
+        Look::Unknown => "not known what keeps oil apart".to_owned(),
+        Look::Covered | Look::Uncovered => way(state),
+    }
+}
+
+/// How far it is to the line.
+fn way(state: &State<'_>) -> String {
     if state.left > 0.0 && state.left.is_infinite() {
         format!("covered up to {}", looked_to())
     } else if state.left > 0.0 {
@@ -78,7 +87,7 @@ fn left(state: &State<'_>) -> String {
 pub(crate) const READ_AS: &str = "The middle is level ground. The farther from it, the more apparent gravity leans, and the \
 direction is where the oil then runs: a slope leans it by its angle, an acceleration of 0.58 gn on level ground by 30 deg. \
 Solid: 10 mm of oil are left over the inlet's rim; dashed: the rim comes out; filled: covered with the least oil that the check \
-allows. Oil at rest, all at one level: what a ridge or a baffle holds back is not in it.";
+allows. Oil at rest; the lines take all of it at one level, the signs of the states count what a ridge or a baffle holds back.";
 
 /// What the chart shows, in sentences.
 pub(crate) fn caption(chart: &Chart<'_>) -> String {
@@ -105,20 +114,33 @@ pub(crate) fn caption(chart: &Chart<'_>) -> String {
     format!("Coverage map, oil at {}. {least}{}{worlds}", temperature(chart), duty(&states(chart)))
 }
 
-/// Which state lies nearest, and which lie beyond.
+/// Which state lies nearest, and which are not covered.
 fn duty(states: &[State<'_>]) -> String {
     let name = |state: &State<'_>| unglued(&state.mark.state);
-    let beyond: Vec<String> = states.iter().filter(|state| state.left <= 0.0).map(name).collect();
+    let named = |looks: &[Look]| {
+        let found = states.iter().filter(|state| looks.contains(&state.look)).map(name);
+        found.collect::<Vec<_>>().join(", ")
+    };
+    let told = [
+        ("Beyond the line", named(&[Look::Uncovered])),
+        (
+            "Within the line, with less than 10 mm since a ridge or a baffle keeps oil apart",
+            named(&[Look::Apart]),
+        ),
+        ("Not known, since what keeps oil apart is not", named(&[Look::Unknown])),
+    ];
+    let told = told.into_iter().filter(|(_, names)| !names.is_empty());
+    let told: String = told.map(|(words, names)| format!(" {words}: {names}.")).collect();
     let nearest = states.iter().find(|state| state.is_nearest);
-    match (beyond.as_slice(), nearest) {
-        ([], Some(state)) => format!(
+    match (told.is_empty(), nearest) {
+        (false, _) => told,
+        (true, Some(state)) => format!(
             " Every state of the duty lies within the line; nearest is {} at {}, with {} left.",
             name(state),
             degrees(state.mark.tilt),
             degrees(state.left)
         ),
-        ([], None) if states.is_empty() => String::new(),
-        ([], None) => " No state of the duty comes near the line.".to_owned(),
-        (beyond, _) => format!(" Beyond the line: {}.", beyond.join(", ")),
+        (true, None) if states.is_empty() => String::new(),
+        (true, None) => " No state of the duty comes near the line.".to_owned(),
     }
 }
