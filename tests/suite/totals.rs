@@ -180,7 +180,7 @@ fn in_markdown(text: &str) -> Totals {
     Totals {
         verdicts: counted(cell(reviews, 1, "`").into_iter().filter(|word| !word.starts_with('`'))),
         faults: counted(faults.map(|(word, _)| word)),
-        answers: counted(cell(lists, 3, "binding")),
+        answers: counted(cell(lists, 3, "binding").into_iter().filter(|word| word != "answer")),
         against: open,
     }
 }
