@@ -130,7 +130,8 @@ fn duty(states: &[State<'_>]) -> String {
         ("Not known, since what keeps oil apart is not", named(&[Look::Unknown])),
     ];
     let told = told.into_iter().filter(|(_, names)| !names.is_empty());
-    let told: String = told.map(|(words, names)| format!(" {words}: {names}.")).collect();
+    let told = told.map(|(words, names)| format!(" {words}: {names}."));
+    let told = told.collect::<Vec<_>>().concat();
     let nearest = states.iter().find(|state| state.is_nearest);
     match (told.is_empty(), nearest) {
         (false, _) => told,
