@@ -1,7 +1,8 @@
 //! The map as data: for each fill and temperature a ray in every direction.
 
 use super::ray::{COVERED, LEVEL, LOOKED_TO, Rim, STEP};
-use crate::model::{Scene, need, to_pan};
+use crate::model::{Scene, to_pan};
+use crate::quantity::Given;
 use crate::reading::{Bounds, Unknown};
 use crate::source::Span;
 use core::f64::consts::PI;
@@ -171,7 +172,9 @@ pub fn duty_marks(scene: &Scene) -> Result<Vec<DutyMark>, Unknown> {
         let azimuth = libm::fmod(libm::atan2(-lean.y, -lean.x) + 2.0 * PI, 2.0 * PI);
         DutyMark { state, span: item.name_span, azimuth, tilt: libm::atan2(across, lean.z) }
     };
-    Ok(need(&scene.duty()?.states)?.entries.iter().map(mark).collect())
+    // A duty that is a recorded drive alone has no states to mark, and the map stands without.
+    let Given::Stated(states) = &*scene.duty()?.states else { return Ok(Vec::new()) };
+    Ok(states.entries.iter().map(mark).collect())
 }
 
 /// Whether the pool of the inlet is too low in a state, in any world, where one level for all oil need not be.
