@@ -225,8 +225,8 @@ def main():
         tree.feed(opened(page, scratch))
         closed(tree)
         check(tree, ours)
-        charts = tree.text().count("how far it may lean before the inlet uncovers")
-        assert charts == 2 * len(pans), "a cold and a hot chart of coverage for each pan"
+        charts = tree.text().count("Coverage map, oil at ")
+        assert charts == 4 * len(pans), "a cold and a hot chart for each pan, each with its text and its caption"
         assert squeezed(EVIL) in tree.text(), "a hostile name was lost"
         # The checks can fail: another count, another value.
         for wrong in (altered_count(ours), altered_limit(ours), altered_value(ours), altered_answer(ours)):
