@@ -12,6 +12,9 @@ const SEEN: f64 = 1e-9;
 const ABOVE: f64 = 1e-6;
 /// Points within this of a level lie on it, in metres.
 const ON: f64 = 1e-9;
+/// So far below its level a pool is cut, in metres: one that is full to its lip would hang together with what lies beyond
+/// the lip, by rounding.
+const LIP: f64 = 1e-7;
 
 /// The oil of a section, and the pools that it lies in.
 pub(super) struct Oil<'a> {
@@ -43,9 +46,13 @@ impl Oil<'_> {
                 DrawnPart::Case => Part::OilInCase(number),
                 _ => Part::Oil(number),
             };
-            for piece in self.parted(right_of(line, DVec2::new(0.0, height), DVec2::X)) {
+            let cut = height - LIP;
+            for mut piece in self.parted(right_of(line, DVec2::new(0.0, cut), DVec2::X)) {
                 if signed_area(&piece).abs() < SEEN || self.whose(&piece) != Some(number) {
                     continue;
+                }
+                for point in piece.iter_mut().filter(|point| (point.y - cut).abs() < ON) {
+                    point.y = height;
                 }
                 let surfaces = surfaces(&piece, height);
                 shapes.push(Shape::closed(part, "", piece));
