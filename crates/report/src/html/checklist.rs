@@ -27,7 +27,21 @@ fn pan(review: &Review, held: &PanHeld) -> Markup {
             }
         }
         p { (shown(&sentence(&said::checklist_outcome(held)))) }
-        div.wide { table {
+        @if held.clauses.iter().any(ClauseHeld::is_against) {
+            (table(review, held))
+        } @else {
+            // What is settled need not be looked at to know it.
+            details {
+                summary { "All of " (said::number_of(held.clauses.len(), "clause")) }
+                (table(review, held))
+            }
+        }
+    }
+}
+
+fn table(review: &Review, held: &PanHeld) -> Markup {
+    html! {
+        div.wide { table.clauses {
             thead { tr {
                 th scope="col" { "clause" } th scope="col" { "asked" }
                 th scope="col" { "answer" } th scope="col" { "shown by" }
