@@ -30,6 +30,8 @@ accepted:
 ";
 
 type Counts = BTreeMap<String, usize>;
+/// Counts again what a format has written.
+type Reader = fn(&str) -> Totals;
 
 /// What is counted in a review, in whatever form it comes.
 #[derive(Debug, Default, PartialEq, Eq)]
@@ -104,8 +106,9 @@ fn in_json(text: &str) -> Totals {
         against: clauses.iter().filter(|clause| clause["against"] == true).count(),
     };
     // Its own sum says the same.
-    let sum =
-        verdicts.map(|(verdict, n)| (verdict.replace('_', " "), n.as_u64().unwrap() as usize));
+    let sum = verdicts.map(|(verdict, n)| {
+        (verdict.replace('_', " "), usize::try_from(n.as_u64().unwrap()).unwrap())
+    });
     assert_eq!(sum.filter(|(_, n)| *n > 0).collect::<Counts>(), totals.verdicts);
     totals
 }
@@ -253,7 +256,7 @@ fn every_format_has_the_same_totals() {
     }
     assert!(truth.faults.contains_key("expired") && truth.against > 0);
     assert!(truth.answers.contains_key("by evidence") && truth.answers.contains_key("unanswered"));
-    let readers: [(&Format, fn(&str) -> Totals); 6] = [
+    let readers: [(&Format, Reader); 6] = [
         (&JSON, in_json),
         (&SARIF, in_sarif),
         (&JUNIT, in_junit),
