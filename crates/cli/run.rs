@@ -16,7 +16,6 @@ use std::path::Path;
 use sumpwright_core::checklist;
 use sumpwright_core::concede::{self, ConcedeRequest};
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
-use sumpwright_core::figure::Figure;
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::remark;
 use sumpwright_core::remedy;
@@ -80,7 +79,9 @@ fn judge(asked: &ReviewArguments, project: &Project, rulebook: &[(String, String
     let found = checklist::hold(found, &Host, &lists);
     let begun = if begins { begin_remarks(&found) } else { Exit::NothingAgainst };
     let text = (format(&asked.page).review)(&found, &page::options(&asked.page));
-    let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
+    let drawn = found.pans.iter().flat_map(|p| {
+        sumpwright_report::drawings(&p.path, p.title.as_deref(), &p.figures, p.coverage.as_ref())
+    });
     let drawings = drawings(asked, drawn);
     let exit = selected.max(begun).max(exit::of_review(&found));
     exit.max(written(&asked.page, &text, exit)).max(drawings)
@@ -115,20 +116,9 @@ pub(crate) fn concessions(asked: &ConcedingArguments, project: &Project) -> Opti
     selection.complaints.is_empty().then_some(selection.files)
 }
 
-/// The customers' lists that are meant; nothing where one cannot be found, or could not be told of.
+/// The customers' lists that are meant; nothing where one cannot be found.
 fn checklists(asked: &ReviewArguments, project: &Project) -> Option<Vec<String>> {
     let named = if asked.checklist.is_empty() { &project.checklists } else { &asked.checklist };
-    let page = &asked.common.page;
-    if !named.is_empty() && !format(page).tells_checklists {
-        let able = sumpwright_report::FORMATS.iter().filter(|format| format.tells_checklists);
-        let able: Vec<&str> = able.map(|format| format.name).collect();
-        complain(&format!(
-            "the format {} has no place for a checklist yet; it can be written as {}",
-            page.format,
-            able.join(" or ")
-        ));
-        return None;
-    }
     let selection = select::select(named);
     complain_of(&selection.complaints);
     selection.complaints.is_empty().then_some(selection.files)
@@ -142,7 +132,9 @@ fn measure(asked: &Common, project: &Project) -> Exit {
     let with_map = asked.page.all || asked.page.format == "json";
     let found = if with_map { review::measure_with_map(request) } else { review::measure(request) };
     let text = write(&found, &page::options(&asked.page));
-    let drawn = found.pans.iter().map(|p| (p.path.as_str(), p.title.as_deref(), &*p.figures));
+    let drawn = found.pans.iter().flat_map(|p| {
+        sumpwright_report::drawings(&p.path, p.title.as_deref(), &p.figures, p.coverage.as_ref())
+    });
     let drawings = drawings(asked, drawn);
     let exit = selected.max(exit::of_measured(&found));
     exit.max(written(&asked.page, &text, exit)).max(drawings)
@@ -153,14 +145,9 @@ fn is_drawn(asked: &Common) -> bool {
     asked.figures.is_some() || format(&asked.page).drawn
 }
 
-/// Writes the drawings where they were asked for: path, title and drawings of each pan.
-fn drawings<'a>(
-    asked: &Common,
-    pans: impl Iterator<Item = (&'a str, Option<&'a str>, &'a [Figure])>,
-) -> Exit {
+/// Writes the drawings where they were asked for: name and content.
+fn drawings(asked: &Common, all: impl Iterator<Item = (String, String)>) -> Exit {
     let Some(folder) = &asked.figures else { return Exit::NothingAgainst };
-    let all =
-        pans.flat_map(|(path, title, figures)| sumpwright_report::drawings(path, title, figures));
     match output::write_all(folder, all) {
         Ok(()) => Exit::NothingAgainst,
         Err(complaint) => {

@@ -3,8 +3,9 @@
 SARIF: every log validates against the official JSON Schema of SARIF 2.1.0 (OASIS; schemas/sarif-2.1.0.json, as it
 travels in the crate serde-sarif 0.8.0). One pattern in that text has a stray bracket, ']?$', which is put right here
 before it is used. A log broken on purpose must be refused, so that the check can fail.
-Results on concessions are of rules of their own and stand in no total of verdicts; suppressions are those of our JSON.
-JUnit XML: read by junitparser; totals by verdict agree with our own JSON.
+Results on concessions and on clauses of customers' lists are of rules of their own and stand in no total of verdicts;
+suppressions and clauses are those of our JSON.
+JUnit XML: read by junitparser; totals by verdict, and the answers to clauses, agree with our own JSON.
 
 Usage: formats.py PATH-OF-SUMPWRIGHT
 """
@@ -43,7 +44,8 @@ def conceded():
     entries = ENTRY.format(name="fins", rule="fin.breaks-at-the-strike", bound="520 MPa", expires="2027-01-31")
     entries += ENTRY.format(name="climb", rule="pickup.uncovered", bound="-18 mm", expires="2026-11-24")
     (world / "concessions.yaml").write_text(f"concessions: 1\naccepted:\n{entries}")
-    return [str(pan)], ["--concessions", str(world / "concessions.yaml"), "--on", "2026-11-25"]
+    lists = ["--checklist", str(world / "checklists/workshop.yaml")]
+    return [str(pan)], ["--concessions", str(world / "concessions.yaml"), "--on", "2026-11-25", *lists]
 
 
 SCRATCH = tempfile.TemporaryDirectory()
@@ -68,11 +70,37 @@ def sarif_schema():
 def kinds(log):
     counts = {}
     for result in log["runs"][0]["results"]:
-        if result["ruleId"].startswith("concession."):
+        if result["ruleId"].startswith(("concession.", "checklist.")):
             continue
         word = result["properties"]["verdict"].replace(" ", "_")
         counts[word] = counts.get(word, 0) + 1
     return counts
+
+
+def clauses(ours):
+    """Each clause on each pan: what it comes to, and whether it counts against."""
+    held = [(pan, clause) for one in ours.get("checklists", []) for pan in one["pans"] for clause in pan["clauses"]]
+    return sorted((pan["path"], c["name"], c["answer"].replace("_", " "), c["against"]) for pan, c in held)
+
+
+def clauses_in_sarif(log):
+    rules = log["runs"][0]["tool"]["driver"]["rules"]
+    for result in log["runs"][0]["results"]:
+        if not result["ruleId"].startswith("checklist."):
+            continue
+        assert rules[result["ruleIndex"]]["id"] == result["ruleId"], result
+        of = result["properties"]["clause"]
+        against = result["kind"] == "fail" and result["level"] == "error" or of["against"]
+        yield of["pan"], result["ruleId"].rsplit(".", 1)[1], result["properties"]["verdict"], against
+
+
+def clauses_in_junit(xml):
+    for suite in xml:
+        for case in suite:
+            told = {p.name: p.value for list_ in case.iterchildren(junitparser.Properties) for p in list_}
+            if "answer" in told:
+                failed = any(isinstance(r, (junitparser.Failure, junitparser.Error)) for r in case.result)
+                yield case.classname, told["clause"], told["answer"], failed
 
 
 def main():
@@ -103,6 +131,10 @@ def main():
                         word = prop.value.replace(" ", "_")
                         verdicts[word] = verdicts.get(word, 0) + 1
         assert verdicts == {k: n for k, n in ours["counts"].items() if n}, (verdicts, ours["counts"])
+
+        assert sorted(clauses_in_sarif(log)) == clauses(ours), (sorted(clauses_in_sarif(log)), clauses(ours))
+        assert sorted(clauses_in_junit(xml)) == clauses(ours), (sorted(clauses_in_junit(xml)), clauses(ours))
+        assert not extra or {against for *_, against in clauses(ours)} == {True, False}, clauses(ours)
 
         log["runs"][0]["columnKind"] = "bytes"
         assert any(validator.iter_errors(log)), "a broken log was not refused"

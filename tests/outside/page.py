@@ -2,7 +2,7 @@
 
 Chromium reads the page, and its own tree (--dump-dom) is looked at by Python's reader of HTML: no code of ours reads what
 our code wrote. Held: each pan's counts by verdict; the place, the identity and the reading of every finding that is told, with its
-limits; what was accepted and remarked; that nothing is fetched and no script, handler or frame is there; that names made to
+limits; what was accepted and remarked; each clause of a customer's list with its answer; a chart of coverage for each pan; that nothing is fetched and no script, handler or frame is there; that names made to
 be markup come out as text. A page broken on purpose must fail.
 
 Usage: page.py PATH-OF-SUMPWRIGHT [PATH-OF-CHROMIUM]
@@ -179,6 +179,22 @@ def check(tree, ours):
         assert squeezed(f"{finding['name']}: {finding['message']}") in text, finding
 
 
+    for number, held in enumerate(ours["checklists"]):
+        part = tree.text(f"checklist-{number}")
+        assert squeezed(held["title"]) in part and squeezed(held["customer"]) in part, held["title"]
+        # One table after the other, the pans in their order.
+        for pan in held["pans"]:
+            for clause in pan["clauses"]:
+                row = f"{clause['number'] or clause['name']} "
+                row += "" if clause["binding"] else "not binding "
+                row += squeezed(clause["says"])
+                assert row in part, (row, part)
+                part = part.split(row, 1)[1]
+                at = f"{clause['place']['path']}:{clause['place']['line']}:{clause['place']['column']} "
+                answer = (at if clause["against"] else "") + clause["answer"].replace("_", " ")
+                assert part.strip().startswith(answer), (row, part[:120])
+
+
 def closed(tree):
     for tag in ("script", "iframe", "img", "object", "embed", "link", "form", "base", "video", "audio"):
         assert tag not in tree.tags, tag
@@ -200,6 +216,7 @@ def main():
         (world / "pans/low-finned.remarks.yaml").write_text(REMARKS)
         pans = [f"pans/{name}.yaml" for name in ("deep-cast", "low-finned", "stock-stamped")]
         arguments = [*pans, "--concessions", "concessions.yaml", "--on", "2026-11-25"]
+        arguments += ["--checklist", "checklists/workshop.yaml"]
         ours = json.loads(written(world, arguments, "json"))
         assert ours["counts"]["conceded"] == 1 and len(ours["concessions"]["findings"]) == 1
         page = world / "page.html"
@@ -208,15 +225,17 @@ def main():
         tree.feed(opened(page, scratch))
         closed(tree)
         check(tree, ours)
+        charts = tree.text().count("Coverage map, oil at ")
+        assert charts == 4 * len(pans), "a cold and a hot chart for each pan, each with its text and its caption"
         assert squeezed(EVIL) in tree.text(), "a hostile name was lost"
         # The checks can fail: another count, another value.
-        for wrong in (altered_count(ours), altered_limit(ours), altered_value(ours)):
+        for wrong in (altered_count(ours), altered_limit(ours), altered_value(ours), altered_answer(ours)):
             try:
                 check(tree, wrong)
             except AssertionError:
                 continue
             raise SystemExit("a wrong page was not noticed")
-    print(f"{len(pans)} pans on a page in Chromium: counts, readings, limits and marks agree with JSON; nothing is fetched")
+    print(f"{len(pans)} pans on a page in Chromium: counts, readings, limits, marks and lists agree with JSON; nothing is fetched")
 
 
 def altered_count(ours):
@@ -233,6 +252,12 @@ def fins(review):
 def altered_limit(ours):
     wrong = json.loads(json.dumps(ours))
     fins(wrong)["limits"][0]["text"] = "a number that nobody wrote"
+    return wrong
+
+
+def altered_answer(ours):
+    wrong = json.loads(json.dumps(ours))
+    wrong["checklists"][0]["pans"][-1]["clauses"][0]["answer"] = "unanswered"
     return wrong
 
 

@@ -48,3 +48,4 @@ mod survey;
 mod tidy;
 mod topics;
 mod worked;
+mod totals;

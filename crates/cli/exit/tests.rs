@@ -50,6 +50,7 @@ fn outcome(verdicts: &[(Verdict, Force)], problems: Vec<Diagnostic>) -> u8 {
         inputs: Vec::new(),
         notes: Vec::new(),
         figures: Vec::new(),
+        coverage: None,
     }];
     of_review(&Review {
         sources: Sources::default(),
@@ -141,6 +142,7 @@ fn with_clause(binding: bool, answer: Answer) -> u8 {
         inputs: Vec::new(),
         notes: Vec::new(),
         figures: Vec::new(),
+        coverage: None,
     };
     of_review(&Review {
         sources: Sources::default(),
@@ -184,6 +186,7 @@ fn something_against_a_concession_is_against_the_review() {
             inputs: Vec::new(),
             notes: Vec::new(),
             figures: Vec::new(),
+            coverage: None,
         }],
         problems: Vec::new(),
         rules: 1,

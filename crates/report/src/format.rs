@@ -32,8 +32,6 @@ pub struct Format {
     pub extension: &'static str,
     /// Whether it has drawings, so that they have to be made.
     pub drawn: bool,
-    /// Whether a review in it tells how the pans stand against customers' lists.
-    pub tells_checklists: bool,
     /// Writes a review.
     pub review: fn(&Review, &Options) -> String,
     /// Writes readings; none where the format has no place for them.
@@ -58,7 +56,6 @@ pub const TEXT: Format = Format {
     media_type: "text/plain; charset=utf-8",
     extension: "txt",
     drawn: false,
-    tells_checklists: true,
     review: terminal::review,
     measured: Some(terminal::measured),
     explanation: Some(terminal::explanation),
@@ -75,7 +72,6 @@ pub const JSON: Format = Format {
     media_type: "application/json",
     extension: "json",
     drawn: false,
-    tells_checklists: true,
     review: |review, _| json::review(review),
     measured: Some(|measured, _| json::measured(measured)),
     explanation: Some(|explanation, _| json::explanation(explanation)),
@@ -92,7 +88,6 @@ pub const SARIF: Format = Format {
     media_type: "application/sarif+json",
     extension: "sarif",
     drawn: false,
-    tells_checklists: false,
     review: |review, _| sarif::review(review),
     measured: None,
     explanation: None,
@@ -109,7 +104,6 @@ pub const JUNIT: Format = Format {
     media_type: "application/xml",
     extension: "xml",
     drawn: false,
-    tells_checklists: false,
     review: |review, _| junit::review(review),
     measured: None,
     explanation: None,
@@ -126,7 +120,6 @@ pub const MARKDOWN: Format = Format {
     media_type: "text/markdown; charset=utf-8",
     extension: "md",
     drawn: false,
-    tells_checklists: true,
     review: |review, _| markdown::review(review),
     measured: None,
     explanation: None,
@@ -143,7 +136,6 @@ pub const HTML: Format = Format {
     media_type: "text/html; charset=utf-8",
     extension: "html",
     drawn: true,
-    tells_checklists: false,
     review: |review, _| html::review(review),
     measured: Some(|measured, _| html::measured(measured)),
     explanation: Some(|explanation, _| html::explanation(explanation)),

@@ -2,6 +2,7 @@
 //!
 //! A breach of a `shall` is a failure; an inconclusive `shall` and what was not judged are errors; what does not apply is
 //! skipped; a breach of a `should`, and a `should` that is inconclusive, are passing cases with a property that says so.
+//! After them a suite for each of the customers' lists.
 //! There are no times in it: they would differ from run to run.
 
 use crate::said::{self, unglued};
@@ -9,7 +10,7 @@ use crate::scale::Scale;
 use crate::{changes, computed, conceded, deciding, place, screening};
 use quick_junit::{NonSuccessKind, Property, Report, TestCase, TestCaseStatus, TestSuite};
 use sumpwright_core::document::rulebook::Force;
-use sumpwright_core::review::{Finding, PanReview, Review};
+use sumpwright_core::review::{Answer, ChecklistHeld, ClauseHeld, Finding, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
 
@@ -42,6 +43,9 @@ pub(crate) fn review(review: &Review) -> String {
     }
     for pan in &review.pans {
         report.add_test_suite(suite(&review.sources, pan));
+    }
+    for list in &review.checklists {
+        report.add_test_suite(checklist(&review.sources, list));
     }
     // Writing into memory fails only where text cannot be written, and it has been made printable.
     report.to_string().map_or_else(|_| String::new(), |text| format!("{}\n", text.trim_end()))
@@ -105,8 +109,48 @@ fn screened(review: &Review) -> TestSuite {
         let mut case = TestCase::new(shown(&screening::about(finding)), status);
         case.set_classname(shown(&finding.pan));
         suite.add_test_case(case);
+/// A customer's list: a case a clause on a pan. A clause that must be met and is not shown to be is a failure; an error
+/// where it could not be decided.
+fn checklist(sources: &Sources, list: &ChecklistHeld) -> TestSuite {
+    let mut suite = TestSuite::new(shown(&format!("checklist {}", list.path)));
+    suite.add_property(Property::new("title", shown(&list.title)));
+    suite.add_property(Property::new("customer", shown(&list.customer)));
+    for pan in &list.pans {
+        for clause in &pan.clauses {
+            let name = shown(said::clause_name(clause));
+            let mut case = TestCase::new(name, clause_status(sources, clause));
+            case.set_classname(shown(&pan.path));
+            let binding = if clause.binding { "binding" } else { "not binding" };
+            for (name, value) in [
+                ("clause", clause.name.as_str()),
+                ("answer", clause.answer.words()),
+                ("force", binding),
+                ("asked", clause.says.as_str()),
+                ("by", &said::answered_by(clause)),
+            ] {
+                case.add_property(Property::new(name, shown(value)));
+            }
+            suite.add_test_case(case);
+        }
     }
     suite
+}
+
+fn clause_status(sources: &Sources, clause: &ClauseHeld) -> TestCaseStatus {
+    let kind = match clause.answer {
+        Answer::Rules(Verdict::NotApplicable) => return TestCaseStatus::skipped(),
+        _ if !clause.is_against() => return TestCaseStatus::success(),
+        Answer::Rules(Verdict::Inconclusive | Verdict::NotJudged) => NonSuccessKind::Error,
+        _ => NonSuccessKind::Failure,
+    };
+    let mut status = TestCaseStatus::non_success(kind);
+    let at = place::text(sources, clause.span);
+    let by = said::answered_by(clause);
+    status
+        .set_type(clause.answer.words())
+        .set_message(shown(&format!("{}: {}", clause.answer.words(), clause.says)))
+        .set_description(shown(&format!("{at}: {by}")));
+    status
 }
 
 /// What has to be looked at and fails nothing: properties alone.
@@ -212,6 +256,13 @@ mod tests {
     #[test]
     fn a_review_is_told_with_what_passes() {
         insta::assert_snapshot!(super::review(&samples::every_verdict()));
+    }
+
+    #[test]
+    fn a_list_is_a_suite_of_its_own() {
+        let all = super::review(&samples::against_a_list());
+        let (_, list) = all.split_once("<testsuite name=\"checklist").expect("it is there");
+        insta::assert_snapshot!(list);
     }
 
     #[test]

@@ -6,7 +6,7 @@ use sumpwright_core::document::rulebook::Decision;
 use sumpwright_core::measure::{StateValue, Worst};
 use sumpwright_core::quantity::{Dimension, print_amount};
 use sumpwright_core::review::{
-    ClauseHeld, Contribution, Finding, LimitReading, LimitSide, PanHeld, Reading,
+    ChecklistHeld, ClauseHeld, Contribution, Finding, LimitReading, LimitSide, PanHeld, Reading,
 };
 use sumpwright_core::verdict::Verdict;
 
@@ -255,5 +255,16 @@ pub(crate) fn checklist_outcome(pan: &PanHeld) -> String {
         format!("nothing is open of {whole}.")
     } else {
         format!("of {whole}, {} not shown to be met: {}.", open.len(), open.join(", "))
+    }
+}
+
+/// What a list comes to on all pans, in a sentence.
+pub(crate) fn checklist_summary(list: &ChecklistHeld) -> String {
+    let is_open = |pan: &&PanHeld| pan.clauses.iter().any(ClauseHeld::is_against);
+    let open = list.pans.iter().filter(is_open).count();
+    let pans = number_of(list.pans.len(), "pan");
+    match open {
+        0 => format!("{}: nothing that is binding is open on {pans}.", list.title),
+        _ => format!("{}: {open} of {pans} not shown to meet what is binding.", list.title),
     }
 }

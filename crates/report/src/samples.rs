@@ -6,9 +6,10 @@ use sumpwright_core::document::rulebook::{Decision, Force};
 use sumpwright_core::measure::{Bounds, ObjectKind, Spec, StateValue, Unknown, Worst};
 use sumpwright_core::quantity::{Dimension, Unit};
 use sumpwright_core::review::{
-    Acceptance, BookUsed, Conceding, ConcessionFault, ConcessionFinding, Contribution, Finding,
-    InputUsed, LimitReading, LimitSide, MeasureReading, Measured, Need, PanMeasured, PanReview,
-    Reading, Remark, Review,
+    Acceptance, Answer, BookUsed, ChecklistHeld, ClauseHeld, Conceding, ConcessionFault,
+    ConcessionFinding, Contribution, EvidenceHeld, Finding, InputUsed, LimitReading, LimitSide,
+    MeasureReading, Measured, Need, PanHeld, PanMeasured, PanReview, Reading, Remark, Review,
+    RuleAnswer, StatementHeld,
 };
 use sumpwright_core::source::{Code, Diagnostic, FileId, Sources, Span};
 use sumpwright_core::verdict::Verdict;
@@ -406,6 +407,7 @@ pub(crate) fn every_verdict() -> Review {
         inputs: inputs(&world),
         notes: vec!["The drain was moved 0.4 mm to the rear wall of the shelf.".to_owned()],
         figures: Vec::new(),
+        coverage: None,
     }];
     let conceding = conceding(&world);
     Review {
@@ -433,6 +435,7 @@ pub(crate) fn conforming() -> Review {
         inputs: inputs(&world).into_iter().filter(|input| !input.assumed).collect(),
         notes: Vec::new(),
         figures: Vec::new(),
+        coverage: None,
     }];
     Review {
         sources: world.sources,
@@ -444,6 +447,61 @@ pub(crate) fn conforming() -> Review {
         conceding: Conceding::default(),
         screening: None,
     }
+}
+
+/// A customer's list, with each way to answer a clause, against a pan that conforms throughout.
+pub(crate) fn against_a_list() -> Review {
+    let mut review = conforming();
+    let text =
+        "checklist: 1\nclauses: [floor, fins, inlet, paint, marking, colour, badge, level]\n";
+    let file = review.sources.add("lists/<workshop>.yaml", text.to_owned());
+    let rules =
+        |rule: &str, verdict| vec![RuleAnswer { rule: rule.to_owned(), object: None, verdict }];
+    let clause = |name: &str, says: &str, answer: Answer| {
+        let start = u32::try_from(text.find(name).expect("it stands there")).expect("small");
+        let span = Span { file, start, end: start + u32::try_from(name.len()).expect("small") };
+        ClauseHeld {
+            name: name.to_owned(),
+            number: Some(format!("{start}.1")),
+            says: says.to_owned(),
+            binding: !["colour", "badge"].contains(&name),
+            span,
+            answer,
+            rules: match answer {
+                Answer::Rules(verdict) => rules("pickup.too-close-to-floor", verdict),
+                _ => Vec::new(),
+            },
+            evidence: (answer == Answer::Evidence).then(|| EvidenceHeld {
+                path: "lists/salt-fog.txt".to_owned(),
+                sha256: "5c1b".repeat(16),
+                shows: "A painted pan stood 240 h of salt fog.".to_owned(),
+            }),
+            statement: (answer == Answer::Statement).then(|| StatementHeld {
+                words: "Every pan is stamped.".to_owned(),
+                by: "R. Tarn".to_owned(),
+                function: "production".to_owned(),
+                on: "2026-11-02".to_owned(),
+            }),
+        }
+    };
+    let clauses = vec![
+        clause("floor", "The inlet clears the floor.", Answer::Rules(Verdict::Conforms)),
+        clause("fins", "Fins bear a strike.", Answer::Rules(Verdict::Conceded)),
+        clause("inlet", "The inlet stays <covered>.", Answer::Rules(Verdict::DoesNotConform)),
+        clause("paint", "The outside is protected against salt.", Answer::Evidence),
+        clause("marking", "Every pan is marked.", Answer::Statement),
+        clause("colour", "The paint is grey.", Answer::Unanswered),
+        clause("badge", "It has a badge.", Answer::Rules(Verdict::NotApplicable)),
+        clause("level", "The level can be read.", Answer::Rules(Verdict::Inconclusive)),
+    ];
+    let path = review.pans[0].path.clone();
+    review.checklists = vec![ChecklistHeld {
+        path: "lists/<workshop>.yaml".to_owned(),
+        title: "Requirements, issue C".to_owned(),
+        customer: "The expedition workshop".to_owned(),
+        pans: vec![PanHeld { path, clauses }],
+    }];
+    review
 }
 
 /// Documents with an error and a warning, and no pan to judge.

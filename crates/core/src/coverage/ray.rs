@@ -24,7 +24,7 @@ const SECTIONS: u32 = 18;
 /// Beyond a state of the duty so far is looked: a margin of more needs no number.
 const MARGIN_TO: f64 = 15.0 * PI / 180.0;
 /// A tilt of less has no direction.
-const LEVEL: f64 = 1e-9;
+pub(super) const LEVEL: f64 = 1e-9;
 
 /// A rim in one world with its oil.
 pub(super) struct Rim<'a> {

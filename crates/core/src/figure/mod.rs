@@ -1,5 +1,7 @@
 //! Drawings as plain shapes: what stands where, in metres, in the plane of the paper. How it looks is for a report.
 
+mod cut;
+mod oil;
 mod plan;
 mod section;
 
@@ -37,12 +39,30 @@ pub enum FigureKind {
 pub struct SectionKind {
     /// The state; none for the vehicle on level ground.
     pub state: Option<Worst>,
-    /// Depth of the rim's highest point below the surface, in metres; negative is uncovered.
+    /// Depth of the rim's highest point below the surface of its pool, in metres; negative is uncovered.
     pub rim_depth: f64,
     /// Angle between the rail and the oil surface, in radians.
     pub tilt: f64,
     /// Whether the case is described; where it is not, where oil above the rail stands is not known.
     pub case_known: bool,
+    /// The pools in which the oil lies, as shapes name them by their place in this list.
+    pub pools: Vec<PoolDrawn>,
+    /// Why it is not known whether something keeps oil apart; all of it is drawn at one level then.
+    pub apart_unknown: Option<String>,
+}
+
+/// A pool in a section.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PoolDrawn {
+    /// How much it holds, in cubic metres.
+    pub volume: f64,
+    /// How much higher it stands than the pool of the inlet, in metres; than the inlet's dry basin is deep, where that is
+    /// dry.
+    pub higher: f64,
+    /// Whether the inlet stands in it.
+    pub at_inlet: bool,
+    /// Whether the section meets it.
+    pub is_met: bool,
 }
 
 /// One thing that is drawn.
@@ -63,12 +83,12 @@ pub struct Shape {
 pub enum Part {
     /// A solid that is cut.
     Solid(DrawnPart),
-    /// Oil in the pan.
-    Oil,
-    /// Oil among the parts of the case.
-    OilInCase,
-    /// The oil surface.
-    Surface,
+    /// Oil in the pan, of a pool.
+    Oil(usize),
+    /// Oil among the parts of the case, of a pool.
+    OilInCase(usize),
+    /// The surface of a pool, or a stretch of it.
+    Surface(usize),
     /// The mouth of the inlet.
     Inlet,
     /// A line of equal depth below the rail, in metres.

@@ -1,12 +1,14 @@
 //! Sections through the inlet, with the oil as it lies in a state.
 
+use super::oil::Oil;
 use super::{Figure, FigureKind, Part, SectionKind, Shape};
-use crate::model::{DrawnPart, DrawnSolid, Scene, need};
+use crate::model::{AtInlet, DrawnPart, DrawnSolid, Scene, World, need};
 use crate::quantity::Given;
 use crate::reading::{Unknown, Worst};
 use glam::{DVec2, DVec3};
 use sumpwright_physics::level::Mouth;
 use sumpwright_physics::mesh::slice;
+use uom::si::f64::Volume;
 
 /// How many states are drawn beside level ground: those that leave the rim least covered.
 const STATES: usize = 3;
@@ -14,13 +16,42 @@ const STATES: usize = 3;
 /// How far beyond the pan the skid plate is drawn on each side, in metres.
 const BESIDE: f64 = 0.04;
 
+/// A state in which so much of the oil or more is kept from the inlet is drawn as well, as a share of all.
+const TOLD: f64 = 0.01;
+
 /// One situation of the oil to be drawn.
 #[derive(Debug)]
 struct Lie {
     state: Option<Worst>,
     up: DVec3,
-    surface: f64,
+    oil: AtInlet,
+    /// All of it.
+    volume: Volume,
+    apart_unknown: Option<String>,
     rim_depth: f64,
+}
+
+impl Lie {
+    /// The oil as it lies in one world; at one level where it cannot be said what keeps it apart.
+    fn new(
+        scene: &Scene,
+        world: &World,
+        mouth: &Mouth,
+        up: DVec3,
+        volume: Volume,
+    ) -> Result<Self, Unknown> {
+        let level = world.level(scene, up, volume)?;
+        let (oil, apart_unknown) = match scene.oil_at_rest(world, mouth, up, volume) {
+            Ok(oil) => (oil, None),
+            Err(unknown) => (AtInlet::one_level(level, volume), Some(unknown.reason)),
+        };
+        let rim_depth = mouth.least_depth(up, oil.level).value;
+        Ok(Self { state: None, up, oil, volume, apart_unknown, rim_depth })
+    }
+
+    fn stranded_share(&self) -> f64 {
+        (self.oil.stranded / self.volume).value
+    }
 }
 
 /// Sections on level ground and in the states that leave the rim least covered; none where something for them is not
@@ -36,42 +67,43 @@ fn level_ground(scene: &Scene, mouth: &Mouth) -> Option<Lie> {
     let up = scene.level_up().ok()?;
     let world = scene.worlds().ok()?.first()?;
     let volume = scene.fill(world).ok()?.running;
-    let level = world.level(scene, up, volume).ok()?;
-    let rim_depth = mouth.least_depth(up, level).value;
-    Some(Lie { state: None, up, surface: level.value, rim_depth })
+    Lie::new(scene, world, mouth, up, volume).ok()
 }
 
-/// The states with the least rim depth, one entry a state: that of the temperature and world that leave least.
+/// The states with the least rim depth, one entry a state: that of the temperature and world that leave least. The state
+/// that keeps most oil from the inlet is among them.
 fn worst_states(scene: &Scene, mouth: &Mouth) -> Result<Vec<Lie>, Unknown> {
     let states = scene.in_each_state(|point| {
-        let level = point.level()?;
-        let up = point.attitude.up;
-        Ok((up, level.value, mouth.least_depth(up, level).value))
+        Lie::new(scene, point.world, mouth, point.attitude.up, point.volume)
     })?;
     let mut lies: Vec<Lie> = Vec::new();
     for (at, worlds) in states {
-        for (up, surface, rim_depth) in worlds.unwrap_or_default() {
-            let lie = Lie { state: Some(at.clone()), up, surface, rim_depth };
+        for mut lie in worlds.unwrap_or_default() {
             let same = |other: &&mut Lie| other.state.as_ref().is_some_and(|s| s.span == at.span);
+            lie.state = Some(at.clone());
             match lies.iter_mut().find(same) {
-                Some(other) if rim_depth < other.rim_depth => *other = lie,
+                Some(other) if lie.rim_depth < other.rim_depth => *other = lie,
                 Some(_) => {}
                 None => lies.push(lie),
             }
         }
     }
     lies.sort_by(|a, b| a.rim_depth.total_cmp(&b.rim_depth));
-    lies.truncate(STATES);
+    let rest = lies.split_off(STATES.min(lies.len()));
+    let shares = lies.iter().map(Lie::stranded_share);
+    let shown = shares.fold(TOLD, |most, share| if share > most { share } else { most });
+    let more = rest.into_iter().filter(|lie| lie.stranded_share() > shown);
+    lies.extend(more.reduce(|a, b| if b.stranded_share() > a.stranded_share() { b } else { a }));
     Ok(lies)
 }
 
 /// The plane of a section and how its points come to lie on the paper.
 #[derive(Debug, Clone, Copy)]
-struct Paper {
-    origin: DVec3,
+pub(super) struct Paper {
+    pub(super) origin: DVec3,
     across: DVec3,
-    right: DVec3,
-    up: DVec3,
+    pub(super) right: DVec3,
+    pub(super) up: DVec3,
 }
 
 impl Paper {
@@ -87,7 +119,12 @@ impl Paper {
         Self { origin, across: -across, right: up.cross(across).normalize(), up }
     }
 
-    fn place(&self, point: DVec3) -> DVec2 {
+    /// The direction of the paper in the rail's plane.
+    pub(super) fn along(&self) -> DVec3 {
+        self.across.cross(DVec3::Z)
+    }
+
+    pub(super) fn place(&self, point: DVec3) -> DVec2 {
         let from = point - self.origin;
         DVec2::new(from.dot(self.right), from.dot(self.up))
     }
@@ -100,17 +137,17 @@ impl Paper {
 
 fn section(scene: &Scene, solids: &[DrawnSolid], mouth: &Mouth, lie: &Lie) -> Figure {
     let paper = Paper::new(mouth.centre, lie.up);
-    let height = lie.surface - lie.up.dot(paper.origin);
-    let mut shapes = Vec::new();
-    // What holds the oil first, then the oil in it, then what stands in the oil.
+    let oil = Oil { paper: &paper, at_rest: &lie.oil, dams: scene.dam_lines() };
+    let (mut shapes, mut surfaces) = (Vec::new(), Vec::new());
+    // What holds the oil first, then the oil in it, then what stands in the oil, then the surfaces.
     for solid in solids.iter().filter(|s| holds_oil(s)) {
-        let oil = if solid.part == DrawnPart::Case { Part::OilInCase } else { Part::Oil };
         for line in paper.lines(solid) {
-            let wet = below(&line, height);
+            let is_surface = |shape: &Shape| matches!(shape.part, Part::Surface(_));
+            let (over, wet): (Vec<Shape>, Vec<Shape>) =
+                oil.within(solid, &line).into_iter().partition(is_surface);
             shapes.push(Shape::closed(Part::Solid(solid.part), "", line));
-            if wet.len() > 2 {
-                shapes.push(Shape::closed(oil, "", wet));
-            }
+            shapes.extend(wet);
+            surfaces.extend(over);
         }
     }
     for solid in solids.iter().filter(|s| !holds_oil(s)) {
@@ -118,7 +155,7 @@ fn section(scene: &Scene, solids: &[DrawnSolid], mouth: &Mouth, lie: &Lie) -> Fi
             shapes.push(Shape::closed(Part::Solid(solid.part), &solid.name, line));
         }
     }
-    shapes.extend(surface(&shapes, height));
+    shapes.extend(surfaces);
     shapes.push(Shape::open(Part::Inlet, "inlet", rim_line(mouth, &paper)));
     shapes.extend(skid(scene, &paper, &shapes));
     let arrow = |word, direction: DVec3| (word, paper.place(paper.origin + direction));
@@ -131,6 +168,8 @@ fn section(scene: &Scene, solids: &[DrawnSolid], mouth: &Mouth, lie: &Lie) -> Fi
             rim_depth: lie.rim_depth,
             tilt: libm::acos(lie.up.z.clamp(-1.0, 1.0)),
             case_known: solids.iter().any(|s| s.part == DrawnPart::Case),
+            pools: oil.pools(&shapes),
+            apart_unknown: lie.apart_unknown.clone(),
         }),
         shapes,
         arrows: arrows.into_iter().filter(is_seen).collect(),
@@ -139,33 +178,6 @@ fn section(scene: &Scene, solids: &[DrawnSolid], mouth: &Mouth, lie: &Lie) -> Fi
 
 fn holds_oil(solid: &DrawnSolid) -> bool {
     matches!(solid.part, DrawnPart::Interior | DrawnPart::Case)
-}
-
-/// The part of a closed line that lies below a height, closed along that height.
-fn below(line: &[DVec2], height: f64) -> Vec<DVec2> {
-    let mut kept = Vec::new();
-    for (a, b) in line.iter().zip(line.iter().cycle().skip(1)) {
-        if a.y <= height {
-            kept.push(*a);
-        }
-        if (a.y <= height) != (b.y <= height) {
-            kept.push(a.lerp(*b, (height - a.y) / (b.y - a.y)));
-        }
-    }
-    kept
-}
-
-/// The surface as one line as wide as the oil is.
-fn surface(shapes: &[Shape], height: f64) -> Option<Shape> {
-    let oil = shapes.iter().filter(|s| matches!(s.part, Part::Oil | Part::OilInCase));
-    let at_surface = oil.flat_map(|s| &s.points).filter(|p| (p.y - height).abs() < 1e-9);
-    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-    for point in at_surface {
-        low = if point.x < low { point.x } else { low };
-        high = if point.x > high { point.x } else { high };
-    }
-    let line = vec![DVec2::new(low, height), DVec2::new(high, height)];
-    (low < high).then(|| Shape::open(Part::Surface, "", line))
 }
 
 /// The mouth in the plane of the paper: the diameter that lies in it.
@@ -182,7 +194,7 @@ fn skid(scene: &Scene, paper: &Paper, shapes: &[Shape]) -> Option<Shape> {
     let Given::Stated(skid) = &*scene.vehicle().ok()?.skid else { return None };
     let depth = need(&skid.top_face).ok()?.value.value;
     let pan = shapes.iter().filter(|s| s.part == Part::Solid(DrawnPart::Interior));
-    let along = paper.across.cross(DVec3::Z);
+    let along = paper.along();
     let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
     let direction = paper.place(paper.origin + along);
     for point in pan.flat_map(|s| &s.points) {

@@ -11,9 +11,9 @@ use super::words::basin_words;
 use crate::quantity::si;
 use crate::reading::{Bounds, Sample, Unknown};
 use crate::source::Span;
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use std::sync::Arc;
-use sumpwright_physics::basins::{Chamber, Over, Passage, Settled, Vessel};
+use sumpwright_physics::basins::{self, Chamber, Over, Passage, Pool, Settled, Vessel};
 use sumpwright_physics::level::Mouth;
 use sumpwright_physics::mesh::{Mesh, prism};
 use uom::si::f64::{Length, Volume};
@@ -27,6 +27,44 @@ pub struct AtInlet {
     pub stranded: Volume,
     /// Where there is more than one pool: all of them, and the inlet's.
     pools: Option<(Arc<Settled>, Over)>,
+    /// All oil.
+    volume: Volume,
+}
+
+/// A body of oil at rest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PoolAtRest {
+    /// The height of its surface along up.
+    pub level: Length,
+    /// How much it holds.
+    pub volume: Volume,
+    /// Whether the inlet stands in it.
+    pub at_inlet: bool,
+}
+
+impl AtInlet {
+    /// All oil as one body, whatever may keep it apart.
+    pub fn one_level(level: Length, volume: Volume) -> Self {
+        Self { level, stranded: si(0.0), pools: None, volume }
+    }
+
+    /// Every pool.
+    pub fn pools(&self) -> Vec<PoolAtRest> {
+        let Some((settled, over)) = &self.pools else {
+            return vec![PoolAtRest { level: self.level, volume: self.volume, at_inlet: true }];
+        };
+        let pool = |(number, pool): (usize, &Pool)| PoolAtRest {
+            level: pool.level,
+            volume: pool.volume,
+            at_inlet: over.pool == Some(number),
+        };
+        settled.pools().iter().enumerate().map(pool).collect()
+    }
+
+    /// The pool, by its number, to which oil at a place belongs; none where the basin there is dry.
+    pub fn pool_at(&self, place: DVec3) -> Option<usize> {
+        self.pools.as_ref().map_or(Some(0), |(settled, _)| settled.over(place).pool)
+    }
 }
 
 impl DutyPoint<'_> {
@@ -38,16 +76,7 @@ impl DutyPoint<'_> {
     /// # Errors
     /// Says why there is no level, or why basins cannot be told.
     pub fn at_inlet(&self, mouth: &Mouth) -> Result<AtInlet, Unknown> {
-        let up = self.attitude.up;
-        let level = self.level()?;
-        if level >= self.scene.joined_above(self.world, up)? {
-            return Ok(AtInlet { level, stranded: si(0.0), pools: None });
-        }
-        let from = self.scene.level_up()?;
-        let settled = self.scene.pools(self.world, [from, up], self.volume)?;
-        let over = settled.over(mouth.centre);
-        let stranded = self.volume - over.volume;
-        Ok(AtInlet { level: over.level, stranded, pools: Some((settled, over)) })
+        self.scene.oil_at_rest(self.world, mouth, self.attitude.up, self.volume)
     }
 
     /// The oil that can leave the inlet's pool before its rim begins to uncover; what falls behind a lip on the way
@@ -71,6 +100,33 @@ impl DutyPoint<'_> {
 }
 
 impl Scene {
+    /// The oil round the inlet in one world, turned slowly from level ground to a direction.
+    ///
+    /// # Errors
+    /// As [`DutyPoint::at_inlet`].
+    pub fn oil_at_rest(
+        &self,
+        world: &World,
+        mouth: &Mouth,
+        up: DVec3,
+        volume: Volume,
+    ) -> Result<AtInlet, Unknown> {
+        let level = world.level(self, up, volume)?;
+        if level >= self.joined_above(world, up)? {
+            return Ok(AtInlet::one_level(level, volume));
+        }
+        let settled = self.pools(world, [self.level_up()?, up], volume)?;
+        let over = settled.over(mouth.centre);
+        let stranded = volume - over.volume;
+        Ok(AtInlet { level: over.level, stranded, pools: Some((settled, over)), volume })
+    }
+
+    /// The lines, seen from above, of the baffles that hold oil back: a place and a direction each.
+    pub fn dam_lines(&self) -> Vec<[DVec2; 2]> {
+        let line = |dam: basins::Dam| [dam.from, dam.to - dam.from];
+        dams(self).unwrap_or_default().into_iter().map(line).collect()
+    }
+
     /// What the body of oil round the inlet holds up to its rim on level ground.
     ///
     /// # Errors

@@ -43,7 +43,7 @@ mod words;
 
 pub use attitude::{Attitude, level_ground};
 pub(crate) use attitude::{attitude, to_pan};
-pub use basins::AtInlet;
+pub use basins::{AtInlet, PoolAtRest};
 pub use contain::contained;
 pub use drained::Drained;
 pub use drains::{DRAIN_TOLERANCE, PlacedDrain, metric, placed_drain};

@@ -30,13 +30,14 @@ pub(super) fn coverage_map(sweep: &Sweep) -> Result<CoverageMap, Unknown> {
             fills.push((FillCase::Most, most));
         }
     }
+    let duty = duty_marks(stated)?;
     let mut cases = Vec::new();
     for (fill, situation) in &fills {
         for temperature in &temperatures {
-            cases.push(coverage_case(situation.own.scene()?, *fill, *temperature)?);
+            cases.push(coverage_case(situation.own.scene()?, *fill, *temperature, &duty)?);
         }
     }
-    Ok(CoverageMap { cases, duty: duty_marks(stated)? })
+    Ok(CoverageMap { cases, duty })
 }
 
 fn oil(scene: &Scene) -> Result<f64, Unknown> {

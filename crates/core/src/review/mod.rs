@@ -120,6 +120,8 @@ pub struct PanReview {
     pub notes: Vec<String>,
     /// Drawings, where they were asked for.
     pub figures: Vec<Figure>,
+    /// The coverage map, where drawings were asked for.
+    pub coverage: Option<Result<CoverageMap, Unknown>>,
 }
 
 /// A stated quantity in words.

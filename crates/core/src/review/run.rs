@@ -457,6 +457,7 @@ fn pan_review(
         inputs: inputs_used(&sweep),
         notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
         figures: drawings(&sweep, drawn),
+        coverage: drawn.then(|| coverage_map(&sweep)),
     };
     Some((sweep, pan))
 }
@@ -482,7 +483,7 @@ fn pan_measured(
         measures,
         inputs: inputs_used(&sweep),
         notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
-        coverage: map(&sweep),
+        coverage: map(&sweep).or_else(|| drawn.then(|| coverage_map(&sweep))),
         figures: drawings(&sweep, drawn),
     })
 }

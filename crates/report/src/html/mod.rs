@@ -1,6 +1,8 @@
 //! A review as one page for a browser or a printer: no script, nothing fetched, every text of others escaped.
 
+mod across;
 mod beside;
+mod checklist;
 mod finding;
 mod outline;
 mod pan;
@@ -17,7 +19,7 @@ use base64::engine::general_purpose::STANDARD;
 use core::fmt::Write as _;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use sha2::{Digest, Sha256};
-use sumpwright_core::review::{BookUsed, Measured, PanReview, Review};
+use sumpwright_core::review::{BookUsed, ChecklistHeld, Measured, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
 
@@ -38,6 +40,10 @@ pub(crate) fn review(review: &Review) -> String {
         (concessions(review))
         (mended(review))
         @if review.pans.len() > 1 && review.screening.is_none() { (across(review)) }
+        @for (number, list) in review.checklists.iter().enumerate() {
+            (checklist::section(review, list, number))
+        }
+        @if review.pans.len() > 1 { (across::section(review)) }
         @for (number, one) in review.pans.iter().enumerate() {
             (pan::section(review, one, number))
         }
@@ -49,9 +55,13 @@ pub(crate) fn review(review: &Review) -> String {
 
 /// Writes readings with their drawings.
 pub(crate) fn measured(measured: &Measured) -> String {
-    let heading = "Readings";
+    let heading = match measured.pans.as_slice() {
+        [pan] => format!("Readings of {}", pan.title.as_deref().unwrap_or(&pan.path)),
+        [] => "Nothing was read".to_owned(),
+        pans => format!("Readings of {}", said::number_of(pans.len(), "pan")),
+    };
     let body = html! {
-        h1 { (heading) }
+        h1 { (shown(&heading)) }
         (problems(&measured.sources, &measured.problems))
         @for (number, one) in measured.pans.iter().enumerate() {
             (pan::readings(&measured.sources, one, number))
@@ -59,7 +69,7 @@ pub(crate) fn measured(measured: &Measured) -> String {
         (cautions())
         (made_from(&measured.sources, 0))
     };
-    page(heading, &body)
+    page(&heading, &body)
 }
 
 /// A whole page. Its policy allows nothing but the one style sheet in it, known by its digest.
@@ -122,11 +132,43 @@ fn summary(review: &Review) -> Markup {
         )
     };
     html! {
-        p.lead { (outcome) }
+        p.lead { (outcome(review)) }
         p { "Held against " (said::number_of(review.rules, "rule")) ": " (counts) "." }
+        @for (number, list) in review.checklists.iter().enumerate() {
+            p { a href=(format!("#checklist-{number}")) { "Checklist" } " " (shown(&said::checklist_summary(list))) }
+        }
         @if let Some(said) = conceded::summary(review) { p { (shown(&said)) } }
         @let decisions = decisions(review);
         @if !decisions.is_empty() { p { "Decided by: " (decisions) "." } }
+    }
+}
+
+fn outcome(review: &Review) -> String {
+    let against = review.pans.iter().filter(|pan| is_against(pan)).count();
+    let pans = review.pans.len();
+    // What needs a decision although no pan has anything against it.
+    let beside = [
+        (!review.conceding.findings.is_empty(), "a concession needs a decision"),
+        (
+            review.checklists.iter().any(ChecklistHeld::is_against),
+            "a checklist is not shown to be met",
+        ),
+    ];
+    let beside: Vec<&str> =
+        beside.into_iter().filter(|(stands, _)| *stands).map(|(_, words)| words).collect();
+    match (pans, against) {
+        (0, _) => "Nothing was judged.".to_owned(),
+        (_, 0) if !beside.is_empty() => {
+            format!("Nothing was found against the pans, and {}.", beside.join(", and "))
+        }
+        (_, 0) => "Nothing was found against what was looked at.".to_owned(),
+        (1, _) => "Something is against this pan that the rulebook does not allow.".to_owned(),
+        (_, 1) => {
+            format!("1 of {pans} pans has something against it that the rulebook does not allow.")
+        }
+        _ => format!(
+            "{against} of {pans} pans have something against them that the rulebook does not allow."
+        ),
     }
 }
 
@@ -144,73 +186,6 @@ fn is_against(pan: &PanReview) -> bool {
         matches!(f.verdict, Verdict::DoesNotConform | Verdict::NotJudged)
             || (f.verdict == Verdict::Inconclusive && f.force == Force::Shall)
     })
-}
-
-/// How many verdicts of each sort every pan has, and every rule that is not met somewhere beside the pans.
-fn across(review: &Review) -> Markup {
-    let pans = &review.pans;
-    let lines = crate::across::lines(review, false);
-    let columns = crate::across::columns(&lines, pans, false);
-    let title =
-        |place: usize| pans.get(place).map_or("", |p| p.title.as_deref().unwrap_or(&p.path));
-    html! {
-        section {
-            h2 { "Across the pans" }
-            div.wide {
-                table {
-                    thead {
-                        tr {
-                            th scope="col" { "pan" }
-                            @for verdict in Verdict::ALL { th scope="col" { (verdict.words()) } }
-                        }
-                    }
-                    tbody {
-                        @for (number, pan) in pans.iter().enumerate() {
-                            tr {
-                                th scope="row" {
-                                    a href=(format!("#pan-{number}")) {
-                                        (shown(pan.title.as_deref().unwrap_or(&pan.path)))
-                                    }
-                                }
-                                @for (_, count) in by_verdict(&pan.findings) { td.number { (count) } }
-                            }
-                        }
-                    }
-                }
-            }
-            @if !lines.is_empty() {
-                h3 { "Rules that are not met everywhere" }
-                div.wide {
-                    table {
-                        thead { tr {
-                            th scope="col" { "rule" }
-                            @for place in &columns {
-                                th scope="col" { a href=(format!("#pan-{place}")) { (shown(title(*place))) } }
-                            }
-                        } }
-                        tbody {
-                            @for line in &lines {
-                                tr {
-                                    th scope="row" { (shown(line.rule)) br; span.quiet { (shown(line.title)) } }
-                                    @for place in &columns { td { (met(line.verdicts.get(*place).copied().flatten())) } }
-                                }
-                            }
-                        }
-                    }
-                }
-                p.quiet { (crate::across::MEANS) }
-            }
-        }
-    }
-}
-
-/// A verdict in a short word, with the look of the long one.
-fn met(verdict: Option<Verdict>) -> Markup {
-    html! {
-        @if let Some(verdict) = verdict {
-            span class=(finding::class(verdict)) { (crate::across::short(Some(verdict))) }
-        }
-    }
 }
 
 fn problems(sources: &Sources, problems: &[Diagnostic]) -> Markup {

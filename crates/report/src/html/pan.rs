@@ -4,9 +4,12 @@ use super::finding::{article, class, identity, is_told};
 use super::{shown, svg};
 use crate::counts::{by_verdict, gravest_first};
 use crate::scale::Scale;
+use crate::svg::polar;
 use crate::{deciding, place, said};
 use maud::{Markup, html};
+use sumpwright_core::coverage::CoverageMap;
 use sumpwright_core::figure::Figure;
+use sumpwright_core::measure::Unknown;
 use sumpwright_core::quantity::print_in;
 use sumpwright_core::review::{Finding, InputUsed, PanMeasured, PanReview, Review};
 use sumpwright_core::source::Sources;
@@ -25,6 +28,8 @@ pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup
             }
             @if whole { p { (said::counts(&by_verdict(&pan.findings))) "." } }
             (figures(&pan.figures, title, number))
+            p { (said::counts(&by_verdict(&pan.findings))) "." }
+            (figures(&pan.figures, pan.coverage.as_ref(), title, number))
             @if !told.is_empty() { h3 { "What is against it, and what is open" } }
             @for finding in told { (article(sources, finding)) }
             @if whole {
@@ -45,7 +50,7 @@ pub(super) fn readings(sources: &Sources, pan: &PanMeasured, number: usize) -> M
         section id=(format!("pan-{number}")) {
             h2 { (shown(title)) }
             p.place { (shown(&pan.path)) }
-            (figures(&pan.figures, title, number))
+            (figures(&pan.figures, pan.coverage.as_ref(), title, number))
             div.wide { table {
                 thead { tr {
                     th scope="col" { "measure" } th scope="col" { "reading" }
@@ -82,9 +87,16 @@ fn measure_row(sources: &Sources, reading: &sumpwright_core::review::MeasureRead
     }
 }
 
-fn figures(figures: &[Figure], title: &str, number: usize) -> Markup {
+/// The drawings, and the coverage map or why there is none.
+fn figures(
+    figures: &[Figure],
+    coverage: Option<&Result<CoverageMap, Unknown>>,
+    title: &str,
+    number: usize,
+) -> Markup {
+    let charts: Vec<_> = coverage.into_iter().flatten().flat_map(polar::charts).collect();
     html! {
-        @if !figures.is_empty() {
+        @if !(figures.is_empty() && charts.is_empty()) {
             div.figures {
                 @for (place, figure) in figures.iter().enumerate() {
                     figure {
@@ -92,7 +104,19 @@ fn figures(figures: &[Figure], title: &str, number: usize) -> Markup {
                         figcaption { (shown(&svg::caption(figure))) }
                     }
                 }
+                @for (place, chart) in charts.iter().enumerate() {
+                    figure {
+                        (polar::inline(chart, &format!("coverage-{number}-{place}"), &shown(title)))
+                        figcaption {
+                            (shown(&polar::caption(chart)))
+                            @if place == 0 { " " (polar::READ_AS) }
+                        }
+                    }
+                }
             }
+        }
+        @if let Some(Err(unknown)) = coverage {
+            p.note { "There is no coverage map: " (shown(&unknown.reason)) "." }
         }
     }
 }

@@ -44,3 +44,28 @@ fn broken_documents_are_told_with_their_place() {
 fn a_review_as_a_page() {
     insta::assert_snapshot!(review(&samples::every_verdict()));
 }
+
+/// The part of the page that tells of the list, and the sentence that leads.
+#[test]
+fn a_list_is_told_clause_by_clause() {
+    let page = review(&samples::against_a_list());
+    assert!(
+        page.contains(
+            "Nothing was found against the pans, and a checklist is not shown to be met."
+        )
+    );
+    let (_, rest) = page.split_once("<section id=\"checklist-0\">").expect("there is one");
+    let (list, _) = rest.split_once("</section>").expect("it ends");
+    assert!(!page.contains("<workshop>") && !page.contains("<covered>"));
+    insta::assert_snapshot!(list.replace("><", ">\n<"));
+}
+
+#[test]
+fn what_came_out_is_said_for_one_pan_and_for_several() {
+    let mut several = samples::every_verdict();
+    assert!(review(&several).contains("Something is against this pan that the rulebook"));
+    several.pans.extend(samples::conforming().pans);
+    assert!(review(&several).contains("1 of 2 pans has something against it that"));
+    several.pans.extend(samples::every_verdict().pans);
+    assert!(review(&several).contains("2 of 3 pans have something against them that"));
+}

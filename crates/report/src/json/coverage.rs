@@ -23,6 +23,10 @@ struct CaseWire {
     least_tilt: Option<f64>,
     least_azimuth: Option<f64>,
     directions: Vec<RayWire>,
+    /// The tilt to 10 mm on the way of each state under `duty`, in their order.
+    on_the_ways_of_the_duty: Vec<RangeWire>,
+    /// In each state under `duty` whether oil kept apart from the inlet leaves it less than 10 mm; of the stated oil only.
+    kept_apart: Vec<Option<bool>>,
 }
 
 /// Where the oil runs to the azimuth, 0 forward, a quarter turn to the left.
@@ -63,6 +67,8 @@ pub(super) fn coverage(sources: &Sources, map: &Result<CoverageMap, Unknown>) ->
         least_tilt: number(case.least),
         least_azimuth: number(case.least_azimuth),
         directions: case.rays.iter().map(ray).collect(),
+        kept_apart: case.kept_apart.clone(),
+        on_the_ways_of_the_duty: case.on_the_ways.iter().map(|bounds| range(*bounds)).collect(),
     });
     let marks = map.duty.iter().map(|mark| MarkWire {
         state: mark.state.clone(),
@@ -74,16 +80,19 @@ pub(super) fn coverage(sources: &Sources, map: &Result<CoverageMap, Unknown>) ->
 }
 
 fn ray(ray: &CoverageRay) -> RayWire {
-    let tilts = |bounds: Bounds| RangeWire { low: number(bounds.low), high: number(bounds.high) };
     let accelerations = |bounds: Bounds| RangeWire {
         low: number(CoverageRay::acceleration(bounds.low)),
         high: number(CoverageRay::acceleration(bounds.high)),
     };
     RayWire {
         azimuth: number(ray.azimuth),
-        tilt_to_10_mm: tilts(ray.to_floor),
-        tilt_to_uncovered: tilts(ray.to_dry),
+        tilt_to_10_mm: range(ray.to_floor),
+        tilt_to_uncovered: range(ray.to_dry),
         acceleration_to_10_mm: accelerations(ray.to_floor),
         acceleration_to_uncovered: accelerations(ray.to_dry),
     }
+}
+
+fn range(bounds: Bounds) -> RangeWire {
+    RangeWire { low: number(bounds.low), high: number(bounds.high) }
 }

@@ -43,6 +43,7 @@ pub(super) fn results(review: &Review, suppressed: bool) -> Vec<Results> {
                 limits: Vec::new(),
                 remarks: Vec::new(),
                 computed_changes: Vec::new(),
+                clause: None,
             },
         }
     };

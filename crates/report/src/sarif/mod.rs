@@ -2,8 +2,9 @@
 //!
 //! Every finding is a result, those that conform too. Places are in the files as given, columns in characters
 //! (`unicodeCodePoints`). A finding that was not judged is a notification and makes the run unsuccessful; problems of
-//! documents are notifications as well.
+//! documents are notifications as well. Clauses of customers' lists are results of rules of their own.
 
+mod checklist;
 mod concessions;
 mod place;
 mod result;
@@ -31,6 +32,8 @@ fn log(review: &Review) -> Log {
     let (mut rules, index) = rules::descriptors(review);
     rules.extend(concessions::descriptors(review));
     rules.extend(screening::descriptors(review));
+    let clauses = rules.len();
+    rules.extend(checklist::descriptors(review));
     let judged = |f: &&sumpwright_core::review::Finding| f.verdict != Verdict::NotJudged;
     let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
     let suppressed = findings().any(|finding| finding.acceptance.is_some());
@@ -41,6 +44,7 @@ fn log(review: &Review) -> Log {
         .map(|(pan, finding)| result::result(&review.sources, pan, finding, &index, suppressed))
         .chain(concessions::results(review, suppressed))
         .chain(screening::results(review, suppressed))
+        .chain(checklist::results(review, suppressed, clauses))
         .collect();
     let counts = crate::json::counts(findings());
     Log {

@@ -39,6 +39,7 @@ pub(super) fn result(
             limits: finding.limits.iter().map(|l| limit(finding, l, &scale)).collect(),
             remarks: finding.remarks.iter().map(|r| unglued(&conceded::remark(r))).collect(),
             computed_changes: computed::paragraphs(sources, finding),
+            clause: None,
         },
     }
 }

@@ -35,3 +35,30 @@ fn only_a_breach_has_a_level() {
 fn a_path_with_blanks_and_signs_is_a_uri() {
     assert_eq!(super::place::uri("a pan/größe#1.yaml"), "a%20pan/gr%C3%B6%C3%9Fe%231.yaml");
 }
+
+/// The standard asks that the index leads to the descriptor of the same id, and that only a failure has a level.
+#[test]
+fn a_clause_is_a_result_of_a_rule_of_its_own() {
+    let log = log(&samples::against_a_list());
+    let of = |value: &Value, path: &str| value.pointer(path).cloned().unwrap_or_default();
+    let mut kinds = Vec::new();
+    for result in log.pointer("/runs/0/results").and_then(Value::as_array).expect("a list") {
+        let index = of(result, "/ruleIndex").as_u64().expect("an index");
+        let rule = of(&log, &format!("/runs/0/tool/driver/rules/{index}/id"));
+        assert_eq!(rule, of(result, "/ruleId"));
+        if let Some(name) = rule.as_str().and_then(|id| id.strip_prefix("checklist.<workshop>.")) {
+            let word = |path| of(result, path).as_str().unwrap_or("").to_owned();
+            kinds.push(format!("{name}: {} {}", word("/kind"), word("/level")));
+        }
+    }
+    insta::assert_snapshot!(kinds.join("\n"), @r"
+    floor: pass none
+    fins: informational none
+    inlet: fail error
+    paint: informational none
+    marking: informational none
+    colour: open none
+    badge: notApplicable none
+    level: open none
+    ");
+}

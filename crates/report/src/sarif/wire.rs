@@ -204,6 +204,16 @@ pub(super) struct ResultProperties {
     pub(super) remarks: Vec<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(super) computed_changes: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) clause: Option<ClauseProperties>,
+}
+
+/// Of a clause of a customer's list: on which pan, and whether it must be met and is not shown to be.
+#[derive(Debug, Serialize)]
+pub(super) struct ClauseProperties {
+    pub(super) pan: String,
+    pub(super) binding: bool,
+    pub(super) against: bool,
 }
 
 /// A limit with what is left to it.

@@ -14,6 +14,9 @@ const MARGIN: f64 = 3.2;
 /// Letters are as high as this share of the larger side of the drawing.
 const LETTER: f64 = 0.036;
 
+/// About how wide a letter is, of its height.
+const WIDE: f64 = 0.58;
+
 /// A growing drawing.
 #[derive(Debug)]
 pub(super) struct Canvas {
@@ -23,6 +26,8 @@ pub(super) struct Canvas {
     letter: f64,
     low: DVec2,
     high: DVec2,
+    /// The corners of the words so far, on paper.
+    words: Vec<[DVec2; 2]>,
 }
 
 /// Where a word stands to its point.
@@ -42,7 +47,14 @@ impl Canvas {
         let size = points().fold(-far, |high, point| high.max(*point)) - low;
         let size = if size.x > size.y { size.x } else { size.y };
         let letter = if size.is_finite() { LETTER * size * MM } else { 10.0 };
-        Self { id: id.to_owned(), body: String::new(), letter, low: far, high: -far }
+        Self {
+            id: id.to_owned(),
+            body: String::new(),
+            letter,
+            low: far,
+            high: -far,
+            words: Vec::new(),
+        }
     }
 
     /// Height of the letters, in millimetres.
@@ -71,16 +83,65 @@ impl Canvas {
         if !at.is_finite() {
             return;
         }
-        let place = on_paper(at) + DVec2::new(by.x, -by.y) * self.letter;
+        let place = self.moved(at, by);
         let anchor = match side {
             Side::Middle => "middle",
             Side::Right => "start",
             Side::Left => "end",
         };
         let text = crate::visible::visible(text);
+        self.words.push(self.room(place, side, &text));
         self.push(html! {
             text class=(class) x=(number(place.x)) y=(number(place.y)) text-anchor=(anchor) { (text) }
         });
+    }
+
+    /// A word in the first of some places, moved by letter heights, where it stands in the view and on no other word; in
+    /// the first of all where there is none.
+    pub(super) fn word_near(
+        &mut self,
+        class: &str,
+        at: DVec2,
+        places: &[(f64, f64, Side)],
+        text: &str,
+    ) {
+        let is_free = |&&(x, y, side): &&(f64, f64, Side)| {
+            let room = self.room(self.moved(at, DVec2::new(x, y)), side, text);
+            self.holds(room) && !self.words.iter().any(|other| overlap(*other, room))
+        };
+        let found = places.iter().find(is_free).or(places.first());
+        if let Some(&(x, y, side)) = found {
+            self.word(class, at, DVec2::new(x, y), side, text);
+        }
+    }
+
+    #[cfg(test)]
+    pub(super) fn words(&self) -> &[[DVec2; 2]] {
+        &self.words
+    }
+
+    fn moved(&self, at: DVec2, by: DVec2) -> DVec2 {
+        on_paper(at) + DVec2::new(by.x, -by.y) * self.letter
+    }
+
+    /// About the corners of a word on paper.
+    fn room(&self, at: DVec2, side: Side, text: &str) -> [DVec2; 2] {
+        let width = WIDE * self.letter * text.chars().count() as f64;
+        let left = match side {
+            Side::Middle => at.x - width / 2.0,
+            Side::Right => at.x,
+            Side::Left => at.x - width,
+        };
+        [
+            DVec2::new(left, at.y - 0.8 * self.letter),
+            DVec2::new(left + width, at.y + 0.2 * self.letter),
+        ]
+    }
+
+    /// Whether the view has this room.
+    pub(super) fn holds(&self, [low, high]: [DVec2; 2]) -> bool {
+        let [x, y, width, height] = self.view();
+        low.x >= x && low.y >= y && high.x <= x + width && high.y <= y + height
     }
 
     /// A small circle of a radius in letter heights at a point in metres.
@@ -146,7 +207,8 @@ impl Canvas {
         PreEscaped(self.body.clone())
     }
 
-    /// The fillings: level lines for oil, dots for oil among the case's parts, slanted lines for what is solid.
+    /// The fillings: level lines for oil, dots for oil among the case's parts, crosses for oil that the inlet cannot
+    /// reach, slanted lines for what is solid.
     pub(super) fn patterns(id: &str) -> Markup {
         let pattern = |name: &str, size: f64, inside: Markup| {
             html! {
@@ -158,6 +220,7 @@ impl Canvas {
             defs {
                 (pattern("oil", 4.0, html! { path class="oil-line" d="M0 2H4" {} }))
                 (pattern("oil-in-case", 5.0, html! { circle class="oil-dot" cx="2.5" cy="2.5" r="0.8" {} }))
+                (pattern("oil-apart", 6.0, html! { path class="oil-line" d="M1 1L5 5M5 1L1 5" {} }))
                 (pattern("solid", 5.0, html! { path class="solid-line" d="M0 5L5 0" {} }))
             }
         }
@@ -185,6 +248,12 @@ impl Canvas {
     fn push(&mut self, markup: Markup) {
         self.body.push_str(&markup.into_string());
     }
+}
+
+pub(super) fn overlap(one: [DVec2; 2], other: [DVec2; 2]) -> bool {
+    let apart = |a: [f64; 2], b: [f64; 2]| a[1] <= b[0] || b[1] <= a[0];
+    let [x, y] = [[one[0].x, one[1].x], [one[0].y, one[1].y]];
+    !(apart(x, [other[0].x, other[1].x]) || apart(y, [other[0].y, other[1].y]))
 }
 
 /// Metres with y up to millimetres with y down.

@@ -6,6 +6,7 @@
 mod canvas;
 pub(crate) mod curve;
 mod plan;
+pub(crate) mod polar;
 mod section;
 mod words;
 
@@ -13,22 +14,36 @@ pub(crate) use words::caption;
 
 use canvas::Canvas;
 use maud::{Markup, PreEscaped, html};
+use sumpwright_core::coverage::CoverageMap;
 use sumpwright_core::figure::{Figure, FigureKind};
+use sumpwright_core::measure::Unknown;
 
 /// What the drawings look like; for the page that holds them, or inside a drawing that stands alone.
 pub(crate) const STYLE: &str = include_str!("drawing.css");
 
-/// The drawings of a pan as files of their own: name and content.
+/// The drawings of a pan as files of their own: name and content. A coverage map that there is none of is left out.
 ///
 /// The names begin with that of the pan's file without its ending.
-pub fn drawings(path: &str, title: Option<&str>, figures: &[Figure]) -> Vec<(String, String)> {
+pub fn drawings(
+    path: &str,
+    title: Option<&str>,
+    figures: &[Figure],
+    coverage: Option<&Result<CoverageMap, Unknown>>,
+) -> Vec<(String, String)> {
     let file = path.rsplit(['/', '\\']).next().unwrap_or(path);
     let stem = file.rsplit_once('.').map_or(file, |(stem, _)| stem);
-    let named = |figure: &Figure| {
-        (format!("{stem}-{}.svg", word(&figure.name)), alone(figure, title.unwrap_or(path)))
-    };
-    figures.iter().map(named).collect()
+    let title = title.unwrap_or(path);
+    let named =
+        |name: &str, drawing: &Markup| (format!("{stem}-{}.svg", word(name)), alone(drawing));
+    let figures = figures.iter().map(|figure| named(&figure.name, &inline(figure, ID, title)));
+    let charts = coverage.into_iter().flatten().flat_map(polar::charts);
+    figures
+        .chain(charts.map(|chart| named(chart.name(), &polar::inline(&chart, ID, title))))
+        .collect()
 }
+
+/// The id of a drawing that stands alone.
+const ID: &str = "drawing";
 
 /// A name of a state as part of a file's name: other signs than letters, digits and hyphens become hyphens.
 fn word(name: &str) -> String {
@@ -53,8 +68,8 @@ pub(crate) fn inline(figure: &Figure, id: &str, pan: &str) -> Markup {
 }
 
 /// A drawing as a file of its own.
-pub(crate) fn alone(figure: &Figure, pan: &str) -> String {
-    let drawing = inline(figure, "drawing", pan).into_string();
+fn alone(drawing: &Markup) -> String {
+    let drawing = drawing.clone().into_string();
     // The style goes inside the root element, after its tag.
     let (open, rest) = drawing.split_once('>').unwrap_or((&drawing, ""));
     let style = html! { style { (PreEscaped(STYLE)) } }.into_string();

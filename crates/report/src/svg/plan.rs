@@ -1,6 +1,7 @@
 //! The pan from above.
 
 use super::canvas::{Canvas, Side};
+use super::words;
 use glam::DVec2;
 use sumpwright_core::figure::{Figure, Part, Shape};
 use sumpwright_core::model::DrawnPart;
@@ -33,7 +34,10 @@ fn draw_shape(canvas: &mut Canvas, shape: &Shape, depths: &mut Vec<f64>) {
             canvas.line(class, &shape.points, true);
             let low = shape.points.iter().copied().reduce(|a, b| if b.y < a.y { b } else { a });
             let at = DVec2::new(middle.x, low.unwrap_or(middle).y);
-            canvas.word("word", at, DVec2::new(0.0, 0.3), Side::Middle, &shape.name);
+            let name = words::thing(part, &shape.name);
+            let places =
+                [(0.0, 0.3, Side::Middle), (0.0, -1.0, Side::Middle), (0.0, 1.5, Side::Middle)];
+            canvas.word_near("word", at, &places, &name);
         }
         Part::Inlet => {
             canvas.line("inlet", &shape.points, true);
@@ -44,9 +48,11 @@ fn draw_shape(canvas: &mut Canvas, shape: &Shape, depths: &mut Vec<f64>) {
         Part::SkidHole => {
             canvas.line("skid-hole", &shape.points, true);
             let text = format!("skid hole {}", shape.name);
-            canvas.word("word", middle, DVec2::new(0.0, 2.0), Side::Middle, &text);
+            let places =
+                [(0.0, 2.0, Side::Middle), (0.0, -2.6, Side::Middle), (0.0, 3.2, Side::Middle)];
+            canvas.word_near("word", middle, &places, &text);
         }
-        Part::Oil | Part::OilInCase | Part::Surface | Part::Skid => {}
+        Part::Oil(_) | Part::OilInCase(_) | Part::Surface(_) | Part::Skid => {}
     }
 }
 

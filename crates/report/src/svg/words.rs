@@ -3,6 +3,7 @@
 use crate::said::{self, unglued};
 use crate::scale::Scale;
 use sumpwright_core::figure::{Figure, FigureKind, Part, SectionKind};
+use sumpwright_core::model::DrawnPart;
 use sumpwright_core::quantity::Dimension;
 
 const LENGTH: Dimension =
@@ -23,6 +24,58 @@ pub(super) fn rim(depth: f64) -> String {
     } else {
         format!("inlet DRY: rim {} above the surface", millimetres(-depth))
     }
+}
+
+/// A thing by its name; a baffle may be named as a direction is.
+pub(super) fn thing(part: DrawnPart, name: &str) -> String {
+    if part == DrawnPart::Baffle { format!("baffle {name}") } else { name.to_owned() }
+}
+
+/// The surface of the inlet's pool, in short.
+pub(super) fn surface(kind: &SectionKind) -> &'static str {
+    if kind.pools.len() > 1 { "surface at the inlet" } else { "oil surface" }
+}
+
+/// A pool that the inlet cannot reach, in short.
+pub(super) fn apart(kind: &SectionKind, number: usize) -> String {
+    let volume = kind.pools.get(number).map_or(0.0, |pool| pool.volume);
+    format!("out of reach: {}", litres(volume))
+}
+
+fn litres(cubic_metres: f64) -> String {
+    // A millilitre is the least oil to speak of.
+    let volume = Dimension { length: 3, ..LENGTH };
+    unglued(&Scale::of_value(volume, 1e-3).value(cubic_metres, 1e-5))
+}
+
+/// In which pools the oil lies.
+fn pools(kind: &SectionKind) -> String {
+    if let Some(why) = &kind.apart_unknown {
+        return format!("One level for all oil: what keeps it apart is not known, since {why}.");
+    }
+    if kind.pools.len() < 2 {
+        return "One level for all oil.".to_owned();
+    }
+    let all: f64 = kind.pools.iter().map(|pool| pool.volume).sum();
+    let reached: f64 = kind.pools.iter().filter(|pool| pool.at_inlet).map(|pool| pool.volume).sum();
+    let apart = kind.pools.iter().filter(|pool| !pool.at_inlet && pool.is_met);
+    let told: Vec<String> = apart
+        .map(|pool| {
+            let side = if pool.higher < 0.0 { "lower" } else { "higher" };
+            format!("{} stand {} {side}", litres(pool.volume), millimetres(pool.higher.abs()))
+        })
+        .collect();
+    let told = if told.is_empty() {
+        " The section does not meet it.".to_owned()
+    } else {
+        format!(" Crossed: out of its reach; {}.", told.join(", "))
+    };
+    format!(
+        "What a ridge or a baffle holds back stays at its own level: {} of {} lie in the inlet's pool, {} elsewhere.{told}",
+        litres(reached),
+        litres(all),
+        litres(all - reached)
+    )
 }
 
 /// The title of a drawing.
@@ -66,7 +119,8 @@ fn section(kind: &SectionKind) -> String {
     let state = state(kind);
     format!(
         "Section through the inlet, {state}. The paper is turned so that the oil surface lies level; the rail leans \
-         {tilt:.1} deg against it. {rim} One level for all oil.{case}"
+         {tilt:.1} deg against it. {rim} {}{case}",
+        pools(kind)
     )
 }
 

@@ -124,6 +124,7 @@ fn one_pan(sources: Sources, findings: Vec<sumpwright_core::review::Finding>) ->
         inputs: Vec::new(),
         notes: Vec::new(),
         figures: Vec::new(),
+        coverage: None,
     }];
     Review {
         sources,
