@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use sumpwright_physics::basins::{self, Vessel};
 use sumpwright_physics::columns::Columns;
-use sumpwright_physics::level::{Body, LevelError};
+use sumpwright_physics::level::{Body, Cut, LevelError};
 use sumpwright_physics::seiche::Seiche;
 use sumpwright_physics::terrain::{Terrain, TerrainError};
 use uom::si::f64::Length;
@@ -18,9 +18,12 @@ type Kept<T> = Mutex<BTreeMap<Key, T>>;
 /// Shared by all scenes of a run.
 #[derive(Debug, Default)]
 pub struct Memo {
+    /// The numbers that things are made of, each list with a number of its own: short keys are found soon.
+    told_apart: Kept<u64>,
     terrains: Kept<Arc<Result<Terrain, TerrainError>>>,
     bodies: Kept<Arc<Body>>,
     levels: Kept<Result<Length, LevelError>>,
+    cuts: Kept<Cut>,
     looked_over: Kept<Arc<LookedOver>>,
     settled: Kept<Arc<Result<Settled, Trouble>>>,
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
@@ -33,6 +36,17 @@ pub struct Memo {
 }
 
 impl Memo {
+    /// A number for a list of numbers: the same for the same list, and for no other.
+    pub(super) fn number_of(&self, list: &[u64]) -> u64 {
+        let mut known = self.told_apart.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(number) = known.get(list) {
+            return *number;
+        }
+        let number = known.len() as u64;
+        known.insert(list.to_vec(), number);
+        number
+    }
+
     /// The terrain of a key.
     pub(super) fn terrain(
         &self,
@@ -80,6 +94,11 @@ impl Memo {
         make: impl FnOnce() -> Result<Length, LevelError>,
     ) -> Result<Length, LevelError> {
         keep(&self.levels, key, make)
+    }
+
+    /// What lies below the plane of a key.
+    pub(super) fn cut(&self, key: &[u64], make: impl FnOnce() -> Cut) -> Cut {
+        keep(&self.cuts, key, make)
     }
 
     /// The columns of a key.
