@@ -8,6 +8,7 @@
 use crate::mesh::Mesh;
 use core::ops::Range;
 use glam::{DVec2, DVec3};
+use std::sync::Arc;
 
 /// Heights closer than this share of the interior's extent count as one. Rounding leaves about 1e-15 of it after a
 /// rotation; a dent this deep in a pan holds less than a thousandth of a drop.
@@ -50,19 +51,19 @@ pub(crate) enum SurfaceError {
     InsideOut,
 }
 
-/// A closed surface with the height of each corner along `up`.
+/// A closed surface with the height of each corner along `up`. What does not turn is shared by its copies.
 #[derive(Debug, Clone)]
 pub(crate) struct Surface {
-    pub(crate) points: Vec<DVec3>,
-    pub(crate) faces: Vec<[usize; 3]>,
+    pub(crate) points: Arc<[DVec3]>,
+    pub(crate) faces: Arc<[[usize; 3]]>,
     pub(crate) heights: Vec<f64>,
     pub(crate) up: DVec3,
     /// Heights closer than this count as one.
     pub(crate) tolerance: f64,
-    /// Corner by corner the first of its edges in `edges`, and the end of all.
-    starts: Vec<usize>,
-    /// Both directions of every edge, in order.
-    edges: Vec<(usize, usize)>,
+    /// Corner by corner the first of its neighbours, and the end of all.
+    starts: Arc<[usize]>,
+    /// The corners at the other ends of each corner's edges, in order.
+    ends: Arc<[usize]>,
 }
 
 impl Surface {
@@ -101,7 +102,15 @@ impl Surface {
         let low = points.iter().copied().fold(DVec3::INFINITY, DVec3::min);
         let high = points.iter().copied().fold(DVec3::NEG_INFINITY, DVec3::max);
         let tolerance = SAME_HEIGHT * low.distance(high);
-        Self { points, faces, heights: Vec::new(), up: DVec3::Z, tolerance, starts, edges }
+        Self {
+            points: points.into(),
+            faces: faces.into(),
+            heights: Vec::new(),
+            up: DVec3::Z,
+            tolerance,
+            starts: starts.into(),
+            ends: edges.into_iter().map(|(_, to)| to).collect(),
+        }
     }
 
     /// Takes another direction as up.
@@ -120,8 +129,7 @@ impl Surface {
 
     /// The corners at the other ends of a corner's edges.
     pub(crate) fn neighbours(&self, corner: usize) -> impl Iterator<Item = usize> + '_ {
-        let edges = &self.edges[self.starts[corner]..self.starts[corner + 1]];
-        edges.iter().map(|&(_, to)| to)
+        self.ends[self.starts[corner]..self.starts[corner + 1]].iter().copied()
     }
 
     /// Whether a corner belongs to any face.

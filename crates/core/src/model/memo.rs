@@ -15,9 +15,11 @@ use uom::si::f64::Length;
 type Key = Vec<u64>;
 type Kept<T> = Mutex<BTreeMap<Key, T>>;
 
-/// Shared by all scenes of a run.
+/// Shared by all scenes of a pan. What is made of a file of data is kept for the run.
 #[derive(Debug, Default)]
 pub struct Memo {
+    /// That of the run, where this is of a pan in it.
+    run: Option<Arc<Memo>>,
     /// The numbers that things are made of, each list with a number of its own: short keys are found soon.
     told_apart: Kept<u64>,
     terrains: Kept<Arc<Result<Terrain, TerrainError>>>,
@@ -36,6 +38,16 @@ pub struct Memo {
 }
 
 impl Memo {
+    /// One for a pan of a run: it may go when the pan is done with, so that what is kept does not grow with the number
+    /// of pans.
+    pub fn within(run: &Arc<Self>) -> Arc<Self> {
+        Arc::new(Self { run: Some(Arc::clone(run)), ..Self::default() })
+    }
+
+    fn of_run(&self) -> &Self {
+        self.run.as_deref().unwrap_or(self)
+    }
+
     /// A number for a list of numbers: the same for the same list, and for no other.
     pub(super) fn number_of(&self, list: &[u64]) -> u64 {
         let mut known = self.told_apart.lock().unwrap_or_else(PoisonError::into_inner);
@@ -62,7 +74,7 @@ impl Memo {
         key: &[u64],
         make: impl FnOnce() -> LookedOver,
     ) -> Arc<LookedOver> {
-        keep(&self.looked_over, key, || Arc::new(make()))
+        keep(&self.of_run().looked_over, key, || Arc::new(make()))
     }
 
     /// The mesh of a key on its rail.
@@ -71,7 +83,7 @@ impl Memo {
         key: &[u64],
         make: impl FnOnce() -> Result<Settled, Trouble>,
     ) -> Arc<Result<Settled, Trouble>> {
-        keep(&self.settled, key, || Arc::new(make()))
+        keep(&self.of_run().settled, key, || Arc::new(make()))
     }
 
     /// The body of a key; nothing is kept where it cannot be made.

@@ -40,7 +40,7 @@ impl Scene {
         let attached = self.attached()?;
         let mount = self.mount()?;
         let down = optional(&mount.moves_down)?.value;
-        let roll = match &mount.moves_roll {
+        let roll = match &*mount.moves_roll {
             Given::Absent(_) => 0.0,
             given => need(given)?.value.value,
         };

@@ -145,7 +145,7 @@ impl Scene {
 
     /// What a filter takes at which flow and viscosity, where there is one.
     fn filter_takes(&self) -> Result<Option<FilterLoss>, Unknown> {
-        let filter = match &self.pickup()?.filter {
+        let filter = match &*self.pickup()?.filter {
             Given::Absent(_) => return Ok(None),
             given => need(given)?,
         };
@@ -154,7 +154,7 @@ impl Scene {
     }
 
     fn speeding_up_takes(&self, density: MassDensity, way: &Line) -> Result<Pressure, Unknown> {
-        let time = match &need(&self.vehicle()?.pump)?.flow_rises_in {
+        let time = match &*need(&self.vehicle()?.pump)?.flow_rises_in {
             Given::Absent(_) => return Ok(si(0.0)),
             given => need(given)?.value,
         };

@@ -1,49 +1,62 @@
 //! A dossier read at some set of values: typed documents, the inputs they state, and what is wrong.
 
+use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Part};
 use crate::document::reader::{
-    Findings, ReadOptions, Shift, read_duty, read_oil, read_pan, read_vehicle,
+    Findings, ReadOptions, Shift, duty_like, oil_like, pan_like, vehicle_like,
 };
-use crate::model::{Memo, Scene};
+use crate::document::watched::Parts;
+use crate::model::{Looked, Memo, Scene};
 use crate::quantity::{Given, Missing};
 use crate::source::{Node, Span, Value};
 use std::sync::Arc;
 
 /// Reads a pan and what it refers to; nothing where the pan itself cannot be understood. What `like` holds of
-/// documents that no shift lies in is shared with it and not read again.
+/// documents that no shift lies in, or of parts that none moves, is shared with it and not read again.
 pub(crate) fn read_scene(
     dossier: &Dossier,
     shifts: &[Shift],
     prefix: &str,
-    like: Option<&Scene>,
+    like: Option<(&Scene, Looked)>,
     memo: &Arc<Memo>,
     out: &mut Findings,
 ) -> Option<Scene> {
-    let options = |prefix| ReadOptions { shifts, exact: false, prefix };
+    let options = |prefix, document| {
+        let moved = like.map_or(Parts::ALL, |(_, moved)| moved.in_document(document));
+        ReadOptions { shifts, exact: false, prefix, moved }
+    };
+    let like = like.map(|(scene, _)| scene);
     let moved = |part: Option<&Part>| {
         part.is_none_or(|part| shifts.iter().any(|shift| part.reads(shift.at.file)))
     };
     let same = |part: Option<&Part>| like.filter(|_| !moved(part));
     let pan = match same(Some(&dossier.pan)) {
         Some(like) => Some(Arc::clone(&like.pan)),
-        None => read_pan(&dossier.pan.node, options(prefix), out).map(Arc::new),
+        None => {
+            let options = options(prefix, DocumentKind::Pan);
+            let before = like.map(|like| &*like.pan);
+            pan_like(&dossier.pan.node, options, before, out).map(Arc::new)
+        }
     };
     let vehicle = match same(dossier.vehicle.as_ref()) {
         Some(like) => Arc::clone(&like.vehicle),
         None => Arc::new(part(dossier, "vehicle", dossier.vehicle.as_ref(), |node| {
-            read_vehicle(node, options("vehicle."), out)
+            let before = like.and_then(|like| like.vehicle.stated());
+            vehicle_like(node, options("vehicle.", DocumentKind::Vehicle), before, out)
         })),
     };
     let oil = match same(dossier.oil.as_ref()) {
         Some(like) => Arc::clone(&like.oil),
         None => Arc::new(part(dossier, "oil", dossier.oil.as_ref(), |node| {
-            read_oil(node, options("oil."), out)
+            let before = like.and_then(|like| like.oil.stated());
+            oil_like(node, options("oil.", DocumentKind::Oil), before, out)
         })),
     };
     let duty = match same(dossier.duty.as_ref()) {
         Some(like) => Arc::clone(&like.duty),
         None => Arc::new(part(dossier, "duty", dossier.duty.as_ref(), |node| {
-            read_duty(node, options("duty."), out)
+            let before = like.and_then(|like| like.duty.stated());
+            duty_like(node, options("duty.", DocumentKind::Duty), before, out)
         })),
     };
     let attached = Arc::clone(&dossier.pan.attached);
