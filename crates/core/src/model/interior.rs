@@ -157,13 +157,19 @@ impl Scene {
         })
     }
 
+    /// A number that tells floor and walls from all others.
+    pub(super) fn terrain_number(&self) -> Result<u64, Unknown> {
+        let number = || Ok(self.memo.number_of(&self.terrain_key()?));
+        self.terrain.get(self, number).clone()
+    }
+
     /// A number that tells the interior, with all that is displaced in it, from all others.
     pub(super) fn interior_number(&self) -> Result<u64, Unknown> {
         self.interior.get(self, || self.make_interior_number()).clone()
     }
 
     fn make_interior_number(&self) -> Result<u64, Unknown> {
-        let mut key = self.terrain_key()?;
+        let mut key = vec![self.terrain_number()?];
         for item in &self.interior()?.displaced {
             key.extend(self.displaced_key(&item.value)?);
         }

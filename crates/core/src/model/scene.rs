@@ -34,6 +34,8 @@ pub struct Scene {
     pub(super) worlds: Once<Result<Vec<World>, Unknown>>,
     pub(super) rail: Once<Result<Outline, Unknown>>,
     pub(super) ground: Once<Result<Ground, Unknown>>,
+    /// The number that tells floor and walls from all others.
+    pub(super) terrain: Once<Result<u64, Unknown>>,
     /// The number that tells the interior with what is displaced in it from all others.
     pub(super) interior: Once<Result<u64, Unknown>>,
     /// The recording that the duty names.
@@ -76,6 +78,7 @@ impl Scene {
             worlds: Once::default(),
             rail: Once::default(),
             ground: Once::default(),
+            terrain: Once::default(),
             interior: Once::default(),
             log: None,
             drive: Arc::default(),

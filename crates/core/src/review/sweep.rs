@@ -11,7 +11,7 @@ use crate::model::{Memo, Scene};
 use crate::quantity::Input;
 use crate::source::Span;
 use rayon::prelude::*;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// A pan at its stated values, and at two more sets of values for each uncertain input.
 #[derive(Debug)]
@@ -21,6 +21,8 @@ pub(crate) struct Sweep {
     /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
     pub(super) inputs: Vec<Input>,
     moved: Vec<Moved>,
+    /// With the last digit of each exact input moved; made when it is first asked for.
+    by_last_digit: Mutex<Option<Arc<Vec<Moved>>>>,
     /// How many inputs, at least, are moved by one thread.
     piece: usize,
 }
@@ -89,8 +91,14 @@ impl Sweep {
             input.u *= factor(input);
         }
         let nominal = Situation { own, baselines };
-        let mut sweep =
-            Self { dossier: dossier.clone(), nominal, inputs, moved: Vec::new(), piece: 1 };
+        let mut sweep = Self {
+            dossier: dossier.clone(),
+            nominal,
+            inputs,
+            moved: Vec::new(),
+            by_last_digit: Mutex::default(),
+            piece: 1,
+        };
         // Driven once, here: several rules would each begin to drive it, and moved scenes look at what it found.
         let _ = sweep.nominal.own.scene().map(Scene::drive);
         sweep.moved = sweep.move_all(|input| input.u);
@@ -202,10 +210,21 @@ impl Sweep {
         of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
     ) -> Vec<Contribution> {
         let Ok(middle) = of(&self.nominal) else { return Vec::new() };
-        let moved = self.move_all(|input| if input.u > 0.0 { 0.0 } else { input.last_digit });
+        let moved = self.by_last_digit();
         let effects: Vec<Effect> =
             moved.iter().filter_map(|m| self.effect(m, middle, &of).ok()).collect();
         self.contributions(&effects, true)
+    }
+
+    /// Made outside the lock: the same twice costs time and changes nothing.
+    fn by_last_digit(&self) -> Arc<Vec<Moved>> {
+        let kept = || self.by_last_digit.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = kept().as_ref() {
+            return Arc::clone(found);
+        }
+        let step = |input: &Input| if input.u > 0.0 { 0.0 } else { input.last_digit };
+        let made = Arc::new(self.move_all(step));
+        Arc::clone(kept().get_or_insert(made))
     }
 
     fn effects(

@@ -142,21 +142,28 @@ impl<'a> Way<'a> {
     ) -> Result<(Arc<View>, Held), BasinError> {
         let mut open = vec![(step[1], self.view(step[1])?, 0)];
         let (mut at, mut here, mut held) = (step[0], None::<Arc<View>>, held.clone());
+        let mut pools = wetted(&view.tree, &view.surface, &held);
+        // How the pools stand at the goal, where that is known already: the first half of a step was tried before.
+        let mut at_goal: Option<Held> = None;
         while let Some((to, goal, halvings)) = open.pop() {
-            let start = here.as_deref().unwrap_or(view);
             let half = at + (to - at) / 2.0;
             let middle = self.view(half)?;
-            let pools = wetted(&start.tree, &start.surface, &held);
             let at_half = middle.let_in(&pools)?;
             let in_two = goal.let_in(&wetted(&middle.tree, &middle.surface, &at_half))?;
             let within = if halvings < HALVINGS { SETTLED } else { IN_DOUBT };
             // A pool that parts or begins in the later half does so in the whole step as well, and tells nothing.
             let is_told = halvings == HALVINGS || middle.places(&at_half) == goal.places(&in_two);
-            if is_told && is_same(&goal.let_in(&pools)?, &in_two, within * self.volume) {
-                (at, here, held) = (to, Some(goal), in_two);
+            let is_settled = is_told && {
+                let in_one = at_goal.take().map_or_else(|| goal.let_in(&pools), Ok)?;
+                is_same(&in_one, &in_two, within * self.volume)
+            };
+            if is_settled {
+                pools = wetted(&goal.tree, &goal.surface, &in_two);
+                (at, here, held, at_goal) = (to, Some(goal), in_two, None);
             } else if halvings < HALVINGS {
                 open.push((to, goal, halvings + 1));
                 open.push((half, middle, halvings + 1));
+                at_goal = Some(at_half);
             } else {
                 return Err(BasinError::DidNotSettle);
             }
