@@ -349,8 +349,8 @@ impl Grid {
     fn ritz(&self, vectors: &[Four], tilts: &[Vec<f64>; 2]) -> Vec<Mode> {
         let mut small = self.stiffnesses(vectors);
         let mut turned = [[0.0; VECTORS]; VECTORS];
-        for i in 0..VECTORS {
-            turned[i][i] = 1.0;
+        for (place, row) in turned.iter_mut().enumerate() {
+            row[place] = 1.0;
         }
         for _ in 0..SWEEPS {
             for p in 0..VECTORS {

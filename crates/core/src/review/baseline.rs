@@ -92,7 +92,9 @@ fn asked(rulebook: &Rulebook) -> Vec<&'static Spec> {
     let mut found = Vec::new();
     for rule in &rulebook.rules {
         for formula in [Some(&rule.measure), rule.at_least.as_ref(), rule.at_most.as_ref()] {
-            formula.into_iter().for_each(|formula| asked_in(formula, false, &mut found));
+            if let Some(formula) = formula {
+                asked_in(formula, false, &mut found);
+            }
         }
     }
     found
@@ -113,7 +115,9 @@ fn asked_in(formula: &Formula, of_baseline: bool, found: &mut Vec<&'static Spec>
         }
         FormulaKind::Call(function, arguments) => {
             let within = of_baseline || matches!(function, Function::Baseline | Function::Spread);
-            arguments.iter().for_each(|argument| asked_in(argument, within, found));
+            for argument in arguments {
+                asked_in(argument, within, found);
+            }
         }
     }
 }

@@ -337,7 +337,9 @@ impl<'a> Run<'a> {
             self.library.problems.push(Diagnostic::error(Code::MissingKey, at, message).help(help));
         }
         let found = wrong_with_all(std::iter::once(Some(&dossier)), &self.memo);
-        found.into_iter().for_each(|found| self.tell(found));
+        for found in found {
+            self.tell(found);
+        }
         Some(dossier)
     }
 

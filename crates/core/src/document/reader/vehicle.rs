@@ -34,12 +34,11 @@ pub(super) fn vehicle(c: &mut Cursor<'_, '_>, like: Option<&Vehicle>) -> Vehicle
         held_up: c.part_like("held_up", like.map(|l| &l.held_up), quantity),
         pump: c.part_like("pump", like.map(|l| &l.pump), keys(pump)),
         skid: c.part_like("skid", like.map(|l| &l.skid), keys(skid)),
-        tyre_radius: match like.filter(|_| c.is_still("tyres")) {
-            Some(like) => like.tyre_radius.kept(&c.notebook()),
-            None => {
-                let radius = c.group("tyres", |tyres| tyres.given("loaded_radius", quantity));
-                c.watched("tyres", radius)
-            }
+        tyre_radius: if let Some(like) = like.filter(|_| c.is_still("tyres")) {
+            like.tyre_radius.kept(&c.notebook())
+        } else {
+            let radius = c.group("tyres", |tyres| tyres.given("loaded_radius", quantity));
+            c.watched("tyres", radius)
         },
         neighbours: c.part_like(
             "neighbours",
