@@ -3,7 +3,7 @@
 use crate::support::{Disk, measure, read, review, root};
 use proptest::prelude::*;
 use serde_yaml::{Mapping, Value};
-use sumpwright_core::review::Review;
+use sumpwright_core::review::{PanReview, Review};
 
 const PANS: [&str; 4] = [
     "fixtures/pans/deep-cast.yaml",
@@ -89,6 +89,40 @@ fn the_order_of_files_changes_no_byte_of_a_verdict() {
         verdicts(&review(&Disk::default(), &backward)),
         verdicts(&review(&Disk::default(), &PANS))
     );
+}
+
+/// Every verdict and number of a pan, to the last digit.
+fn numbers(pan: &PanReview) -> Vec<String> {
+    let all = pan.findings.iter().map(|f| {
+        let moves: Vec<_> = f.contributions.iter().map(|c| (&c.path, c.effect)).collect();
+        let limits: Vec<_> = f.limits.iter().map(|l| (l.value, l.margin, l.guard)).collect();
+        let (rule, object, verdict) = (&f.rule, &f.object, f.verdict);
+        format!("{rule} {object:?} {verdict:?} {:?} {limits:?} {moves:?} {}", f.reading, f.reason)
+    });
+    all.collect()
+}
+
+// So many pans that each is judged by one thread, all beside one baseline that is read once.
+#[test]
+fn a_pan_among_many_says_to_the_last_digit_what_it_says_alone() {
+    let text = |path: &str| read(&root().join(path));
+    let many: Vec<(String, String)> = (0..16)
+        .map(|number| {
+            let (from, depth) = [(PANS[0], "depth: 118 "), (PANS[2], "depth: 54 ")][number % 2];
+            let deeper = format!("{}.{number:02} ", depth.trim_end());
+            (format!("fixtures/pans/of-many-{number:02}.yaml"), text(from).replace(depth, &deeper))
+        })
+        .collect();
+    let paths: Vec<&str> = many.iter().map(|(path, _)| path.as_str()).collect();
+    let disk = Disk { instead: many.clone() };
+    let one_thread = rayon::ThreadPoolBuilder::new().num_threads(1).build().unwrap();
+    let together = one_thread.install(|| review(&disk, &paths));
+    assert_eq!((together.problems.len(), together.pans.len()), (0, 16));
+    for at in [0, 1, 15] {
+        let alone = review(&disk, &[paths[at]]);
+        assert_eq!(numbers(&together.pans[at]), numbers(&alone.pans[0]), "{}", paths[at]);
+    }
+    assert_ne!(numbers(&together.pans[0]), numbers(&together.pans[2]));
 }
 
 /// Every number before ` mm` in inches, all digits kept.

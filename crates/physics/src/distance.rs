@@ -41,6 +41,11 @@ impl Convex {
 
     /// The least and greatest corner of the box round it.
     pub fn bounds(&self) -> [DVec3; 2] {
+        if let Self::Points(points) = self {
+            let first = points.first().copied().unwrap_or(DVec3::ZERO);
+            let round = |[low, high]: [DVec3; 2], p: &DVec3| [low.min(*p), high.max(*p)];
+            return points.iter().fold([first; 2], round);
+        }
         let reach = |along: DVec3| self.farthest(along).dot(along);
         let high = DVec3::new(reach(DVec3::X), reach(DVec3::Y), reach(DVec3::Z));
         let low = DVec3::new(reach(-DVec3::X), reach(-DVec3::Y), reach(-DVec3::Z));
@@ -50,11 +55,11 @@ impl Convex {
     /// The point that lies farthest along a direction.
     fn farthest(&self, along: DVec3) -> DVec3 {
         match self {
-            Self::Points(points) => points
-                .iter()
-                .copied()
-                .reduce(|a, b| if b.dot(along) > a.dot(along) { b } else { a })
-                .unwrap_or(DVec3::ZERO),
+            Self::Points(points) => {
+                let reaches = points.iter().map(|point| (*point, point.dot(along)));
+                let farthest = reaches.reduce(|a, b| if b.1 > a.1 { b } else { a });
+                farthest.map_or(DVec3::ZERO, |(point, _)| point)
+            }
             Self::Cylinder { middle, axis, half, radius } => {
                 let end = if axis.dot(along) < 0.0 { -*axis } else { *axis };
                 let across = (along - *axis * axis.dot(along)).normalize_or_zero();

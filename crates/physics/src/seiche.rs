@@ -164,23 +164,19 @@ impl Grid {
         for tilt in &mut tilts {
             self.level_out(tilt);
         }
-        let mut vectors = vec![
-            tilts[0].clone(),
-            tilts[1].clone(),
-            self.start(|p| p.x * p.x - p.y * p.y),
-            self.start(|p| p.x * p.y),
-        ];
+        let bow = [self.start(|p| p.x * p.x - p.y * p.y), self.start(|p| p.x * p.y)];
+        let starts = [&tilts[0], &tilts[1], &bow[0], &bow[1]];
+        let mut vectors: Vec<Four> =
+            (0..self.cells.len()).map(|cell| starts.map(|start| start[cell])).collect();
         // A guess at ω² keeps the level surface, which does not swing, from making the matrix singular.
-        let shift = 1e-3 * self.stiffness(&tilts[0], &tilts[0]) / self.weight(&tilts[0], &tilts[0]);
+        let shift = 1e-3 * self.stiffness(&tilts[0]) / self.weight(&tilts[0], &tilts[0]);
         let factor = self.factor(shift)?;
         for _ in 0..ROUNDS {
-            for vector in &mut vectors {
-                for (value, mass) in vector.iter_mut().zip(&self.mass) {
-                    *value *= mass;
-                }
-                self.solve(&factor, vector);
-                self.level_out(vector);
+            for (values, mass) in vectors.iter_mut().zip(&self.mass) {
+                *values = values.map(|value| value * mass);
             }
+            self.solve(&factor, &mut vectors);
+            self.level_out_all(&mut vectors);
             self.straighten(&mut vectors)?;
         }
         Some(self.ritz(&vectors, &tilts))
@@ -202,23 +198,38 @@ impl Grid {
         }
     }
 
-    /// Makes the vectors square to each other and of one size.
-    fn straighten(&self, vectors: &mut [Vec<f64>]) -> Option<()> {
-        for at in 0..vectors.len() {
-            let (done, rest) = vectors.split_at_mut(at);
-            let vector = rest.first_mut()?;
-            for other in done.iter() {
-                let share = self.weight(vector, other);
-                for (value, o) in vector.iter_mut().zip(other) {
-                    *value -= share * o;
-                }
+    /// The same for the vectors that are carried along.
+    fn level_out_all(&self, vectors: &mut [Four]) {
+        let mut sums = [-0.0; VECTORS];
+        for (values, mass) in vectors.iter().zip(&self.mass) {
+            for lane in 0..VECTORS {
+                sums[lane] += values[lane] * mass;
             }
-            let size = self.weight(vector, vector).sqrt();
+        }
+        let means = sums.map(|sum| sum / self.surface);
+        for values in vectors.iter_mut() {
+            for lane in 0..VECTORS {
+                values[lane] -= means[lane];
+            }
+        }
+    }
+
+    /// Makes the vectors square to each other and of one size, each in turn before those behind it.
+    fn straighten(&self, vectors: &mut [Four]) -> Option<()> {
+        for at in 0..VECTORS {
+            let size = self.weights(vectors, at)[at].sqrt();
             if !(size > 0.0 && size.is_finite()) {
                 return None;
             }
-            for value in vector.iter_mut() {
-                *value /= size;
+            for values in vectors.iter_mut() {
+                values[at] /= size;
+            }
+            let shares = self.weights(vectors, at);
+            for values in vectors.iter_mut() {
+                let own = values[at];
+                for lane in at + 1..VECTORS {
+                    values[lane] -= shares[lane] * own;
+                }
             }
         }
         Some(())
@@ -228,14 +239,42 @@ impl Grid {
         a.iter().zip(b).zip(&self.mass).map(|((a, b), m)| a * b * m).sum()
     }
 
-    fn stiffness(&self, a: &[f64], b: &[f64]) -> f64 {
+    /// The weights of all vectors with one of them.
+    fn weights(&self, vectors: &[Four], at: usize) -> Four {
+        let mut sums = [-0.0; VECTORS];
+        for (values, mass) in vectors.iter().zip(&self.mass) {
+            for lane in 0..VECTORS {
+                sums[lane] += values[lane] * values[at] * mass;
+            }
+        }
+        sums
+    }
+
+    fn stiffness(&self, a: &[f64]) -> f64 {
         let mut sum = 0.0;
         for (here, links) in self.links.iter().enumerate() {
             for (there, flow) in links {
-                sum += flow * (a[here] - a[*there]) * (b[here] - b[*there]);
+                sum += flow * (a[here] - a[*there]) * (a[here] - a[*there]);
             }
         }
         sum
+    }
+
+    /// The stiffness of each pair of vectors.
+    fn stiffnesses(&self, vectors: &[Four]) -> Small {
+        let mut sums = [[0.0; VECTORS]; VECTORS];
+        for (values, links) in vectors.iter().zip(&self.links) {
+            for (there, flow) in links {
+                let other = &vectors[*there];
+                let apart: Four = core::array::from_fn(|lane| values[lane] - other[lane]);
+                for (sums, own) in sums.iter_mut().zip(&apart) {
+                    for lane in 0..VECTORS {
+                        sums[lane] += flow * own * apart[lane];
+                    }
+                }
+            }
+        }
+        sums
     }
 
     /// Cholesky's factor of K + shift · M, row by row, `band` numbers left of the diagonal and it.
@@ -253,52 +292,65 @@ impl Grid {
         }
         for row in 0..n {
             let first = row.saturating_sub(self.band);
-            for column in first..=row {
+            let (done, rest) = rows.split_at_mut(row * width);
+            let own = &mut rest[..width];
+            for column in first..row {
                 let start = core::cmp::max(first, column.saturating_sub(self.band));
-                let mut sum = rows[at(row, column)];
-                for k in start..column {
-                    sum -= rows[at(row, k)] * rows[at(column, k)];
+                let other = &done[column * width..(column + 1) * width];
+                let mut sum = own[column + self.band - row];
+                let left = &own[start + self.band - row..column + self.band - row];
+                for (a, b) in left.iter().zip(&other[start + self.band - column..self.band]) {
+                    sum -= a * b;
                 }
-                if column < row {
-                    rows[at(row, column)] = sum / rows[at(column, column)];
-                } else if sum > 0.0 {
-                    rows[at(row, row)] = sum.sqrt();
-                } else {
-                    return None;
-                }
+                own[column + self.band - row] = sum / other[self.band];
+            }
+            let (left, diagonal) = own.split_at_mut(self.band);
+            let mut sum = diagonal[0];
+            for a in &left[first + self.band - row..] {
+                sum -= a * a;
+            }
+            if sum > 0.0 {
+                diagonal[0] = sum.sqrt();
+            } else {
+                return None;
             }
         }
         Some(rows)
     }
 
-    fn solve(&self, rows: &[f64], vector: &mut [f64]) {
+    /// Solves for all vectors at once.
+    fn solve(&self, rows: &[f64], vectors: &mut [Four]) {
         let (n, width) = (self.cells.len(), self.band + 1);
-        let at = |row: usize, column: usize| row * width + (column + self.band - row);
         for row in 0..n {
-            let mut sum = vector[row];
-            for k in row.saturating_sub(self.band)..row {
-                sum -= rows[at(row, k)] * vector[k];
+            let first = row.saturating_sub(self.band);
+            let factors = &rows[row * width + first + self.band - row..(row + 1) * width];
+            let mut sums = vectors[row];
+            for (factor, values) in factors.iter().zip(&vectors[first..row]) {
+                for lane in 0..VECTORS {
+                    sums[lane] -= factor * values[lane];
+                }
             }
-            vector[row] = sum / rows[at(row, row)];
+            vectors[row] = sums.map(|sum| sum / rows[(row + 1) * width - 1]);
         }
         for row in (0..n).rev() {
-            let value = vector[row] / rows[at(row, row)];
-            vector[row] = value;
-            for k in row.saturating_sub(self.band)..row {
-                vector[k] -= rows[at(row, k)] * value;
+            let first = row.saturating_sub(self.band);
+            let factors = &rows[row * width + first + self.band - row..(row + 1) * width];
+            let own = vectors[row].map(|value| value / rows[(row + 1) * width - 1]);
+            vectors[row] = own;
+            for (factor, values) in factors.iter().zip(&mut vectors[first..row]) {
+                for lane in 0..VECTORS {
+                    values[lane] -= factor * own[lane];
+                }
             }
         }
     }
 
     /// The modes within the vectors: Rayleigh and Ritz, by Jacobi's turns.
-    fn ritz(&self, vectors: &[Vec<f64>], tilts: &[Vec<f64>; 2]) -> Vec<Mode> {
-        let mut small = [[0.0; VECTORS]; VECTORS];
+    fn ritz(&self, vectors: &[Four], tilts: &[Vec<f64>; 2]) -> Vec<Mode> {
+        let mut small = self.stiffnesses(vectors);
         let mut turned = [[0.0; VECTORS]; VECTORS];
-        for i in 0..VECTORS {
-            turned[i][i] = 1.0;
-            for j in 0..VECTORS {
-                small[i][j] = self.stiffness(&vectors[i], &vectors[j]);
-            }
+        for (place, row) in turned.iter_mut().enumerate() {
+            row[place] = 1.0;
         }
         for _ in 0..SWEEPS {
             for p in 0..VECTORS {
@@ -308,8 +360,11 @@ impl Grid {
             }
         }
         let share = |tilt: &[f64], mode: usize| {
-            let along: f64 =
-                (0..VECTORS).map(|i| turned[i][mode] * self.weight(tilt, &vectors[i])).sum();
+            let weight = |lane: usize| -> f64 {
+                let terms = tilt.iter().zip(vectors).zip(&self.mass);
+                terms.map(|((a, values), m)| a * values[lane] * m).sum()
+            };
+            let along: f64 = (0..VECTORS).map(|i| turned[i][mode] * weight(i)).sum();
             along * along / self.weight(tilt, tilt)
         };
         (0..VECTORS)
@@ -321,7 +376,9 @@ impl Grid {
     }
 }
 
-type Small = [[f64; VECTORS]; VECTORS];
+/// A number of each vector: side by side, so that one step does all four.
+type Four = [f64; VECTORS];
+type Small = [Four; VECTORS];
 
 /// One turn of Jacobi's method that clears the place (p, q).
 fn turn(small: &mut Small, turned: &mut Small, p: usize, q: usize) {

@@ -8,6 +8,7 @@
 use crate::mesh::Mesh;
 use core::ops::Range;
 use glam::{DVec2, DVec3};
+use std::sync::Arc;
 
 /// Heights closer than this share of the interior's extent count as one. Rounding leaves about 1e-15 of it after a
 /// rotation; a dent this deep in a pan holds less than a thousandth of a drop.
@@ -50,19 +51,21 @@ pub(crate) enum SurfaceError {
     InsideOut,
 }
 
-/// A closed surface with the height of each corner along `up`.
+/// A closed surface with the height of each corner along `up`. What does not turn is shared by its copies.
 #[derive(Debug, Clone)]
 pub(crate) struct Surface {
-    pub(crate) points: Vec<DVec3>,
-    pub(crate) faces: Vec<[usize; 3]>,
+    pub(crate) points: Arc<[DVec3]>,
+    pub(crate) faces: Arc<[[usize; 3]]>,
+    /// The area of each face as a vector out of the oil.
+    areas: Arc<[DVec3]>,
     pub(crate) heights: Vec<f64>,
     pub(crate) up: DVec3,
     /// Heights closer than this count as one.
     pub(crate) tolerance: f64,
-    /// Corner by corner the first of its edges in `edges`, and the end of all.
-    starts: Vec<usize>,
-    /// Both directions of every edge, in order.
-    edges: Vec<(usize, usize)>,
+    /// Corner by corner the first of its neighbours, and the end of all.
+    starts: Arc<[usize]>,
+    /// The corners at the other ends of each corner's edges, in order.
+    ends: Arc<[usize]>,
 }
 
 impl Surface {
@@ -81,8 +84,8 @@ impl Surface {
     /// A surface of faces whose corners exist and which need not be closed; level until it is turned.
     pub(crate) fn of_faces(points: Vec<DVec3>, faces: Vec<[usize; 3]>) -> Self {
         let sides = faces.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]);
-        let mut edges: Vec<_> = sides.flat_map(|(from, to)| [(from, to), (to, from)]).collect();
-        edges.sort_unstable();
+        let edges: Vec<_> = sides.flat_map(|(from, to)| [(from, to), (to, from)]).collect();
+        let mut edges = in_order(&edges, points.len());
         edges.dedup();
         let mut surface = Self::linked(points, faces, edges);
         surface.heights = surface.points.iter().map(|point| point.z).collect();
@@ -101,7 +104,20 @@ impl Surface {
         let low = points.iter().copied().fold(DVec3::INFINITY, DVec3::min);
         let high = points.iter().copied().fold(DVec3::NEG_INFINITY, DVec3::max);
         let tolerance = SAME_HEIGHT * low.distance(high);
-        Self { points, faces, heights: Vec::new(), up: DVec3::Z, tolerance, starts, edges }
+        let area = |corners: &[usize; 3]| {
+            let [a, b, c] = corners.map(|corner| points[corner]);
+            (b - a).cross(c - a) * 0.5
+        };
+        Self {
+            areas: faces.iter().map(area).collect(),
+            points: points.into(),
+            faces: faces.into(),
+            heights: Vec::new(),
+            up: DVec3::Z,
+            tolerance,
+            starts: starts.into(),
+            ends: edges.into_iter().map(|(_, to)| to).collect(),
+        }
     }
 
     /// Takes another direction as up.
@@ -120,8 +136,7 @@ impl Surface {
 
     /// The corners at the other ends of a corner's edges.
     pub(crate) fn neighbours(&self, corner: usize) -> impl Iterator<Item = usize> + '_ {
-        let edges = &self.edges[self.starts[corner]..self.starts[corner + 1]];
-        edges.iter().map(|&(_, to)| to)
+        self.ends[self.starts[corner]..self.starts[corner + 1]].iter().copied()
     }
 
     /// Whether a corner belongs to any face.
@@ -149,14 +164,24 @@ impl Surface {
 
     /// The area of a face as a vector out of the oil.
     pub(crate) fn area_vector(&self, face: usize) -> DVec3 {
-        let [a, b, c] = self.corners(face);
-        (b - a).cross(c - a) * 0.5
+        self.areas[face]
+    }
+
+    /// The heights of a face's corners, the least first.
+    pub(crate) fn heights_of(&self, face: usize) -> [f64; 3] {
+        let [a, b, c] = self.faces[face].map(|corner| self.heights[corner]);
+        let sorted = |one: f64, other: f64| {
+            if other.total_cmp(&one).is_lt() { (other, one) } else { (one, other) }
+        };
+        let (a, b) = sorted(a, b);
+        let (b, c) = sorted(b, c);
+        let (a, b) = sorted(a, b);
+        [a, b, c]
     }
 
     /// What a face adds to the volume below a level.
     pub(crate) fn volume_below(&self, face: usize, level: f64) -> f64 {
-        let mut z = self.faces[face].map(|corner| self.heights[corner] - level);
-        z.sort_by(f64::total_cmp);
+        let z = self.heights_of(face).map(|height| height - level);
         self.area_vector(face).dot(self.up) * mean_depth(z)
     }
 
@@ -282,10 +307,9 @@ fn checked_edges(
     faces: &[[usize; 3]],
     points: &[DVec3],
 ) -> Result<Vec<(usize, usize)>, SurfaceError> {
-    let mut edges: Vec<_> = faces.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]).collect();
-    let mut turned: Vec<_> = edges.iter().map(|&(from, to)| (to, from)).collect();
-    edges.sort_unstable();
-    turned.sort_unstable();
+    let edges: Vec<_> = faces.iter().flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)]).collect();
+    let turned: Vec<_> = edges.iter().map(|&(from, to)| (to, from)).collect();
+    let [edges, turned] = [edges, turned].map(|edges| in_order(&edges, points.len()));
     match edges.iter().zip(&turned).find(|(edge, other)| edge != other) {
         None => Ok(edges),
         Some((edge, other)) => {
@@ -293,6 +317,26 @@ fn checked_edges(
             Err(SurfaceError::OpenEdge { from: points[from], to: points[to] })
         }
     }
+}
+
+/// Edges in order: into one box for each corner that they begin at, and each box by itself, which holds few.
+fn in_order(edges: &[(usize, usize)], corners: usize) -> Vec<(usize, usize)> {
+    let mut starts = vec![0; corners + 1];
+    for &(from, _) in edges {
+        starts[from + 1] += 1;
+    }
+    for corner in 0..corners {
+        starts[corner + 1] += starts[corner];
+    }
+    let (mut next, mut sorted) = (starts.clone(), vec![(0, 0); edges.len()]);
+    for &(from, to) in edges {
+        sorted[next[from]] = (from, to);
+        next[from] += 1;
+    }
+    for corner in 0..corners {
+        sorted[starts[corner]..starts[corner + 1]].sort_unstable();
+    }
+    sorted
 }
 
 /// The squared distance of a place from the box round a triangle: no point of it is nearer.

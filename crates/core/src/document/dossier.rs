@@ -6,6 +6,7 @@ use super::attached::{ATTACHED_LIMIT, Attached, Attachments, named_in, soundings
 use super::project::PROJECT_FILE;
 use super::recording::Log;
 use super::soundings::{SoundingTable, read_soundings};
+use super::watched::Parts;
 use super::{DocumentKind, Text};
 use crate::source::{
     Code, Diagnostic, FileId, FileProblem, Files, Node, Sources, Span, Value, parse,
@@ -299,7 +300,8 @@ impl<'a> Library<'a> {
     fn checked_log(&mut self, duty: &Part, root: &str) -> Option<Log> {
         // What is wrong with the duty itself is told where it is read as one of the pan's documents.
         let mut aside = super::reader::Findings::default();
-        let options = super::reader::ReadOptions { shifts: &[], exact: false, prefix: "" };
+        let options =
+            super::reader::ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
         let read = super::reader::read_duty(&duty.node, options, &mut aside)?;
         let doc = read.log.stated()?;
         let path = self.path_within(duty, &doc.file.text, doc.file.span, root)?;

@@ -402,9 +402,9 @@ pub struct Wall {
     /// The whole mapping.
     pub span: Span,
     /// `floor`.
-    pub floor: Given<Stated<Length>>,
+    pub floor: Watched<Given<Stated<Length>>>,
     /// `sides`.
-    pub sides: Given<Stated<Length>>,
+    pub sides: Watched<Given<Stated<Length>>>,
 }
 
 /// `pickup`.
@@ -415,13 +415,13 @@ pub struct Pickup {
     /// `fixed_to`: `case` or `pan`.
     pub fixed_to: Given<Text>,
     /// `inlet`.
-    pub inlet: Given<Inlet>,
+    pub inlet: Watched<Given<Inlet>>,
     /// `anti_vortex`: what breaks a whirl over the mouth.
     pub anti_vortex: Given<Text>,
     /// `line`: from the mouth to the pump.
-    pub line: Given<Line>,
+    pub line: Watched<Given<Line>>,
     /// `filter`.
-    pub filter: Given<Filter>,
+    pub filter: Watched<Given<Filter>>,
 }
 
 /// `pickup.line`: the way from the mouth to the pump.

@@ -70,17 +70,17 @@ pub struct Mount {
     /// The whole mapping.
     pub span: Span,
     /// `pan_origin.behind_front_axle`.
-    pub behind_front_axle: Given<Stated<Length>>,
+    pub behind_front_axle: Watched<Given<Stated<Length>>>,
     /// `pan_origin.left`.
-    pub left: Given<Stated<Length>>,
+    pub left: Watched<Given<Stated<Length>>>,
     /// `pan_origin.above_ground`.
-    pub above_ground: Given<Stated<Length>>,
+    pub above_ground: Watched<Given<Stated<Length>>>,
     /// `nose_up`: of the rail against the road, standing laden.
-    pub nose_up: Given<Stated<Angle>>,
+    pub nose_up: Watched<Given<Stated<Angle>>>,
     /// `moves.down`.
-    pub moves_down: Given<Stated<Length>>,
+    pub moves_down: Watched<Given<Stated<Length>>>,
     /// `moves.roll`: each way.
-    pub moves_roll: Given<Stated<Angle>>,
+    pub moves_roll: Watched<Given<Stated<Angle>>>,
 }
 
 /// `case`: the space above the rail that oil can enter.
@@ -95,9 +95,9 @@ pub struct Case {
     /// `free_share`; 1 is all free.
     pub free_share: Given<Stated<Ratio>>,
     /// `tensile` strength of its metal.
-    pub tensile: Given<Stated<Pressure>>,
+    pub tensile: Watched<Given<Stated<Pressure>>>,
     /// `expansion` of its metal, linear.
-    pub expansion: Given<Stated<TemperatureCoefficient>>,
+    pub expansion: Watched<Given<Stated<TemperatureCoefficient>>>,
 }
 
 /// `pump`.
@@ -106,15 +106,15 @@ pub struct Pump {
     /// The whole mapping.
     pub span: Span,
     /// `flow`: named flows; the largest counts where a state names none.
-    pub flow: Given<Named<Stated<VolumeRate>>>,
+    pub flow: Watched<Given<Named<Stated<VolumeRate>>>>,
     /// `suction_limit`: absolute.
-    pub suction_limit: Given<Stated<Pressure>>,
+    pub suction_limit: Watched<Given<Stated<Pressure>>>,
     /// `at`: the middle of the pump's own inlet.
-    pub at: Given<PanPoint>,
+    pub at: Watched<Given<PanPoint>>,
     /// `flow_rises_in`: from the least of its flows to the largest.
-    pub flow_rises_in: Given<Stated<Time>>,
+    pub flow_rises_in: Watched<Given<Stated<Time>>>,
     /// `pressure`: what it works against, absolute.
-    pub pressure: Given<Stated<Pressure>>,
+    pub pressure: Watched<Given<Stated<Pressure>>>,
 }
 
 /// `skid`: below the rail, parallel to it, fixed to the frame.

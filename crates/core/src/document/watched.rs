@@ -1,6 +1,7 @@
 //! Which parts of the documents were looked at: what a reading did not look at cannot move it.
 //!
-//! A part is what stands under one key at the top of a document. A document notes the parts that are looked at
+//! A part is what stands under one key at the top of a document, or under one of the keys below it that are told apart.
+//! A document notes the parts that are looked at
 //! while somebody asks for it; whatever is looked at elsewhere meanwhile is noted too, so that too much may be
 //! noted and never too little.
 
@@ -9,6 +10,25 @@ use super::field::fields;
 use std::ops::Deref;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
+
+/// Parts below a key at the top that are told apart, since some of them move much and others little.
+const APART: &[(DocumentKind, &str)] = &[
+    (DocumentKind::Pan, "pickup.inlet"),
+    (DocumentKind::Pan, "pickup.line"),
+    (DocumentKind::Pan, "pickup.filter"),
+    (DocumentKind::Pan, "wall.floor"),
+    (DocumentKind::Pan, "wall.sides"),
+    (DocumentKind::Vehicle, "mount.pan_origin"),
+    (DocumentKind::Vehicle, "mount.nose_up"),
+    (DocumentKind::Vehicle, "mount.moves"),
+    (DocumentKind::Vehicle, "case.tensile"),
+    (DocumentKind::Vehicle, "case.expansion"),
+    (DocumentKind::Vehicle, "pump.flow"),
+    (DocumentKind::Vehicle, "pump.suction_limit"),
+    (DocumentKind::Vehicle, "pump.at"),
+    (DocumentKind::Vehicle, "pump.flow_rises_in"),
+    (DocumentKind::Vehicle, "pump.pressure"),
+];
 
 /// A set of parts of one document.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -21,11 +41,27 @@ impl Parts {
     /// The part that a dotted path lies in; all parts where there is none of that name, so that nothing is missed.
     pub fn of(document: DocumentKind, path: &str) -> Self {
         let first = path.split('.').next().unwrap_or(path);
-        let mut tops = fields(document).iter().map(|row| row.path).filter(|p| !p.contains('.'));
-        match tops.position(|top| top == first) {
+        let tops = || fields(document).iter().map(|row| row.path).filter(|p| !p.contains('.'));
+        let is_in = |(kind, part): &(DocumentKind, &str)| {
+            let rest = path.strip_prefix(part).filter(|_| *kind == document);
+            rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+        };
+        let place = match APART.iter().position(is_in) {
+            Some(below) => Some(tops().count() + below),
+            None => tops().position(|top| top == first),
+        };
+        match place {
             Some(place) if place < 64 => Self(1 << place),
             _ => Self::ALL,
         }
+    }
+
+    /// The part under a key at the top, with all below it.
+    pub fn under(document: DocumentKind, key: &str) -> Self {
+        let below = APART.iter().filter(|(kind, part)| {
+            *kind == document && part.split_once('.').is_some_and(|(top, _)| top == key)
+        });
+        below.fold(Self::of(document, key), |all, (_, part)| all.with(Self::of(document, part)))
     }
 
     /// Both together.
@@ -62,7 +98,7 @@ impl Notebook {
 /// A part of a document, which is noted when it is looked at.
 #[derive(Debug, Clone)]
 pub struct Watched<T> {
-    value: T,
+    value: Arc<T>,
     part: Parts,
     notebook: Notebook,
 }
@@ -70,7 +106,13 @@ pub struct Watched<T> {
 impl<T> Watched<T> {
     /// A value that is this part of the document with that notebook.
     pub fn new(value: T, part: Parts, notebook: &Notebook) -> Self {
-        Self { value, part, notebook: notebook.clone() }
+        Self { value: Arc::new(value), part, notebook: notebook.clone() }
+    }
+
+    /// The same value as a part of the same document read once more.
+    #[must_use]
+    pub fn kept(&self, notebook: &Notebook) -> Self {
+        Self { value: Arc::clone(&self.value), part: self.part, notebook: notebook.clone() }
     }
 }
 
@@ -99,6 +141,22 @@ mod tests {
         assert!(noted.meets(part("check.at.x")) && !noted.meets(part("mount.nose_up")));
         assert_eq!(*mount + *check, 3);
         assert_eq!(notebook.take(), part("check").with(part("mount")));
+    }
+
+    #[test]
+    fn parts_that_are_told_apart_are_under_their_key_and_in_no_other() {
+        let part = |path| Parts::of(DocumentKind::Vehicle, path);
+        assert!(!part("mount").meets(part("mount.nose_up")));
+        assert!(!part("mount.pan_origin.left").meets(part("mount.nose_up")));
+        assert_eq!(part("mount.pan_origin.left"), part("mount.pan_origin"));
+        let mount = Parts::under(DocumentKind::Vehicle, "mount");
+        for (kind, path) in APART {
+            let is_mount = *kind == DocumentKind::Vehicle && path.starts_with("mount.");
+            if *kind == DocumentKind::Vehicle {
+                assert_eq!(mount.meets(part(path)), is_mount, "{path}");
+            }
+            assert!(super::super::field::field(*kind, path).is_some(), "{path}");
+        }
     }
 
     #[test]

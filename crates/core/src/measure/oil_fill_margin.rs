@@ -23,7 +23,7 @@ fn read(scene: &Scene, _: usize) -> Outcome {
     let mouth = scene.mouth()?;
     scene.least_over_duty(scene.fill_span()?, |point| {
         let up = point.attitude.up;
-        let least = point.world.below(up, mouth.highest(up)).value;
+        let least = point.world.below(scene, up, mouth.highest(up)).value;
         let running = scene.fill(point.world)?.running.value;
         // By how much the oil has grown since it was poured in.
         let grown = point.volume.value / running;

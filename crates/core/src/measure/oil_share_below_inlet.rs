@@ -22,7 +22,7 @@ pub(super) const SPEC: Spec = Spec {
 fn read(scene: &Scene, _: usize) -> Outcome {
     let (mouth, up) = (scene.mouth()?, scene.level_up()?);
     let bounds = scene.in_all_worlds(|world| {
-        Ok((world.below(up, mouth.highest(up)) / scene.volume_at_check(world)?).value)
+        Ok((world.below(scene, up, mouth.highest(up)) / scene.volume_at_check(world)?).value)
     })?;
     Ok(Sample::of(bounds, scene.inlet_depth_span()?))
 }

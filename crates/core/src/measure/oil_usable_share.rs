@@ -23,6 +23,6 @@ fn read(scene: &Scene, _: usize) -> Outcome {
     let mouth = scene.mouth()?;
     scene.least_over_duty(scene.inlet_depth_span()?, |point| {
         let up = point.attitude.up;
-        Ok(1.0 - (point.world.below(up, mouth.highest(up)) / point.volume).value)
+        Ok(1.0 - (point.world.below(scene, up, mouth.highest(up)) / point.volume).value)
     })
 }

@@ -22,11 +22,11 @@ pub(super) const SPEC: Spec = Spec {
 fn read(scene: &Scene, _: usize) -> Outcome {
     let skid = need(&scene.vehicle()?.skid)?;
     let mount = scene.mount()?;
-    let roll: Angle = match &mount.moves_roll {
+    let roll: Angle = match &*mount.moves_roll {
         crate::quantity::Given::Absent(_) => si(0.0),
         given => need(given)?.value,
     };
-    let down: Length = match &mount.moves_down {
+    let down: Length = match &*mount.moves_down {
         crate::quantity::Given::Absent(_) => si(0.0),
         given => need(given)?.value,
     };

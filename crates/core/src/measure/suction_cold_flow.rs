@@ -1,6 +1,6 @@
 //! How much cold oil the way to the pump lets through.
 
-use super::{Bounds, ObjectKind, Outcome, Sample, Spec, Unknown};
+use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
 use crate::model::{Draw, Scene, need};
 use crate::quantity::{Kind, si};
 use uom::si::f64::VolumeRate;
@@ -30,14 +30,12 @@ fn read(scene: &Scene, _: usize) -> Outcome {
     let up = scene.level_up()?;
     let bounds = scene.bounds_in_all_worlds(|world| {
         let volume = scene.volume_at(&scene.fill(world)?, oil.value)?;
-        let at = |flow: f64| {
-            let (temperature, flow) = (oil.value, si(flow));
-            let draw = Draw { world, up, gravity_ratio: 1.0, volume, temperature, flow };
-            scene.pressure_at_pump(&draw)
-        };
+        let (temperature, flow) = (oil.value, start.value);
+        let draw = Draw { world, up, gravity_ratio: 1.0, volume, temperature, flow };
+        let suction = scene.suction(&draw)?;
         let most = FAR * start.value.value;
-        let low = largest(most, |flow| Ok(at(flow)?.low >= limit))?;
-        let high = largest(most, |flow| Ok(at(flow)?.high >= limit))?;
+        let low = largest(most, |flow| suction.least(si(flow)) >= limit);
+        let high = largest(most, |flow| suction.most(si(flow)) >= limit);
         Ok(Bounds { low, high: if high >= most { f64::INFINITY } else { high } })
     })?;
     let mut sample = Sample::of(bounds, need(&scene.line()?.bore)?.span);
@@ -46,18 +44,18 @@ fn read(scene: &Scene, _: usize) -> Outcome {
 }
 
 /// The largest flow up to `most` that holds; every smaller one does.
-fn largest(most: f64, holds: impl Fn(f64) -> Result<bool, Unknown>) -> Result<f64, Unknown> {
+fn largest(most: f64, holds: impl Fn(f64) -> bool) -> f64 {
     let (mut low, mut high) = (0.0, most);
-    if holds(high)? {
-        return Ok(most);
+    if holds(high) {
+        return most;
     }
     for _ in 0..HALVINGS {
         let middle = f64::midpoint(low, high);
-        if holds(middle)? {
+        if holds(middle) {
             low = middle;
         } else {
             high = middle;
         }
     }
-    Ok(low)
+    low
 }

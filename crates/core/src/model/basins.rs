@@ -92,7 +92,7 @@ impl DutyPoint<'_> {
             return Ok(settled.drawn_to(&over, rim));
         }
         if rim >= self.scene.joined_above(self.world, up)? {
-            return Ok(self.volume - self.world.below(up, rim));
+            return Ok(self.volume - self.world.below(self.scene, up, rim));
         }
         let settled = self.scene.pools(self.world, [up, up], self.volume)?;
         Ok(settled.drawn_to(&settled.over(mouth.centre), rim))
@@ -135,7 +135,7 @@ impl Scene {
         let up = self.level_up()?;
         let rim = mouth.highest(up);
         if rim >= self.joined_above(world, up)? {
-            return Ok(world.below(up, rim));
+            return Ok(world.below(self, up, rim));
         }
         let empty = self.pools(world, [up, up], si(0.0))?;
         Ok(empty.body_below(&empty.over(mouth.centre), rim))
@@ -162,9 +162,8 @@ impl Scene {
 
     /// The height along up above which all oil is one body.
     fn joined_above(&self, world: &World, up: DVec3) -> Result<Length, Unknown> {
-        let mut key = self.vessel_key(world)?;
-        key.extend([up.x, up.y, up.z].map(f64::to_bits));
-        self.memo.joined(&key, || {
+        let [x, y, z] = up.to_array().map(f64::to_bits);
+        self.memo.joined(&[self.vessel_number(world)?, x, y, z], || {
             let vessel = self.vessel(world)?;
             vessel.joined_above(up).map_err(|error| Unknown::because(basin_words(&error)))
         })
@@ -177,7 +176,7 @@ impl Scene {
         [from, to]: [DVec3; 2],
         volume: Volume,
     ) -> Result<Arc<Settled>, Unknown> {
-        let mut key = self.vessel_key(world)?;
+        let mut key = vec![self.vessel_number(world)?];
         key.extend([from, to].iter().flat_map(DVec3::to_array).map(f64::to_bits));
         key.push(volume.value.to_bits());
         self.memo.pools(&key, || {
@@ -187,12 +186,13 @@ impl Scene {
         })
     }
 
-    fn vessel_key(&self, world: &World) -> Result<Vec<u64>, Unknown> {
-        let interior = self.interior()?;
-        let mut key = self.terrain_key()?;
-        for item in &interior.displaced {
-            key.extend(self.displaced_key(&item.value)?);
-        }
+    /// A number that tells the vessel of a world from all others.
+    fn vessel_number(&self, world: &World) -> Result<u64, Unknown> {
+        world.vessel.get(self, || self.make_vessel_number(world)).clone()
+    }
+
+    fn make_vessel_number(&self, world: &World) -> Result<u64, Unknown> {
+        let mut key = vec![self.interior_number()?];
         for dam in dams(self)? {
             let (from, to) = (dam.from, dam.to);
             key.extend([from.x, from.y, to.x, to.y, dam.top.value].map(f64::to_bits));
@@ -206,12 +206,11 @@ impl Scene {
             key.extend([top.share, top.height].map(f64::to_bits));
             key.extend(top.outline.points().iter().flat_map(|p| [p.x.to_bits(), p.y.to_bits()]));
         }
-        Ok(key)
+        Ok(self.memo.number_of(&key))
     }
 
     fn vessel(&self, world: &World) -> Result<Arc<Vessel>, Unknown> {
-        let key = self.vessel_key(world)?;
-        self.memo.vessel(&key, || {
+        self.memo.vessel(&[self.vessel_number(world)?], || {
             let displaced = || self.interior().into_iter().flat_map(|all| &all.displaced);
             let half = |above: bool| -> Vec<Mesh> {
                 let halves = displaced().map(|item| self.displaced_meshes(&item.value));
@@ -230,7 +229,7 @@ impl Scene {
                     .map_err(|_| Unknown::because("the case above the rail has no height"))?;
                 let (displaced, dams) = (half(true), Vec::new());
                 chambers.push(Chamber { space, displaced, dams, free_share: si(top.share) });
-                passages = Passage::between([0, 1], &self.rail()?, &top.outline, si(0.0));
+                passages = Passage::between([0, 1], self.rail()?, &top.outline, si(0.0));
             }
             let vessel = Vessel::new(&chambers, &passages);
             vessel.map(Arc::new).map_err(|error| Unknown::because(basin_words(&error)))

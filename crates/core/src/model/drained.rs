@@ -47,10 +47,7 @@ impl Scene {
 
     fn stays(&self, up: DVec3, outlet: DVec3) -> Result<(Bounds, Vec<String>), Unknown> {
         let interior = self.interior()?;
-        let mut key = self.terrain_key()?;
-        for item in &interior.displaced {
-            key.extend(self.displaced_key(&item.value)?);
-        }
+        let mut key = vec![self.interior_number()?];
         key.extend([up.x, up.y, up.z, outlet.x, outlet.y, outlet.z].map(f64::to_bits));
         let blocks = || {
             let solids = interior.displaced.iter().filter(|item| is_solid(&item.value));

@@ -49,7 +49,7 @@ pub fn placed_drain(scene: &Scene, drain: &Item<Drain>) -> Result<PlacedDrain, U
     let bore = bore_of(thread)?;
     let mut key = vec![PLACED];
     key.extend([at.x, at.y, at.z, axis.x, axis.y, axis.z].map(f64::to_bits));
-    key.extend(scene.terrain_key()?);
+    key.push(scene.terrain_number()?);
     let moved = scene.memo.number(&key, || {
         scene.with_terrain(|terrain| {
             // The stated place may lie a little inside the metal, so both ways are looked along.

@@ -72,7 +72,7 @@ impl Scene {
         let Given::Stated(vehicle) = self.vehicle.as_ref() else { return None };
         let Given::Stated(case) = &*vehicle.case else { return None };
         let rail = self.rail().ok();
-        let outline = outline(&case.outline, rail.as_ref()).ok()?;
+        let outline = outline(&case.outline, rail).ok()?;
         let mesh = prism(&outline, si(0.0), case.height.value).ok()?;
         Some(DrawnSolid { part: DrawnPart::Case, name: String::new(), mesh })
     }

@@ -37,9 +37,8 @@ impl Scene {
             let heads = [si(level - outlet), si(LAST)];
             let (run, nu) = if slow { (hole.length.value, viscosity.value) } else { (0.0, 0.0) };
             let numbers = [up.x, up.y, up.z, outlet, level, hole.bore.value, run, nu];
-            let mut key = vec![EMPTYING, u64::from(slow)];
+            let mut key = vec![EMPTYING, u64::from(slow), world.number()];
             key.extend(numbers.map(f64::to_bits));
-            key.extend(world.key());
             self.memo.number(&key, || {
                 Ok(if slow {
                     longest(&hole, heads, viscosity, surface).value

@@ -57,16 +57,20 @@ impl Scene {
                 let place = plan(at.as_ref());
                 let up = level_ground(self.nose_up()?);
                 let height = up.dot(DVec3::new(place.x, place.y, -below_rail.value.value));
-                Ok(world.below(up, si(height)))
+                Ok(world.below(self, up, si(height)))
             }
         }
     }
 
-    /// The fill of a world.
+    /// The fill of a world of this scene.
     ///
     /// # Errors
     /// Says what is not stated.
     pub fn fill(&self, world: &World) -> Result<Fill, Unknown> {
+        world.fill.get(self, || self.make_fill(world)).clone()
+    }
+
+    fn make_fill(&self, world: &World) -> Result<Fill, Unknown> {
         let check = self.check()?;
         let at_check = self.volume_at_check(world)?;
         let temperature = need(&check.oil_at)?.value;

@@ -1,5 +1,6 @@
 //! The interior of a pan: zones to a terrain, displacers to closed meshes.
 
+use super::mesh::{Settled, Trouble};
 use super::outlines;
 use super::scene::Scene;
 use super::words::terrain_words;
@@ -130,27 +131,59 @@ impl Scene {
         call: impl FnOnce(&Terrain) -> Result<T, Unknown>,
     ) -> Result<T, Unknown> {
         let cannot = |why: &str| Unknown::because(format!("the interior cannot be built: {why}"));
-        match &self.interior()?.shape {
-            InteriorShape::Zones(floor) => {
-                let (_, zones) = zones(floor).map_err(|(_, why)| Unknown::because(why))?;
-                match self.terrain_of(floor, &zones).as_ref() {
-                    Ok(terrain) => call(terrain),
-                    Err(error) => Err(cannot(&terrain_words(error))),
-                }
-            }
-            InteriorShape::Soundings(doc) => {
-                let made = self.soundings(doc).map_err(|(_, why)| Unknown::because(why))?;
-                match self.sounded(doc, &made).as_ref() {
-                    Ok(terrain) => call(terrain),
-                    Err(error) => Err(cannot(&terrain_words(error))),
-                }
-            }
-            InteriorShape::Mesh(mesh) => match self.settled(mesh)?.as_ref() {
+        match self.ground.get(self, || self.make_ground()).as_ref().map_err(Clone::clone)? {
+            Ground::Built(built) => match built.as_ref() {
+                Ok(terrain) => call(terrain),
+                Err(error) => Err(cannot(&terrain_words(error))),
+            },
+            Ground::Settled(settled) => match settled.as_ref() {
                 Ok(settled) => call(&settled.terrain),
                 Err(trouble) => Err(cannot(&trouble.message)),
             },
         }
     }
+
+    fn make_ground(&self) -> Result<Ground, Unknown> {
+        Ok(match &self.interior()?.shape {
+            InteriorShape::Zones(floor) => {
+                let (_, zones) = zones(floor).map_err(|(_, why)| Unknown::because(why))?;
+                Ground::Built(self.terrain_of(floor, &zones))
+            }
+            InteriorShape::Soundings(doc) => {
+                let made = self.soundings(doc).map_err(|(_, why)| Unknown::because(why))?;
+                Ground::Built(self.sounded(doc, &made))
+            }
+            InteriorShape::Mesh(mesh) => Ground::Settled(self.settled(mesh)?),
+        })
+    }
+
+    /// A number that tells floor and walls from all others.
+    pub(super) fn terrain_number(&self) -> Result<u64, Unknown> {
+        let number = || Ok(self.memo.number_of(&self.terrain_key()?));
+        self.terrain.get(self, number).clone()
+    }
+
+    /// A number that tells the interior, with all that is displaced in it, from all others.
+    pub(super) fn interior_number(&self) -> Result<u64, Unknown> {
+        self.interior.get(self, || self.make_interior_number()).clone()
+    }
+
+    fn make_interior_number(&self) -> Result<u64, Unknown> {
+        let mut key = vec![self.terrain_number()?];
+        for item in &self.interior()?.displaced {
+            key.extend(self.displaced_key(&item.value)?);
+        }
+        Ok(self.memo.number_of(&key))
+    }
+}
+
+/// Floor and walls as geometry, or why there are none.
+#[derive(Debug, Clone)]
+pub(super) enum Ground {
+    /// Of zones or soundings.
+    Built(Arc<Result<Terrain, TerrainError>>),
+    /// Of a mesh.
+    Settled(Arc<Result<Settled, Trouble>>),
 }
 
 impl Scene {

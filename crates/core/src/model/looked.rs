@@ -30,6 +30,17 @@ impl Looked {
         }
     }
 
+    /// The parts of one document.
+    pub fn in_document(&self, document: DocumentKind) -> Parts {
+        match document {
+            DocumentKind::Pan => self.pan,
+            DocumentKind::Vehicle => self.vehicle,
+            DocumentKind::Oil => self.oil,
+            DocumentKind::Duty => self.duty,
+            _ => Parts::ALL,
+        }
+    }
+
     /// Both together.
     #[must_use]
     pub fn with(&self, other: &Self) -> Self {

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use sumpwright_physics::basins::{self, Vessel};
 use sumpwright_physics::columns::Columns;
-use sumpwright_physics::level::{Body, LevelError};
+use sumpwright_physics::level::{Body, Cut, LevelError};
 use sumpwright_physics::seiche::Seiche;
 use sumpwright_physics::terrain::{Terrain, TerrainError};
 use uom::si::f64::Length;
@@ -15,12 +15,17 @@ use uom::si::f64::Length;
 type Key = Vec<u64>;
 type Kept<T> = Mutex<BTreeMap<Key, T>>;
 
-/// Shared by all scenes of a run.
+/// Shared by all scenes of a pan. What is made of a file of data is kept for the run.
 #[derive(Debug, Default)]
 pub struct Memo {
+    /// That of the run, where this is of a pan in it.
+    run: Option<Arc<Memo>>,
+    /// The numbers that things are made of, each list with a number of its own: short keys are found soon.
+    told_apart: Kept<u64>,
     terrains: Kept<Arc<Result<Terrain, TerrainError>>>,
     bodies: Kept<Arc<Body>>,
     levels: Kept<Result<Length, LevelError>>,
+    cuts: Kept<Cut>,
     looked_over: Kept<Arc<LookedOver>>,
     settled: Kept<Arc<Result<Settled, Trouble>>>,
     drained: Kept<Result<(Bounds, Vec<String>), Unknown>>,
@@ -33,6 +38,27 @@ pub struct Memo {
 }
 
 impl Memo {
+    /// One for a pan of a run: it may go when the pan is done with, so that what is kept does not grow with the number
+    /// of pans.
+    pub fn within(run: &Arc<Self>) -> Arc<Self> {
+        Arc::new(Self { run: Some(Arc::clone(run)), ..Self::default() })
+    }
+
+    fn of_run(&self) -> &Self {
+        self.run.as_deref().unwrap_or(self)
+    }
+
+    /// A number for a list of numbers: the same for the same list, and for no other.
+    pub(super) fn number_of(&self, list: &[u64]) -> u64 {
+        let mut known = self.told_apart.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(number) = known.get(list) {
+            return *number;
+        }
+        let number = known.len() as u64;
+        known.insert(list.to_vec(), number);
+        number
+    }
+
     /// The terrain of a key.
     pub(super) fn terrain(
         &self,
@@ -48,7 +74,7 @@ impl Memo {
         key: &[u64],
         make: impl FnOnce() -> LookedOver,
     ) -> Arc<LookedOver> {
-        keep(&self.looked_over, key, || Arc::new(make()))
+        keep(&self.of_run().looked_over, key, || Arc::new(make()))
     }
 
     /// The mesh of a key on its rail.
@@ -57,7 +83,7 @@ impl Memo {
         key: &[u64],
         make: impl FnOnce() -> Result<Settled, Trouble>,
     ) -> Arc<Result<Settled, Trouble>> {
-        keep(&self.settled, key, || Arc::new(make()))
+        keep(&self.of_run().settled, key, || Arc::new(make()))
     }
 
     /// The body of a key; nothing is kept where it cannot be made.
@@ -80,6 +106,11 @@ impl Memo {
         make: impl FnOnce() -> Result<Length, LevelError>,
     ) -> Result<Length, LevelError> {
         keep(&self.levels, key, make)
+    }
+
+    /// What lies below the plane of a key.
+    pub(super) fn cut(&self, key: &[u64], make: impl FnOnce() -> Cut) -> Cut {
+        keep(&self.cuts, key, make)
     }
 
     /// The columns of a key.

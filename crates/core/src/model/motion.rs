@@ -34,10 +34,7 @@ impl Scene {
     /// Says what is not stated.
     pub(super) fn columns(&self) -> Result<(Arc<Columns>, Vec<u64>), Unknown> {
         let interior = self.interior()?;
-        let mut key = self.terrain_key()?;
-        for item in &interior.displaced {
-            key.extend(self.displaced_key(&item.value)?);
-        }
+        let key = vec![self.interior_number()?];
         let block = |item: &Item<Displaced>| match &item.value {
             Displaced::Solid(solid) => {
                 let (shadow, low, high) = extent(solid);

@@ -40,7 +40,7 @@ impl Scene {
         let attached = self.attached()?;
         let mount = self.mount()?;
         let down = optional(&mount.moves_down)?.value;
-        let roll = match &mount.moves_roll {
+        let roll = match &*mount.moves_roll {
             Given::Absent(_) => 0.0,
             given => need(given)?.value.value,
         };
@@ -50,7 +50,7 @@ impl Scene {
             key_of(part, &mut key);
         }
         key.extend(super::interior::displacer_key(solid));
-        key.extend(self.terrain_key()?);
+        key.push(self.terrain_number()?);
         let least = self.memo.number(&key, || {
             let mut parts: Vec<_> = attached.into_iter().map(|part| (part, [0.0; 2])).collect();
             parts.extend(self.hulls()?.into_iter().map(|hull| (hull, skin)));

@@ -4,6 +4,8 @@
 //! stands above the rail goes, so everything is computed twice, closed at the rail and open straight up, and
 //! the two answers are the bounds of what is true.
 
+use super::fill::Fill;
+use super::once::Once;
 use super::outlines;
 use super::scene::Scene;
 use super::words::level_words;
@@ -12,7 +14,7 @@ use crate::quantity::{Given, si};
 use crate::reading::Unknown;
 use glam::DVec3;
 use std::sync::Arc;
-use sumpwright_physics::level::{Body, OilSpace};
+use sumpwright_physics::level::{Body, Cut, OilSpace};
 use sumpwright_physics::mesh::{Mesh, prism};
 use sumpwright_physics::terrain::Outline;
 use uom::si::f64::{Length, Volume};
@@ -25,8 +27,12 @@ const OPEN_HEIGHT: f64 = 20.0;
 #[derive(Debug, Clone)]
 pub struct World {
     space: OilSpace,
-    key: Vec<u64>,
+    /// Tells it from all others.
+    number: u64,
     top: Option<Top>,
+    pub(super) fill: Once<Result<Fill, Unknown>>,
+    /// The number of its vessel.
+    pub(super) vessel: Once<Result<u64, Unknown>>,
 }
 
 /// The space above the rail in a world that is open there.
@@ -50,9 +56,9 @@ impl World {
         self.top.as_ref()
     }
 
-    /// The numbers it is made of.
-    pub(super) fn key(&self) -> &[u64] {
-        &self.key
+    /// A number that tells it from all others.
+    pub(super) fn number(&self) -> u64 {
+        self.number
     }
 
     /// Height along `up` of the surface that has `volume` below it.
@@ -60,17 +66,22 @@ impl World {
     /// # Errors
     /// Says why there is no such surface.
     pub fn level(&self, scene: &Scene, up: DVec3, volume: Volume) -> Result<Length, Unknown> {
-        let mut key = self.key.clone();
-        key.extend([up.x, up.y, up.z, volume.value].map(f64::to_bits));
+        let [x, y, z, volume_bits] = [up.x, up.y, up.z, volume.value].map(f64::to_bits);
         scene
             .memo
-            .level(&key, || self.space.level(up, volume, None))
+            .level(&[self.number, x, y, z, volume_bits], || self.space.level(up, volume, None))
             .map_err(|error| Unknown::because(level_words(&error)))
     }
 
     /// Volume below the plane at `height` along `up`.
-    pub fn below(&self, up: DVec3, height: Length) -> Volume {
-        self.space.below(up, height).volume
+    pub fn below(&self, scene: &Scene, up: DVec3, height: Length) -> Volume {
+        self.cut(scene, up, height).volume
+    }
+
+    /// Volume below the plane at `height` along `up`, and the surface there.
+    pub(super) fn cut(&self, scene: &Scene, up: DVec3, height: Length) -> Cut {
+        let [x, y, z, h] = [up.x, up.y, up.z, height.value].map(f64::to_bits);
+        scene.memo.cut(&[self.number, x, y, z, h], || self.space.below(up, height))
     }
 }
 
@@ -80,25 +91,17 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn worlds(&self) -> Result<&[World], Unknown> {
-        let (worlds, looked) = self.worlds.get_or_init(|| {
-            let before = self.take_looked();
-            let worlds = self.make_worlds();
-            let looked = self.take_looked();
-            self.note(&before);
-            (worlds, looked)
-        });
-        self.note(looked);
-        worlds.as_deref().map_err(Clone::clone)
+        self.worlds.get(self, || self.make_worlds()).as_deref().map_err(Clone::clone)
     }
 
     fn make_worlds(&self) -> Result<Vec<World>, Unknown> {
         let below = self.parts_below()?;
         let Some((top, share, height)) = self.case_top()? else {
-            let rail = self.rail()?;
+            let rail = self.rail()?.clone();
             let mut open = below.clone();
             self.add_top(&mut open, &rail, 1.0, OPEN_HEIGHT, &[OPEN_HEIGHT.to_bits()]);
             let top = Top { outline: rail, share: 1.0, height: OPEN_HEIGHT };
-            return Ok(vec![below.into_world(None), open.into_world(Some(top))]);
+            return Ok(vec![below.into_world(self, None), open.into_world(self, Some(top))]);
         };
         let mut closed = below;
         let mut key = vec![height.to_bits()];
@@ -108,7 +111,7 @@ impl Scene {
             outlines::key(&case.outline, &mut key);
         }
         self.add_top(&mut closed, &top, share, height, &key);
-        Ok(vec![closed.into_world(Some(Top { outline: top, share, height }))])
+        Ok(vec![closed.into_world(self, Some(Top { outline: top, share, height }))])
     }
 
     /// Outline, free share and height (m) of the case above the rail, where it is described.
@@ -116,7 +119,7 @@ impl Scene {
         let Given::Stated(vehicle) = self.vehicle.as_ref() else { return Ok(None) };
         let Given::Stated(case) = &*vehicle.case else { return Ok(None) };
         let rail = self.rail()?;
-        let outline = outlines::outline(&case.outline, Some(&rail))
+        let outline = outlines::outline(&case.outline, Some(rail))
             .map_err(|(_, why)| Unknown::because(why))?;
         let share = match &case.free_share {
             Given::Stated(share) => share.value.value,
@@ -130,7 +133,11 @@ impl Scene {
     ///
     /// # Errors
     /// Says what is not stated.
-    pub fn rail(&self) -> Result<Outline, Unknown> {
+    pub fn rail(&self) -> Result<&Outline, Unknown> {
+        self.rail.get(self, || self.make_rail()).as_ref().map_err(Clone::clone)
+    }
+
+    fn make_rail(&self) -> Result<Outline, Unknown> {
         match &self.interior()?.shape {
             InteriorShape::Zones(floor) => {
                 outlines::outline(&floor.rail, None).map_err(|(_, why)| Unknown::because(why))
@@ -150,7 +157,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn volume_below_rail(&self) -> Result<Volume, Unknown> {
-        Ok(self.parts_below()?.into_world(None).space.capacity())
+        Ok(self.parts_below()?.into_world(self, None).space.capacity())
     }
 
     fn displacers(&self) -> Result<impl Iterator<Item = &Displaced>, Unknown> {
@@ -211,7 +218,13 @@ impl Parts {
         }
     }
 
-    fn into_world(self, top: Option<Top>) -> World {
-        World { space: OilSpace { parts: self.bodies }, key: self.key, top }
+    fn into_world(self, scene: &Scene, top: Option<Top>) -> World {
+        World {
+            space: OilSpace { parts: self.bodies },
+            number: scene.memo.number_of(&self.key),
+            top,
+            fill: Once::default(),
+            vessel: Once::default(),
+        }
     }
 }

@@ -2,8 +2,9 @@
 
 use super::Memo;
 use super::drive::DriveRun;
-use super::looked::Looked;
+use super::interior::Ground;
 use super::oil_space::World;
+use super::once::Once;
 use crate::document::attached::Attachments;
 use crate::document::duty::Duty;
 use crate::document::oil::Oil;
@@ -13,6 +14,7 @@ use crate::document::vehicle::{Mount, Vehicle};
 use crate::quantity::{Given, Stated};
 use crate::reading::Unknown;
 use std::sync::{Arc, OnceLock};
+use sumpwright_physics::terrain::Outline;
 use uom::si::f64::Angle;
 
 /// A pan with its vehicle, oil and duty.
@@ -29,7 +31,13 @@ pub struct Scene {
     /// The files of data that the pan names.
     pub attached: Arc<Attachments>,
     pub(crate) memo: Arc<Memo>,
-    pub(super) worlds: OnceLock<(Result<Vec<World>, Unknown>, Looked)>,
+    pub(super) worlds: Once<Result<Vec<World>, Unknown>>,
+    pub(super) rail: Once<Result<Outline, Unknown>>,
+    pub(super) ground: Once<Result<Ground, Unknown>>,
+    /// The number that tells floor and walls from all others.
+    pub(super) terrain: Once<Result<u64, Unknown>>,
+    /// The number that tells the interior with what is displaced in it from all others.
+    pub(super) interior: Once<Result<u64, Unknown>>,
     /// The recording that the duty names.
     pub(super) log: Option<Arc<Log>>,
     /// What the drive along it said at the stated values: shared with the scenes that are moved from them.
@@ -67,7 +75,11 @@ impl Scene {
             duty,
             attached,
             memo,
-            worlds: OnceLock::new(),
+            worlds: Once::default(),
+            rail: Once::default(),
+            ground: Once::default(),
+            terrain: Once::default(),
+            interior: Once::default(),
             log: None,
             drive: Arc::default(),
             moved: false,

@@ -239,7 +239,7 @@ impl Scene {
         let size = high - low;
         let length = if size.x >= size.y { size.x } else { size.y };
         let up = point.attitude.up;
-        let surface = point.world.space().below(up, point.level()?).surface;
+        let surface = point.world.cut(self, up, point.level()?).surface;
         let depth = point.volume.value / surface.value;
         let period = first_period(
             si(length),

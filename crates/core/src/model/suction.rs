@@ -13,7 +13,10 @@ use sumpwright_physics::opening::{circle_area, mean_velocity};
 use sumpwright_physics::suction::{
     BEND, HALF_BEND, LONG_BEND, Line, MITRE, Stream, filter_loss, head, inertia, line_loss,
 };
-use uom::si::f64::{Acceleration, Pressure, ThermodynamicTemperature, Volume, VolumeRate};
+use uom::si::f64::{
+    Acceleration, DiffusionCoefficient, MassDensity, Pressure, ThermodynamicTemperature, Volume,
+    VolumeRate,
+};
 
 /// What is drawn, from where.
 #[derive(Debug, Clone, Copy)]
@@ -32,6 +35,50 @@ pub struct Draw<'a> {
     pub flow: VolumeRate,
 }
 
+/// The way to the pump, but for how much flows.
+#[derive(Debug, Clone)]
+pub struct Suction {
+    /// What stands at the pump while nothing flows.
+    still: Pressure,
+    density: MassDensity,
+    /// Kinematic viscosity in m²/s.
+    thickness: Bounds,
+    way: Line,
+    filter: Option<FilterLoss>,
+    speeding_up: Pressure,
+}
+
+/// What a filter takes at one flow and viscosity.
+#[derive(Debug, Clone, Copy)]
+struct FilterLoss {
+    flow: VolumeRate,
+    viscosity: DiffusionCoefficient,
+    drop: Pressure,
+}
+
+impl Suction {
+    /// The least absolute pressure at the pump's inlet at a flow, in pascals.
+    pub fn least(&self, flow: VolumeRate) -> f64 {
+        (self.still - self.lost(flow, self.thickness.high)[1]).value
+    }
+
+    /// The most absolute pressure at the pump's inlet at a flow, in pascals.
+    pub fn most(&self, flow: VolumeRate) -> f64 {
+        (self.still - self.lost(flow, self.thickness.low)[0]).value
+    }
+
+    /// What line, filter and speeding up take, least and most.
+    fn lost(&self, flow: VolumeRate, viscosity: f64) -> [Pressure; 2] {
+        let stream = Stream { flow, density: self.density, viscosity: si(viscosity) };
+        let filter = self.filter.map_or(si(0.0), |filter| {
+            let at = Stream { flow: filter.flow, viscosity: filter.viscosity, ..stream };
+            filter_loss(&stream, filter.drop, &at)
+        });
+        let more = filter + self.speeding_up;
+        line_loss(&stream, &self.way).map(|loss| loss + more)
+    }
+}
+
 impl Scene {
     /// The line of the pickup.
     ///
@@ -46,6 +93,15 @@ impl Scene {
     /// # Errors
     /// Says what is not stated, or that the inlet draws air.
     pub fn pressure_at_pump(&self, draw: &Draw<'_>) -> Result<Bounds, Unknown> {
+        let suction = self.suction(draw)?;
+        Ok(Bounds { low: suction.least(draw.flow), high: suction.most(draw.flow) })
+    }
+
+    /// All of the way to the pump that the flow does not change.
+    ///
+    /// # Errors
+    /// Says what is not stated, or that the inlet draws air.
+    pub fn suction(&self, draw: &Draw<'_>) -> Result<Suction, Unknown> {
         let level = draw.world.level(self, draw.up, draw.volume)?;
         if level <= self.mouth()?.highest(draw.up) {
             return Err(Unknown::because("the inlet stands out of the oil and draws air"));
@@ -56,12 +112,10 @@ impl Scene {
         let column = head(density, gravity, si(level.value - draw.up.dot(pump)));
         let still = self.pressure_of_the_air()? + column;
         let thickness = self.viscosity_at(draw.temperature)?.bounds;
-        let lost = |viscosity: f64| {
-            let stream = Stream { flow: draw.flow, density, viscosity: si(viscosity) };
-            self.lost_on_the_way(&stream)
-        };
-        let (thin, thick) = (lost(thickness.low)?, lost(thickness.high)?);
-        Ok(Bounds { low: (still - thick[1]).value, high: (still - thin[0]).value })
+        let way = self.way_to_the_pump()?;
+        let filter = self.filter_takes()?;
+        let speeding_up = self.speeding_up_takes(density, &way)?;
+        Ok(Suction { still, density, thickness, way, filter, speeding_up })
     }
 
     /// Pressure of the standard atmosphere at the duty's altitude.
@@ -72,8 +126,7 @@ impl Scene {
         })
     }
 
-    /// What line, filter and speeding up take, least and most.
-    fn lost_on_the_way(&self, stream: &Stream) -> Result<[Pressure; 2], Unknown> {
+    fn way_to_the_pump(&self) -> Result<Line, Unknown> {
         let line = self.line()?;
         let bends = match &line.fittings {
             Given::Stated(fittings) => {
@@ -82,37 +135,32 @@ impl Scene {
             Given::Absent(_) => Vec::new(),
             Given::LeftOut(missing) => return Err(Unknown::not_stated(missing.clone())),
         };
-        let way = Line {
+        Ok(Line {
             mouth: need(&self.inlet()?.diameter)?.value,
             length: need(&line.length)?.value,
             bore: need(&line.bore)?.value,
             bends,
-        };
-        let more = self.filter_takes(stream)? + self.speeding_up_takes(stream, &way)?;
-        Ok(line_loss(stream, &way).map(|loss| loss + more))
+        })
     }
 
-    fn filter_takes(&self, stream: &Stream) -> Result<Pressure, Unknown> {
-        let filter = match &self.pickup()?.filter {
-            Given::Absent(_) => return Ok(si(0.0)),
+    /// What a filter takes at which flow and viscosity, where there is one.
+    fn filter_takes(&self) -> Result<Option<FilterLoss>, Unknown> {
+        let filter = match &*self.pickup()?.filter {
+            Given::Absent(_) => return Ok(None),
             given => need(given)?,
         };
-        let at = Stream {
-            flow: need(&filter.at_flow)?.value,
-            viscosity: need(&filter.at_viscosity)?.value,
-            ..*stream
-        };
-        Ok(filter_loss(stream, need(&filter.drop)?.value, &at))
+        let (flow, viscosity) = (need(&filter.at_flow)?.value, need(&filter.at_viscosity)?.value);
+        Ok(Some(FilterLoss { flow, viscosity, drop: need(&filter.drop)?.value }))
     }
 
-    fn speeding_up_takes(&self, stream: &Stream, way: &Line) -> Result<Pressure, Unknown> {
-        let time = match &need(&self.vehicle()?.pump)?.flow_rises_in {
+    fn speeding_up_takes(&self, density: MassDensity, way: &Line) -> Result<Pressure, Unknown> {
+        let time = match &*need(&self.vehicle()?.pump)?.flow_rises_in {
             Given::Absent(_) => return Ok(si(0.0)),
             given => need(given)?.value,
         };
         let gain = self.largest_flow()?.value - self.least_flow()?.value;
         let gain = mean_velocity(gain, circle_area(way.bore)) / time;
-        Ok(inertia(stream.density, way.length, gain))
+        Ok(inertia(density, way.length, gain))
     }
 }
 

@@ -1,49 +1,61 @@
 //! A dossier read at some set of values: typed documents, the inputs they state, and what is wrong.
 
+use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Part};
 use crate::document::reader::{
-    Findings, ReadOptions, Shift, read_duty, read_oil, read_pan, read_vehicle,
+    Findings, ReadOptions, Shift, duty_like, oil_like, pan_like, vehicle_like,
 };
-use crate::model::{Memo, Scene};
+use crate::document::watched::Parts;
+use crate::model::{Looked, Memo, Scene};
 use crate::quantity::{Given, Missing};
 use crate::source::{Node, Span, Value};
 use std::sync::Arc;
 
 /// Reads a pan and what it refers to; nothing where the pan itself cannot be understood. What `like` holds of
-/// documents that no shift lies in is shared with it and not read again.
+/// documents that no shift lies in, or of parts that none moves, is shared with it and not read again.
 pub(crate) fn read_scene(
     dossier: &Dossier,
     shifts: &[Shift],
     prefix: &str,
-    like: Option<&Scene>,
+    like: Option<(&Scene, Looked)>,
     memo: &Arc<Memo>,
     out: &mut Findings,
 ) -> Option<Scene> {
-    let options = |prefix| ReadOptions { shifts, exact: false, prefix };
+    let options = |prefix, document| {
+        let moved = like.map_or(Parts::ALL, |(_, moved)| moved.in_document(document));
+        ReadOptions { shifts, exact: false, prefix, moved }
+    };
+    let like = like.map(|(scene, _)| scene);
     let moved = |part: Option<&Part>| {
         part.is_none_or(|part| shifts.iter().any(|shift| part.reads(shift.at.file)))
     };
     let same = |part: Option<&Part>| like.filter(|_| !moved(part));
-    let pan = match same(Some(&dossier.pan)) {
-        Some(like) => Some(Arc::clone(&like.pan)),
-        None => read_pan(&dossier.pan.node, options(prefix), out).map(Arc::new),
+    let pan = if let Some(like) = same(Some(&dossier.pan)) {
+        Some(Arc::clone(&like.pan))
+    } else {
+        let options = options(prefix, DocumentKind::Pan);
+        let before = like.map(|like| &*like.pan);
+        pan_like(&dossier.pan.node, options, before, out).map(Arc::new)
     };
     let vehicle = match same(dossier.vehicle.as_ref()) {
         Some(like) => Arc::clone(&like.vehicle),
         None => Arc::new(part(dossier, "vehicle", dossier.vehicle.as_ref(), |node| {
-            read_vehicle(node, options("vehicle."), out)
+            let before = like.and_then(|like| like.vehicle.stated());
+            vehicle_like(node, options("vehicle.", DocumentKind::Vehicle), before, out)
         })),
     };
     let oil = match same(dossier.oil.as_ref()) {
         Some(like) => Arc::clone(&like.oil),
         None => Arc::new(part(dossier, "oil", dossier.oil.as_ref(), |node| {
-            read_oil(node, options("oil."), out)
+            let before = like.and_then(|like| like.oil.stated());
+            oil_like(node, options("oil.", DocumentKind::Oil), before, out)
         })),
     };
     let duty = match same(dossier.duty.as_ref()) {
         Some(like) => Arc::clone(&like.duty),
         None => Arc::new(part(dossier, "duty", dossier.duty.as_ref(), |node| {
-            read_duty(node, options("duty."), out)
+            let before = like.and_then(|like| like.duty.stated());
+            duty_like(node, options("duty.", DocumentKind::Duty), before, out)
         })),
     };
     let attached = Arc::clone(&dossier.pan.attached);
@@ -79,5 +91,59 @@ pub(super) fn kind_key(node: &Node) -> Span {
     match &node.value {
         Value::Mapping(entries) => entries.first().map_or(node.span, |e| e.key.span),
         _ => node.span,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::dossier::Library;
+    use crate::source::{FileProblem, Files};
+    use std::path::Path;
+
+    struct Project;
+
+    impl Files for Project {
+        fn read(&self, path: &str, _: Option<&str>, _: u64) -> Result<Vec<u8>, FileProblem> {
+            let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+            std::fs::read(root.join(path)).map_err(|_| FileProblem::Missing)
+        }
+
+        fn exists(&self, path: &str) -> bool {
+            self.read(path, None, 0).is_ok()
+        }
+    }
+
+    fn words(scene: &Scene) -> String {
+        // What was looked at so far is no part of what was read.
+        let _ = scene.take_looked();
+        format!("{:?} {:?} {:?} {:?}", scene.pan, scene.vehicle, scene.oil, scene.duty)
+    }
+
+    #[test]
+    fn what_is_read_like_something_read_before_is_what_is_read_anew() {
+        for pan in ["deep-cast", "drain-retrofit"] {
+            let mut library = Library::new(&Project);
+            let dossier = library.dossier(&format!("fixtures/pans/{pan}.yaml")).expect("a pan");
+            let (memo, mut found) = (Arc::default(), Findings::default());
+            let stated = read_scene(&dossier, &[], "", None, &memo, &mut found).expect("a scene");
+            let as_stated = words(&stated);
+            let inputs = found.inputs.clone();
+            assert!(inputs.len() > 100, "{} inputs", inputs.len());
+            for input in inputs {
+                let shifts = [Shift { at: input.span, by: 1e-3 * input.value.abs() + 1e-6 }];
+                let of = found.stands.iter().filter(|(span, ..)| *span == input.span);
+                let parts = of.map(|(_, document, parts)| Looked::of(*document, *parts));
+                let parts = parts.fold(Looked::default(), |all, more| all.with(&more));
+                let read = |like| {
+                    let aside = &mut Findings::default();
+                    let scene = read_scene(&dossier, &shifts, "", like, &memo, aside);
+                    words(&scene.expect("a scene"))
+                };
+                let anew = read(None);
+                assert!(anew != as_stated, "{} moves nothing", input.path);
+                assert!(read(Some((&stated, parts))) == anew, "{}", input.path);
+            }
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! A review: plain data, sorted by one key, from which every format is written.
 
+mod baseline;
 mod change;
 mod clauses;
 mod documents;

@@ -1,5 +1,6 @@
 //! The one entry: the host's files, the pans named and a rulebook become a review.
 
+use super::baseline::{Baselines, texts};
 use super::documents::{kind_key, read_scene};
 use super::judge::{judge, read_first};
 use super::map::coverage_map;
@@ -16,6 +17,7 @@ use crate::document::reader::{
     Findings, ReadOptions, read_checklist, read_concessions, read_declaration, read_duty,
     read_known, read_oil, read_pan, read_project, read_remarks, read_rulebook, read_vehicle,
 };
+use crate::document::watched::Parts;
 use crate::figure::{Figure, figures};
 use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
 use crate::model::{Memo, contained, notes};
@@ -92,7 +94,9 @@ fn measured(request: Request<'_>, map: impl Fn(&Sweep) -> Map + Sync + Copy) -> 
     let mut pans: Vec<PanMeasured> = dossiers
         .par_iter()
         .filter(|(_, sound)| *sound)
-        .filter_map(|(dossier, _)| pan_measured(dossier, &run.memo, request.drawn, map))
+        .filter_map(|(dossier, _)| {
+            pan_measured(dossier, &Memo::within(&run.memo), request.drawn, map)
+        })
         .collect();
     pans.sort_by(|a, b| a.path.cmp(&b.path));
     let (sources, problems) = run.finish();
@@ -152,7 +156,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
     let mut run = Run::new(request);
     if let Some(part) = run.library.named_by_user(path) {
         let mut found = Findings::default();
-        let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+        let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
         match kind {
             DocumentKind::Pan => drop(read_pan(&part.node, options, &mut found)),
             DocumentKind::Vehicle => drop(read_vehicle(&part.node, options, &mut found)),
@@ -263,17 +267,17 @@ pub(crate) fn open_beside(
 
 pub(super) struct Run<'a> {
     pub(super) library: Library<'a>,
+/// From so many pans for each thread on, a pan is judged by one thread alone.
+const PANS_FOR_A_THREAD: usize = 16;
+
+struct Run<'a> {
+    library: Library<'a>,
     memo: Arc<Memo>,
-    checked: BTreeSet<FileId>,
 }
 
 impl<'a> Run<'a> {
     fn new(request: Request<'a>) -> Self {
-        Self {
-            library: Library::new(request.files),
-            memo: Arc::default(),
-            checked: BTreeSet::new(),
-        }
+        Self { library: Library::new(request.files), memo: Arc::default() }
     }
 
     /// A run that goes on from texts read before, with what was computed before.
@@ -288,23 +292,40 @@ impl<'a> Run<'a> {
     /// The dossiers, and whether each is sound enough to be judged.
     pub(super) fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
         let mut dossiers: Vec<(Dossier, bool)> = Vec::new();
+    fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
         // Read in one order, whatever order they are named in: the order of reading shows in spans and lists.
         let mut paths: Vec<&String> = paths.iter().collect();
         paths.sort();
+        let earlier = std::mem::take(&mut self.library.problems);
+        let (mut read, mut files) = (Vec::new(), BTreeSet::new());
         for path in paths {
+            let dossier = self.library.dossier(path);
+            let problems = std::mem::take(&mut self.library.problems);
+            read.push((dossier.filter(|dossier| files.insert(dossier.pan.file)), problems));
+        }
+        self.library.problems = earlier;
+        let found = wrong_with_all(read.iter().map(|(dossier, _)| dossier.as_ref()), &self.memo);
+        // Told in the order of the pans: what is wrong with one may be that of a document which later ones share.
+        let mut dossiers = Vec::new();
+        for ((dossier, problems), found) in read.into_iter().zip(found) {
             let before = self.library.problems.len();
-            let Some(dossier) = self.library.dossier(path) else { continue };
-            if dossiers.iter().any(|(d, _)| d.pan.file == dossier.pan.file) {
-                continue;
+            self.library.problems.extend(problems);
+            self.tell(found);
+            if let Some(dossier) = dossier {
+                let sound = !self.troubled(&dossier, before);
+                dossiers.push((dossier, sound));
             }
-            self.check(&dossier, "");
-            for baseline in &dossier.baselines {
-                self.check(&dossier.of_baseline(baseline), "baseline.");
-            }
-            let sound = !self.troubled(&dossier, before);
-            dossiers.push((dossier, sound));
         }
         dossiers
+    }
+
+    /// Adds what is not known yet to the problems.
+    fn tell(&mut self, found: Vec<Diagnostic>) {
+        for problem in found {
+            if !self.library.problems.contains(&problem) {
+                self.library.problems.push(problem);
+            }
+        }
     }
 
     /// A pan with the baselines named in place of its own.
@@ -336,28 +357,11 @@ impl<'a> Run<'a> {
             let help = "name one after it, or state `baseline` with the path of the original pan";
             self.library.problems.push(Diagnostic::error(Code::MissingKey, at, message).help(help));
         }
-        self.check(&dossier, "");
-        for baseline in &dossier.baselines {
-            self.check(&dossier.of_baseline(baseline), "baseline.");
+        let found = wrong_with_all(std::iter::once(Some(&dossier)), &self.memo);
+        for found in found {
+            self.tell(found);
         }
         Some(dossier)
-    }
-
-    /// Reads a dossier once for what is wrong with it: each document once, however many pans name it.
-    fn check(&mut self, dossier: &Dossier, prefix: &str) {
-        let mut found = Findings::default();
-        let scene = read_scene(dossier, &[], prefix, None, &self.memo, &mut found);
-        if let Some(scene) = scene
-            && !has_error(&found.problems)
-        {
-            found.problems.extend(contained(&scene));
-        }
-        for problem in found.problems {
-            if !self.library.problems.contains(&problem) {
-                self.library.problems.push(problem);
-            }
-        }
-        self.checked.insert(dossier.pan.file);
     }
 
     /// Whether anything a dossier reads has an error, or an error arose while it was looked for.
@@ -394,11 +398,18 @@ impl<'a> Run<'a> {
         drawn: bool,
         then: impl Fn(&Rulebook, &Sources, &Sweep, &mut PanReview) + Sync,
     ) -> Vec<PanReview> {
-        dossiers
+        let sound: Vec<&Dossier> =
+            dossiers.iter().filter(|(_, sound)| *sound).map(|(dossier, _)| dossier).collect();
+        let baselines = Baselines::of(sound.iter().copied(), rulebook, &self.memo);
+        // Where every thread has many pans to itself, none has to take part in the pan of another.
+        let is_many = sound.len() >= PANS_FOR_A_THREAD * rayon::current_num_threads();
+        let piece = if is_many { usize::MAX } else { 1 };
+        sound
             .par_iter()
-            .filter(|(_, sound)| *sound)
-            .filter_map(|(dossier, _)| {
-                let (sweep, mut pan) = pan_review(dossier, rulebook, &self.memo, drawn)?;
+            .filter_map(|dossier| {
+                let memo = Memo::within(&self.memo);
+                let sweep = swept(dossier, rulebook, &memo, &baselines)?.in_pieces_of(piece);
+                let mut pan = pan_review(dossier, &sweep, rulebook, drawn);
                 then(rulebook, &self.library.sources, &sweep, &mut pan);
                 Some(pan)
             })
@@ -439,27 +450,68 @@ pub(super) fn has_error(problems: &[Diagnostic]) -> bool {
     problems.iter().any(|p| p.severity == Severity::Error)
 }
 
-fn pan_review(
+/// What is wrong with dossiers and with their baselines, each of which is looked at once.
+fn wrong_with_all<'d>(
+    dossiers: impl Iterator<Item = Option<&'d Dossier>>,
+    run: &Arc<Memo>,
+) -> Vec<Vec<Diagnostic>> {
+    let mut known = BTreeSet::new();
+    let mut asked = |dossier: &Dossier| {
+        let mut asked = vec![(dossier.clone(), "")];
+        for part in &dossier.baselines {
+            if known.insert(texts(dossier, part)) {
+                asked.push((dossier.of_baseline(part), "baseline."));
+            }
+        }
+        asked
+    };
+    let asked: Vec<_> =
+        dossiers.map(|dossier| dossier.map(&mut asked).unwrap_or_default()).collect();
+    let all = |asked: &Vec<(Dossier, &str)>| {
+        asked.iter().flat_map(|(dossier, prefix)| wrong_with(dossier, prefix, run)).collect()
+    };
+    asked.par_iter().map(all).collect()
+}
+
+/// Reads a dossier for what is wrong with it.
+fn wrong_with(dossier: &Dossier, prefix: &str, run: &Arc<Memo>) -> Vec<Diagnostic> {
+    let mut found = Findings::default();
+    let scene = read_scene(dossier, &[], prefix, None, &Memo::within(run), &mut found);
+    if let Some(scene) = scene
+        && !has_error(&found.problems)
+    {
+        found.problems.extend(contained(&scene));
+    }
+    found.problems
+}
+
+fn swept(
     dossier: &Dossier,
     rulebook: &Rulebook,
     memo: &Arc<Memo>,
-    drawn: bool,
-) -> Option<(Sweep, PanReview)> {
+    baselines: &Baselines,
+) -> Option<Sweep> {
     let first =
         |stated: &Situation| rulebook.rules.iter().for_each(|rule| read_first(rule, stated));
-    let sweep = Sweep::new(dossier, memo, first)?;
-    let findings = rulebook.rules.par_iter().flat_map_iter(|rule| judge(rule, &sweep)).collect();
-    let pan = PanReview {
+    Sweep::beside(dossier, memo, baselines, first)
+}
+
+fn pan_review(dossier: &Dossier, sweep: &Sweep, rulebook: &Rulebook, drawn: bool) -> PanReview {
+    let rules = rulebook.rules.par_iter().with_min_len(sweep.piece());
+    let findings = rules.flat_map_iter(|rule| judge(rule, sweep)).collect();
+    PanReview {
         path: dossier.pan.path.clone(),
         title: sweep.title(),
         baselines: dossier.baselines.iter().map(|b| b.path.clone()).collect(),
         findings,
-        inputs: inputs_used(&sweep),
+        inputs: inputs_used(sweep),
         notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
         figures: drawings(&sweep, drawn),
         coverage: drawn.then(|| coverage_map(&sweep)),
     };
     Some((sweep, pan))
+        figures: drawings(sweep, drawn),
+    }
 }
 
 fn drawings(sweep: &Sweep, drawn: bool) -> Vec<Figure> {

@@ -22,6 +22,8 @@ pub(crate) struct Seen {
     outcomes: Mutex<BTreeMap<Asked, (Arc<Outcome>, Looked)>>,
     /// Whether it is written down what a measure looks at; only while nobody else looks at the scene.
     watching: AtomicBool,
+    /// The same with one value moved, by its place and the bits of the step, where several pans may ask for it.
+    shared: Mutex<BTreeMap<(Span, u64), Arc<Self>>>,
 }
 
 /// A measure and an object.
@@ -45,17 +47,22 @@ pub(crate) struct Situation {
 impl Situation {
     /// The same with one value moved; what does not read it is shared.
     pub(super) fn moved(&self, shift: Shift) -> Self {
+        let own = match self.own.parts_of(shift.at) {
+            Some(parts) => Arc::new(Seen::moved(&self.own, parts, shift)),
+            None => Arc::clone(&self.own),
+        };
         let moved = |stated: &Arc<Seen>| match stated.parts_of(shift.at) {
-            Some(parts) => Arc::new(Seen::moved(stated, parts, shift)),
+            Some(parts) => stated.moved_once(parts, shift),
             None => Arc::clone(stated),
         };
-        Self { own: moved(&self.own), baselines: self.baselines.iter().map(moved).collect() }
+        Self { own, baselines: self.baselines.iter().map(moved).collect() }
     }
 
-    /// Reads what is asked for with note of what every measure looks at; nobody else may look at the situation
-    /// meanwhile.
-    pub(super) fn watched(&self, read: impl FnOnce(&Self)) {
-        let all = || std::iter::once(&self.own).chain(&self.baselines);
+    /// Reads what is asked for with note of what every measure looks at, of the pan and of `baselines` too where
+    /// these are its own; nobody else may look at them meanwhile.
+    pub(super) fn watched(&self, baselines: bool, read: impl FnOnce(&Self)) {
+        let baselines = self.baselines.iter().filter(|_| baselines);
+        let all = || std::iter::once(&self.own).chain(baselines.clone());
         all().for_each(|seen| seen.watching.store(true, Ordering::Relaxed));
         read(self);
         all().for_each(|seen| seen.watching.store(false, Ordering::Relaxed));
@@ -83,7 +90,22 @@ impl Seen {
     }
 
     fn of(held: Held, dossier: Dossier) -> Self {
-        Self { held, dossier, outcomes: Mutex::default(), watching: AtomicBool::new(false) }
+        let watching = AtomicBool::new(false);
+        Self { held, dossier, outcomes: Mutex::default(), watching, shared: Mutex::default() }
+    }
+
+    /// As [`Seen::moved`], made once for all who ask.
+    fn moved_once(self: &Arc<Self>, parts: Looked, shift: Shift) -> Arc<Self> {
+        let mut shared = self.shared.lock().unwrap_or_else(PoisonError::into_inner);
+        let key = (shift.at, shift.by.to_bits());
+        Arc::clone(shared.entry(key).or_insert_with(|| Arc::new(Self::moved(self, parts, shift))))
+    }
+
+    /// Reads what is asked for with note of what every measure looks at; nobody else may look at it meanwhile.
+    pub(super) fn watched(&self, read: impl FnOnce(&Self)) {
+        self.watching.store(true, Ordering::Relaxed);
+        read(self);
+        self.watching.store(false, Ordering::Relaxed);
     }
 
     /// The parts in which the value at a place is read; nothing where none is.
@@ -101,12 +123,12 @@ impl Seen {
     pub(crate) fn scene(&self) -> Result<&Scene, Unknown> {
         match &self.held {
             Held::Stated { scene, .. } => Ok(scene),
-            Held::Moved { stated, shift, scene, .. } => scene
+            Held::Moved { stated, shift, scene, parts } => scene
                 .get_or_init(|| {
                     let like = stated.scene().ok()?;
                     let aside = &mut Findings::default();
-                    let scene =
-                        read_scene(&self.dossier, &[*shift], "", Some(like), &like.memo, aside);
+                    let before = Some((like, *parts));
+                    let scene = read_scene(&self.dossier, &[*shift], "", before, &like.memo, aside);
                     scene.map(Box::new)
                 })
                 .as_deref()

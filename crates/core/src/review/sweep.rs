@@ -1,5 +1,6 @@
 //! Every uncertain input moved up and down once: first-order propagation with no code for it in any measure.
 
+use super::baseline::{Baseline, Baselines};
 use super::documents::{kind_key, read_scene};
 use super::situation::{Seen, Situation};
 use super::{Contribution, Reading};
@@ -10,7 +11,7 @@ use crate::model::{Memo, Scene};
 use crate::quantity::Input;
 use crate::source::Span;
 use rayon::prelude::*;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// A pan at its stated values, and at two more sets of values for each uncertain input.
 #[derive(Debug)]
@@ -20,6 +21,10 @@ pub(crate) struct Sweep {
     /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
     pub(super) inputs: Vec<Input>,
     moved: Vec<Moved>,
+    /// With the last digit of each exact input moved; made when it is first asked for.
+    by_last_digit: Mutex<Option<Arc<Vec<Moved>>>>,
+    /// How many inputs, at least, are moved by one thread.
+    piece: usize,
 }
 
 #[derive(Debug)]
@@ -37,8 +42,18 @@ impl Sweep {
         memo: &Arc<Memo>,
         first: impl FnOnce(&Situation),
     ) -> Option<Self> {
-        let sweep = Self::with(dossier, memo, |_| 1.0)?;
-        sweep.nominal.watched(first);
+        Self::beside(dossier, memo, &Baselines::default(), first)
+    }
+
+    /// As [`Sweep::new`], beside baselines that were read before.
+    pub(super) fn beside(
+        dossier: &Dossier,
+        memo: &Arc<Memo>,
+        baselines: &Baselines,
+        first: impl FnOnce(&Situation),
+    ) -> Option<Self> {
+        let sweep = Self::made(dossier, memo, baselines, |_| 1.0)?;
+        sweep.nominal.watched(baselines.is_empty(), first);
         Some(sweep)
     }
 
@@ -48,14 +63,27 @@ impl Sweep {
         memo: &Arc<Memo>,
         factor: impl Fn(&Input) -> f64,
     ) -> Option<Self> {
+        Self::made(dossier, memo, &Baselines::default(), factor)
+    }
+
+    fn made(
+        dossier: &Dossier,
+        memo: &Arc<Memo>,
+        known: &Baselines,
+        factor: impl Fn(&Input) -> f64,
+    ) -> Option<Self> {
         let mut found = Findings::default();
         let own = Arc::new(seen(dossier, "", memo, &mut found)?);
         let mut baselines = Vec::new();
-        for baseline in &dossier.baselines {
-            let of = dossier.of_baseline(baseline);
-            baselines.push(Arc::new(seen(&of, "baseline.", memo, &mut found)?));
-        }
         let mut inputs = found.inputs;
+        for part in &dossier.baselines {
+            let baseline = match known.get(dossier, part) {
+                Some(known) => known.clone(),
+                None => Baseline::read(&dossier.of_baseline(part), memo)?,
+            };
+            baselines.push(baseline.seen);
+            inputs.extend(baseline.inputs);
+        }
         inputs.sort_by(|a, b| a.path.cmp(&b.path).then(a.span.cmp(&b.span)));
         let mut seen = std::collections::BTreeSet::new();
         inputs.retain(|input| seen.insert(input.span));
@@ -63,11 +91,29 @@ impl Sweep {
             input.u *= factor(input);
         }
         let nominal = Situation { own, baselines };
-        let mut sweep = Self { dossier: dossier.clone(), nominal, inputs, moved: Vec::new() };
+        let mut sweep = Self {
+            dossier: dossier.clone(),
+            nominal,
+            inputs,
+            moved: Vec::new(),
+            by_last_digit: Mutex::default(),
+            piece: 1,
+        };
         // Driven once, here: several rules would each begin to drive it, and moved scenes look at what it found.
         let _ = sweep.nominal.own.scene().map(Scene::drive);
         sweep.moved = sweep.move_all(|input| input.u);
         Some(sweep)
+    }
+
+    /// The same, with rules and inputs so many at a time, at least, on one thread.
+    #[must_use]
+    pub(super) fn in_pieces_of(self, piece: usize) -> Self {
+        Self { piece, ..self }
+    }
+
+    /// How many rules or inputs, at least, are looked at by one thread.
+    pub(super) fn piece(&self) -> usize {
+        self.piece
     }
 
     /// Every input stated in the pan, what it refers to, and its baselines; by path, then place.
@@ -164,10 +210,21 @@ impl Sweep {
         of: impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync,
     ) -> Vec<Contribution> {
         let Ok(middle) = of(&self.nominal) else { return Vec::new() };
-        let moved = self.move_all(|input| if input.u > 0.0 { 0.0 } else { input.last_digit });
+        let moved = self.by_last_digit();
         let effects: Vec<Effect> =
             moved.iter().filter_map(|m| self.effect(m, middle, &of).ok()).collect();
         self.contributions(&effects, true)
+    }
+
+    /// Made outside the lock: the same twice costs time and changes nothing.
+    fn by_last_digit(&self) -> Arc<Vec<Moved>> {
+        let kept = || self.by_last_digit.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = kept().as_ref() {
+            return Arc::clone(found);
+        }
+        let step = |input: &Input| if input.u > 0.0 { 0.0 } else { input.last_digit };
+        let made = Arc::new(self.move_all(step));
+        Arc::clone(kept().get_or_insert(made))
     }
 
     fn effects(
@@ -177,7 +234,7 @@ impl Sweep {
         of: &(impl Fn(&Situation) -> Result<Bounds, Unknown> + Sync),
     ) -> Result<Vec<Effect>, Unknown> {
         // Collected in the order of the inputs whatever thread made them, so that sums are the same.
-        moved.par_iter().map(|m| self.effect(m, middle, of)).collect()
+        moved.par_iter().with_min_len(self.piece).map(|m| self.effect(m, middle, of)).collect()
     }
 
     fn effect(
@@ -235,7 +292,12 @@ impl Sweep {
 const DUST: f64 = 1e-9;
 
 /// A pan read at its stated values.
-fn seen(dossier: &Dossier, prefix: &str, memo: &Arc<Memo>, found: &mut Findings) -> Option<Seen> {
+pub(super) fn seen(
+    dossier: &Dossier,
+    prefix: &str,
+    memo: &Arc<Memo>,
+    found: &mut Findings,
+) -> Option<Seen> {
     let scene = read_scene(dossier, &[], prefix, None, memo, found)?;
     Some(Seen::new(scene, dossier.clone(), std::mem::take(&mut found.stands)))
 }

@@ -50,7 +50,7 @@ pub(super) struct Floor {
 
 pub(super) fn find(scene: &Scene) -> Result<Found, Unknown> {
     let rail = scene.rail()?;
-    scene.with_terrain(|terrain| Ok(in_body(terrain, &rail)))
+    scene.with_terrain(|terrain| Ok(in_body(terrain, rail)))
 }
 
 fn in_body(terrain: &Terrain, rail: &Outline) -> Found {

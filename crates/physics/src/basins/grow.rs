@@ -46,6 +46,8 @@ pub(super) struct Growth<'a> {
     same: Union,
     /// The node in which each flat was taken up.
     home: Vec<usize>,
+    /// The bodies around a flat, each with a way down into it.
+    around: Vec<(usize, usize)>,
 }
 
 impl<'a> Growth<'a> {
@@ -65,6 +67,7 @@ impl<'a> Growth<'a> {
             nodes: Vec::new(),
             same: Union::new(0),
             home: vec![0; count],
+            around: Vec::new(),
         };
         let mut order: Vec<(f64, usize)> = (0..count).map(|f| (growth.flats.low(f), f)).collect();
         order.extend(links.iter().enumerate().map(|(number, link)| {
@@ -72,7 +75,7 @@ impl<'a> Growth<'a> {
             let height = ends.into_iter().fold(link.height, |a, b| if b > a { b } else { a });
             (height, count + number)
         }));
-        order.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(&other.1)));
+        order.sort_unstable_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(&other.1)));
         for (height, what) in order {
             if what < count {
                 growth.take_up(what, height);
@@ -108,8 +111,8 @@ impl<'a> Growth<'a> {
     }
 
     fn take_up(&mut self, flat: usize, height: f64) {
-        // Each body around, with a way down into it.
-        let mut around: Vec<(usize, usize)> = Vec::new();
+        let mut around = core::mem::take(&mut self.around);
+        around.clear();
         for [_, next] in self.flats.ways_down(self.surface, flat) {
             let next_flat = self.flats.of(next);
             if self.born[next_flat] {
@@ -136,6 +139,7 @@ impl<'a> Growth<'a> {
         let body = self.bodies.find(flat);
         self.node_of[body] = node;
         self.home[flat] = node;
+        self.around = around;
     }
 
     /// Puts the steepest way down into each body in the place of any.

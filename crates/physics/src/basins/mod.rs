@@ -42,6 +42,7 @@ mod tests;
 mod tree;
 mod union;
 mod vessel;
+mod views;
 
 pub use pools::{Over, Pool, Settled};
 pub use vessel::{Chamber, Dam, Opening, Passage, Vessel};
@@ -49,10 +50,11 @@ pub use vessel::{Chamber, Dam, Opening, Passage, Vessel};
 use crate::surface::SurfaceError;
 use core::fmt;
 use glam::DVec3;
-use tree::Tree;
+use std::sync::Arc;
 use uom::si::f64::{Length, Volume};
 use uom::si::length::meter;
 use uom::si::volume::cubic_meter;
+use views::View;
 
 /// Why there are no basins, or no oil at rest in them.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -157,10 +159,7 @@ pub struct Basin {
 
 /// The basins of a vessel for one direction.
 #[derive(Debug, Clone)]
-pub struct Basins {
-    surface: crate::surface::Surface,
-    tree: Tree,
-}
+pub struct Basins(Arc<View>);
 
 impl Vessel {
     /// The basins for one direction.
@@ -168,9 +167,7 @@ impl Vessel {
     /// # Errors
     /// A direction that is not of length one, a space in several parts, or a surface that crosses itself.
     pub fn basins(&self, up: DVec3) -> Result<Basins, BasinError> {
-        let surface = self.turned(up)?;
-        let tree = Tree::new(self, &surface)?;
-        Ok(Basins { surface, tree })
+        self.view(up).map(Basins)
     }
 
     /// The height above which all oil is one body, however it came there: the highest lip of all.
@@ -191,24 +188,24 @@ impl Basins {
     /// All basins, each after those that join in it; the last holds all.
     pub fn all(&self) -> Vec<Basin> {
         let basin = |(number, node): (usize, &tree::Node)| Basin {
-            deepest: self.surface.points.get(node.birth).copied().unwrap_or_default(),
+            deepest: self.0.surface.points.get(node.birth).copied().unwrap_or_default(),
             formed: Length::new::<meter>(node.formed),
             lip: node.parent.map(|_| Length::new::<meter>(node.spills)),
-            capacity: Volume::new::<cubic_meter>(self.tree.capacity(number)),
+            capacity: Volume::new::<cubic_meter>(self.0.tree.capacity(number)),
         };
-        self.tree.nodes.iter().enumerate().map(basin).collect()
+        self.0.tree.nodes.iter().enumerate().map(basin).collect()
     }
 
     /// The bodies below a plane, each with its lowest point and its volume.
     pub fn below(&self, height: Length) -> Vec<Pool> {
-        let nodes = self.tree.nodes.iter().enumerate();
+        let nodes = self.0.tree.nodes.iter().enumerate();
         let is_body = |(_, node): &(usize, &tree::Node)| {
             node.low < height.value && node.formed <= height.value && height.value < node.spills
         };
         let pool = |(number, node): (usize, &tree::Node)| Pool {
             level: height,
-            deepest: self.surface.points.get(node.birth).copied().unwrap_or_default(),
-            volume: Volume::new::<cubic_meter>(self.tree.below(number, height.value)[0]),
+            deepest: self.0.surface.points.get(node.birth).copied().unwrap_or_default(),
+            volume: Volume::new::<cubic_meter>(self.0.tree.below(number, height.value)[0]),
         };
         nodes.filter(is_body).map(pool).collect()
     }

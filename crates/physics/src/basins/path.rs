@@ -7,8 +7,10 @@ use super::fill::Share;
 use super::pools::Settled;
 use super::tree::Tree;
 use super::vessel::Vessel;
+use super::views::View;
 use crate::surface::Surface;
 use glam::DVec3;
+use std::sync::Arc;
 use uom::si::f64::Volume;
 
 /// Steps of two ways that have no place in common but their ends: what they agree in does not depend on steps.
@@ -52,12 +54,12 @@ impl Vessel {
         let way = Way::new(self, from, to, volume)?;
         let (start, held) = way.start()?;
         if from == to {
-            return Ok(Settled::new(self, start.surface, start.tree, held));
+            return Ok(Settled::new(self, start, held));
         }
         let [few, more] = PLAIN_STEPS.map(|steps| way.plain(&start, &held, steps));
         let ((_, few), (end, more)) = (few?, more?);
         if is_same(&few, &more, SETTLED * volume.value) {
-            return Ok(Settled::new(self, end.surface, end.tree, more));
+            return Ok(Settled::new(self, end, more));
         }
         way.halving(start, held, STEPS)
     }
@@ -69,12 +71,6 @@ pub(super) struct Way<'a> {
     from: DVec3,
     to: DVec3,
     volume: f64,
-}
-
-/// The basins at one place of the way.
-pub(super) struct View {
-    surface: Surface,
-    tree: Tree,
 }
 
 /// Shares of oil in the basins of a view.
@@ -94,7 +90,7 @@ impl<'a> Way<'a> {
     }
 
     /// All oil at one level, in every basin that lies below it.
-    pub(super) fn start(&self) -> Result<(View, Held), BasinError> {
+    pub(super) fn start(&self) -> Result<(Arc<View>, Held), BasinError> {
         let view = self.view(0.0)?;
         let leaf = |&node: &usize| view.tree.nodes[node].children.is_empty();
         let leaves: Vec<usize> = (0..view.tree.nodes.len()).filter(leaf).collect();
@@ -103,7 +99,12 @@ impl<'a> Way<'a> {
     }
 
     /// The end of a way of equal steps.
-    fn plain(&self, start: &View, held: &Held, steps: u32) -> Result<(View, Held), BasinError> {
+    fn plain(
+        &self,
+        start: &View,
+        held: &Held,
+        steps: u32,
+    ) -> Result<(Arc<View>, Held), BasinError> {
         let mut pools = wetted(&start.tree, &start.surface, held);
         for step in 1..steps {
             let view = self.view(f64::from(step) / f64::from(steps))?;
@@ -117,7 +118,7 @@ impl<'a> Way<'a> {
     /// The end of a way whose steps are halved until that changes nothing.
     pub(super) fn halving(
         &self,
-        mut view: View,
+        mut view: Arc<View>,
         mut held: Held,
         steps: u32,
     ) -> Result<Settled, BasinError> {
@@ -125,14 +126,11 @@ impl<'a> Way<'a> {
             let [at, next] = [step, step + 1].map(|step| f64::from(step) / f64::from(steps));
             (view, held) = self.advance(&view, &held, [at, next])?;
         }
-        Ok(Settled::new(self.vessel, view.surface, view.tree, held))
+        Ok(Settled::new(self.vessel, view, held))
     }
 
-    fn view(&self, at: f64) -> Result<View, BasinError> {
-        let up = if at >= 1.0 { self.to } else { between(self.from, self.to, at) };
-        let surface = self.vessel.turned(up)?;
-        let tree = Tree::new(self.vessel, &surface)?;
-        Ok(View { surface, tree })
+    fn view(&self, at: f64) -> Result<Arc<View>, BasinError> {
+        self.vessel.view(if at >= 1.0 { self.to } else { between(self.from, self.to, at) })
     }
 
     /// One step, halved where its halves say something else.
@@ -141,24 +139,31 @@ impl<'a> Way<'a> {
         view: &View,
         held: &Held,
         step: [f64; 2],
-    ) -> Result<(View, Held), BasinError> {
+    ) -> Result<(Arc<View>, Held), BasinError> {
         let mut open = vec![(step[1], self.view(step[1])?, 0)];
-        let (mut at, mut here, mut held) = (step[0], None, held.clone());
+        let (mut at, mut here, mut held) = (step[0], None::<Arc<View>>, held.clone());
+        let mut pools = wetted(&view.tree, &view.surface, &held);
+        // How the pools stand at the goal, where that is known already: the first half of a step was tried before.
+        let mut at_goal: Option<Held> = None;
         while let Some((to, goal, halvings)) = open.pop() {
-            let start = here.as_ref().unwrap_or(view);
             let half = at + (to - at) / 2.0;
             let middle = self.view(half)?;
-            let pools = wetted(&start.tree, &start.surface, &held);
             let at_half = middle.let_in(&pools)?;
             let in_two = goal.let_in(&wetted(&middle.tree, &middle.surface, &at_half))?;
             let within = if halvings < HALVINGS { SETTLED } else { IN_DOUBT };
             // A pool that parts or begins in the later half does so in the whole step as well, and tells nothing.
             let is_told = halvings == HALVINGS || middle.places(&at_half) == goal.places(&in_two);
-            if is_told && is_same(&goal.let_in(&pools)?, &in_two, within * self.volume) {
-                (at, here, held) = (to, Some(goal), in_two);
+            let is_settled = is_told && {
+                let in_one = at_goal.take().map_or_else(|| goal.let_in(&pools), Ok)?;
+                is_same(&in_one, &in_two, within * self.volume)
+            };
+            if is_settled {
+                pools = wetted(&goal.tree, &goal.surface, &in_two);
+                (at, here, held, at_goal) = (to, Some(goal), in_two, None);
             } else if halvings < HALVINGS {
                 open.push((to, goal, halvings + 1));
                 open.push((half, middle, halvings + 1));
+                at_goal = Some(at_half);
             } else {
                 return Err(BasinError::DidNotSettle);
             }

@@ -3,11 +3,12 @@
 #![expect(clippy::indexing_slicing, reason = "nodes are numbered by their tree")]
 
 use super::fill::Share;
-use super::tree::Tree;
 use super::vessel::Vessel;
-use crate::surface::{Below, Surface};
+use super::views::View;
+use crate::surface::Below;
 use core::ops::Range;
 use glam::DVec3;
+use std::sync::Arc;
 use uom::si::f64::{Length, Volume};
 use uom::si::length::meter;
 use uom::si::volume::cubic_meter;
@@ -26,8 +27,7 @@ pub struct Pool {
 /// Oil at rest for one direction.
 #[derive(Debug, Clone)]
 pub struct Settled {
-    surface: Surface,
-    tree: Tree,
+    view: Arc<View>,
     chambers: Vec<Range<usize>>,
     pub(super) shares: Vec<Share>,
     pools: Vec<Pool>,
@@ -47,7 +47,8 @@ pub struct Over {
 }
 
 impl Settled {
-    pub(super) fn new(vessel: &Vessel, surface: Surface, tree: Tree, shares: Vec<Share>) -> Self {
+    pub(super) fn new(vessel: &Vessel, view: Arc<View>, shares: Vec<Share>) -> Self {
+        let View { surface, tree } = &*view;
         let pool = |share: &Share| {
             let node = &tree.nodes[share.node];
             let bracket = [node.formed, tree.ceiling(share.node)];
@@ -59,7 +60,7 @@ impl Settled {
         };
         let pools = shares.iter().map(pool).collect();
         let chambers = vessel.parts.iter().map(|part| part.faces.clone()).collect();
-        Self { surface, tree, chambers, shares, pools }
+        Self { view, chambers, shares, pools }
     }
 
     /// The pools, each basin after those within it.
@@ -71,19 +72,20 @@ impl Settled {
     /// there runs down.
     pub fn over(&self, place: DVec3) -> Over {
         let mut floors = self.chambers.iter().filter_map(|faces| {
-            match self.surface.below_among(place, faces.clone()) {
+            match self.view.surface.below_among(place, faces.clone()) {
                 Below::Floor(face) => Some(face),
                 Below::Ceiling | Below::Nothing => None,
             }
         });
-        let face = floors.next().unwrap_or_else(|| self.surface.nearest(place).1);
-        let corner = self.surface.lowest(face);
-        let leaf = self.tree.leaf_below(&self.surface, corner);
+        let face = floors.next().unwrap_or_else(|| self.view.surface.nearest(place).1);
+        let corner = self.view.surface.lowest(face);
+        let leaf = self.view.tree.leaf_below(&self.view.surface, corner);
         let wets = |&number: &usize| {
-            let within = self.tree.is_within(self.tree.home_of(corner), self.shares[number].node);
-            within && self.surface.heights[corner] < self.pools[number].level.value
+            let within =
+                self.view.tree.is_within(self.view.tree.home_of(corner), self.shares[number].node);
+            within && self.view.surface.heights[corner] < self.pools[number].level.value
         };
-        let holds = |&number: &usize| self.tree.is_within(leaf, self.shares[number].node);
+        let holds = |&number: &usize| self.view.tree.is_within(leaf, self.shares[number].node);
         let numbers = || 0..self.shares.len();
         match numbers().find(wets).or_else(|| numbers().find(holds)) {
             Some(number) => Over {
@@ -95,7 +97,7 @@ impl Settled {
             },
             None => Over {
                 pool: None,
-                level: Length::new::<meter>(self.tree.nodes[leaf].low),
+                level: Length::new::<meter>(self.view.tree.nodes[leaf].low),
                 volume: Volume::new::<cubic_meter>(0.0),
                 node: leaf,
                 leaf,
@@ -105,8 +107,8 @@ impl Settled {
 
     /// What the body round a place holds up to a height, whether or not there is oil in it.
     pub fn body_below(&self, over: &Over, height: Length) -> Volume {
-        let body = self.tree.body_at(over.leaf, height.value);
-        Volume::new::<cubic_meter>(self.tree.below(body, height.value)[0])
+        let body = self.view.tree.body_at(over.leaf, height.value);
+        Volume::new::<cubic_meter>(self.view.tree.below(body, height.value)[0])
     }
 
     /// How much a pump can take from a place's pool until it stands no higher than `height` there. What falls behind
@@ -119,7 +121,7 @@ impl Settled {
     /// # Valid for
     /// Oil at rest; nothing flows back into the pool.
     pub fn drawn_to(&self, over: &Over, height: Length) -> Volume {
-        let tree = &self.tree;
+        let tree = &self.view.tree;
         let (mut node, mut level, to) = (over.node, over.level.value, height.value);
         let volume = |node: usize, level: f64| tree.below(node, level)[0];
         if to > level {

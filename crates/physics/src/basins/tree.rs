@@ -80,16 +80,15 @@ impl Tree {
         let shares = vessel.parts.iter().flat_map(|part| part.faces.clone().map(|_| part.share));
         let wedge = |(face, share): (usize, f64)| {
             let slope = share * surface.area_vector(face).dot(surface.up);
-            let mut heights = surface.faces[face].map(|corner| surface.heights[corner]);
-            heights.sort_by(f64::total_cmp);
+            let heights = surface.heights_of(face);
             (tree.home_of(surface.lowest(face)), Wedge { slope, heights })
         };
-        let wedges = (0..surface.faces.len()).zip(shares).map(wedge).collect();
+        let wedges: Vec<_> = (0..surface.faces.len()).zip(shares).map(wedge).collect();
         let hem =
             |seam: &super::seam::Seam| (tree.home_of(seam.lowest(surface)), seam.hem(surface));
-        let hems = vessel.seams.iter().map(hem).collect();
-        (tree.wedges, tree.wedge_starts) = by_node(wedges, count);
-        (tree.hems, tree.hem_starts) = by_node(hems, count);
+        let hems: Vec<_> = vessel.seams.iter().map(hem).collect();
+        (tree.wedges, tree.wedge_starts) = by_node(&wedges, count);
+        (tree.hems, tree.hem_starts) = by_node(&hems, count);
         Ok(tree)
     }
 
@@ -257,10 +256,19 @@ fn in_order(
     Ok((nodes, numbers))
 }
 
-/// Puts things in the order of their nodes; where each node's begin, and the end.
-fn by_node<T>(mut things: Vec<(usize, T)>, count: usize) -> (Vec<T>, Vec<usize>) {
-    things.sort_by_key(|(node, _)| *node);
-    let starts = (0..=count).map(|node| things.partition_point(|(own, _)| *own < node));
-    let starts = starts.collect();
-    (things.into_iter().map(|(_, thing)| thing).collect(), starts)
+/// Puts things in the order of their nodes, those of one node as they came; where each node's begin, and the end.
+fn by_node<T: Copy>(things: &[(usize, T)], count: usize) -> (Vec<T>, Vec<usize>) {
+    let mut starts = vec![0; count + 1];
+    for (node, _) in things {
+        starts[node + 1] += 1;
+    }
+    for node in 0..count {
+        starts[node + 1] += starts[node];
+    }
+    let (mut next, mut order) = (starts.clone(), vec![0; things.len()]);
+    for (number, (node, _)) in things.iter().enumerate() {
+        order[next[*node]] = number;
+        next[*node] += 1;
+    }
+    (order.into_iter().map(|number| things[number].1).collect(), starts)
 }

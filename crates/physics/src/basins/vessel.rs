@@ -8,10 +8,13 @@
 use super::BasinError;
 use super::seam::Seam;
 use super::slit::{Soup, Wall};
+use super::tree::Tree;
+use super::views::{View, Views};
 use crate::mesh::{Mesh, index_of};
 use crate::surface::Surface;
 use core::ops::Range;
 use glam::{DVec2, DVec3};
+use std::sync::Arc;
 use uom::si::f64::{Length, Ratio};
 
 /// One closed space with what stands or hangs in it.
@@ -66,6 +69,7 @@ pub struct Vessel {
     pub(super) passages: Vec<Passage>,
     pub(super) seams: Vec<Seam>,
     pub(super) lips: Vec<Lip>,
+    views: Views,
 }
 
 /// The stretch of faces that bounds one chamber and what stands in it.
@@ -139,7 +143,8 @@ impl Vessel {
             return Err(BasinError::NoSuchChamber);
         }
         let surface = Surface::of_faces(whole.points, whole.faces);
-        Ok(Self { surface, parts, passages: passages.to_vec(), seams, lips })
+        let (passages, views) = (passages.to_vec(), Views::default());
+        Ok(Self { surface, parts, passages, seams, lips, views })
     }
 
     /// The surface with another direction as up.
@@ -147,6 +152,15 @@ impl Vessel {
         let mut surface = self.surface.clone();
         surface.turn(up)?;
         Ok(surface)
+    }
+
+    /// The basins for one direction, made once as long as there is room to keep them: many volumes go one way.
+    pub(super) fn view(&self, up: DVec3) -> Result<Arc<View>, BasinError> {
+        self.views.get(up, self.surface.faces.len(), || {
+            let surface = self.turned(up)?;
+            let tree = Tree::new(self, &surface)?;
+            Ok(View { surface, tree })
+        })
     }
 
     /// The stretch of faces of the chamber that a corner belongs to.

@@ -199,9 +199,32 @@ impl<'c, 'o> Cursor<'c, 'o> {
         self.watched(key, value)
     }
 
+    /// As [`Cursor::part`], where the part was read before: nothing of it is read again unless something is moved there.
+    pub(super) fn part_like<T>(
+        &mut self,
+        key: &'static str,
+        like: Option<&Watched<Given<T>>>,
+        read: impl FnOnce(&mut Context<'_>, &Spot<'_>) -> Option<T>,
+    ) -> Watched<Given<T>> {
+        match like.filter(|_| self.is_still(key)) {
+            Some(like) => like.kept(&self.context.notebook),
+            None => self.part(key, read),
+        }
+    }
+
+    /// Whether nothing is moved under a key at the top, which counts as known then.
+    pub(super) fn is_still(&mut self, key: &'static str) -> bool {
+        let moved = self.context.options.moved;
+        let still = !Parts::under(self.context.document, key).meets(moved);
+        if still {
+            self.asked.push(key);
+        }
+        still
+    }
+
     /// A value that was read as the part of the document under a key.
     pub(super) fn watched<T>(&self, key: &'static str, value: T) -> Watched<T> {
-        let part = Parts::of(self.context.document, key);
+        let part = Parts::of(self.context.document, &self.join(key));
         Watched::new(value, part, &self.context.notebook)
     }
 

@@ -19,13 +19,14 @@ const DIRECTIONS: &[(&str, Side)] = &[("left", Side::Left), ("right", Side::Righ
 const MOST_POINTS: usize = 2000;
 const TWO_STATES: &str = "make two states of it";
 
-pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
+pub(super) fn duty(c: &mut Cursor<'_, '_>, like: Option<&Duty>) -> Duty {
     instruments(c);
     let span = c.span;
     let title = c.given("title", text);
-    let oil_temperature = c.part("oil_temperature", temperatures);
-    let states = c.part("states", states);
-    let log = c.part("log", mapping(super::log::log));
+    let oil_temperature =
+        c.part_like("oil_temperature", like.map(|l| &l.oil_temperature), temperatures);
+    let states = c.part_like("states", like.map(|l| &l.states), states);
+    let log = c.part_like("log", like.map(|l| &l.log), mapping(super::log::log));
     let (strike_force, strike_contact) = c.group("strike", |strike| {
         (strike.given("force", quantity), strike.given("contact", quantity))
     });
@@ -36,10 +37,11 @@ pub(super) fn duty(c: &mut Cursor<'_, '_>) -> Duty {
             cooling.given("oil_film", quantity),
         )
     });
-    let parked_to_drain = c.part("parked_to_drain", keys(parked));
-    let altitude = c.part("altitude", quantity);
-    let cold_start = c.part("cold_start", keys(cold_start));
-    let humps = c.part("humps", quantity);
+    let parked_to_drain =
+        c.part_like("parked_to_drain", like.map(|l| &l.parked_to_drain), keys(parked));
+    let altitude = c.part_like("altitude", like.map(|l| &l.altitude), quantity);
+    let cold_start = c.part_like("cold_start", like.map(|l| &l.cold_start), keys(cold_start));
+    let humps = c.part_like("humps", like.map(|l| &l.humps), quantity);
     Duty {
         span,
         notebook: c.notebook(),

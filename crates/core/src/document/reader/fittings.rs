@@ -52,10 +52,10 @@ const BOLT_METALS: &[(&str, Metal)] = &[
 
 pub(super) fn pickup(c: &mut Cursor<'_, '_>) -> Pickup {
     let fixed_to = c.given("fixed_to", word_as_text(&["case", "pan"]));
-    let inlet = c.given("inlet", keys(inlet));
+    let inlet = c.part("inlet", keys(inlet));
     let anti_vortex = c.given("anti_vortex", word_as_text(&["plate", "cross"]));
-    let line = c.given("line", keys(line));
-    let filter = c.given("filter", keys(filter));
+    let line = c.part("line", keys(line));
+    let filter = c.part("filter", keys(filter));
     Pickup { span: c.span, fixed_to, inlet, anti_vortex, line, filter }
 }
 

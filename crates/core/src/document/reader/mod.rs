@@ -68,6 +68,8 @@ pub struct ReadOptions<'a> {
     pub exact: bool,
     /// Put before every path: `vehicle.`, `oil.`, `duty.`, `baseline.` or nothing.
     pub prefix: &'a str,
+    /// The parts of the document that the moved values stand in; all where that is not known.
+    pub moved: Parts,
 }
 
 /// What comes out of reading beside the document itself.
@@ -84,51 +86,91 @@ pub struct Findings {
 
 /// Reads a pan; none if the file is of another kind or edition.
 pub fn read_pan(node: &Node, options: ReadOptions<'_>, out: &mut Findings) -> Option<Pan> {
-    read(node, DocumentKind::Pan, options, out, pan::pan)
+    pan_like(node, options, None, out)
 }
 
 /// Reads a vehicle; none if the file is of another kind or edition.
 pub fn read_vehicle(node: &Node, options: ReadOptions<'_>, out: &mut Findings) -> Option<Vehicle> {
-    read(node, DocumentKind::Vehicle, options, out, vehicle::vehicle)
+    vehicle_like(node, options, None, out)
 }
 
 /// Reads an oil; none if the file is of another kind or edition.
 pub fn read_oil(node: &Node, options: ReadOptions<'_>, out: &mut Findings) -> Option<Oil> {
-    read(node, DocumentKind::Oil, options, out, oil::oil)
+    oil_like(node, options, None, out)
 }
 
 /// Reads a duty; none if the file is of another kind or edition.
 pub fn read_duty(node: &Node, options: ReadOptions<'_>, out: &mut Findings) -> Option<Duty> {
-    read(node, DocumentKind::Duty, options, out, duty::duty)
+    duty_like(node, options, None, out)
+}
+
+/// A pan as one read before, but for what is moved.
+pub(crate) fn pan_like(
+    node: &Node,
+    options: ReadOptions<'_>,
+    like: Option<&Pan>,
+    out: &mut Findings,
+) -> Option<Pan> {
+    read(node, DocumentKind::Pan, options, out, |c| pan::pan(c, like))
+}
+
+/// A vehicle as one read before, but for what is moved.
+pub(crate) fn vehicle_like(
+    node: &Node,
+    options: ReadOptions<'_>,
+    like: Option<&Vehicle>,
+    out: &mut Findings,
+) -> Option<Vehicle> {
+    read(node, DocumentKind::Vehicle, options, out, |c| vehicle::vehicle(c, like))
+}
+
+/// An oil as one read before, but for what is moved.
+pub(crate) fn oil_like(
+    node: &Node,
+    options: ReadOptions<'_>,
+    like: Option<&Oil>,
+    out: &mut Findings,
+) -> Option<Oil> {
+    read(node, DocumentKind::Oil, options, out, |c| oil::oil(c, like))
+}
+
+/// A duty as one read before, but for what is moved.
+pub(crate) fn duty_like(
+    node: &Node,
+    options: ReadOptions<'_>,
+    like: Option<&Duty>,
+    out: &mut Findings,
+) -> Option<Duty> {
+    read(node, DocumentKind::Duty, options, out, |c| duty::duty(c, like))
 }
 
 /// Reads a rulebook file; none if the file is of another kind or edition.
 pub fn read_rulebook(node: &Node, out: &mut Findings) -> Option<RulebookDoc> {
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     read(node, DocumentKind::Rulebook, options, out, rulebook::rulebook)
 }
 
 /// Reads a project file; none if the file is of another kind or edition.
 pub fn read_project(node: &Node, out: &mut Findings) -> Option<Project> {
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     read(node, DocumentKind::Project, options, out, project::project)
 }
 
 /// Reads a customer's list; none if the file is of another kind or edition.
 pub fn read_checklist(node: &Node, out: &mut Findings) -> Option<ChecklistDoc> {
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     read(node, DocumentKind::Checklist, options, out, checklist::checklist)
 }
 
 /// Reads a list of concessions; none if the file is of another kind or edition.
 pub fn read_concessions(node: &Node, out: &mut Findings) -> Option<ConcessionsDoc> {
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     read(node, DocumentKind::Concessions, options, out, concessions::concessions)
 }
 
 /// Reads a file of remarks; none if the file is of another kind or edition.
 pub fn read_remarks(node: &Node, out: &mut Findings) -> Option<RemarksDoc> {
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     read(node, DocumentKind::Remarks, options, out, remarks::remarks)
 }
 

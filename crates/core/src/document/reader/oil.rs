@@ -10,19 +10,19 @@ use crate::quantity::{Kind, Stated, si};
 use crate::source::{Code, Diagnostic, Entry, Scalar, Span, Value};
 use uom::si::f64::ThermodynamicTemperature;
 
-pub(super) fn oil(c: &mut Cursor<'_, '_>) -> Oil {
+pub(super) fn oil(c: &mut Cursor<'_, '_>, like: Option<&Oil>) -> Oil {
     instruments(c);
     Oil {
         span: c.span,
         notebook: c.notebook(),
         title: c.given("title", text),
-        density: c.part("density", table),
-        expansion: c.part("expansion", quantity),
-        viscosity: c.part("viscosity", table),
-        heat_capacity: c.part("heat_capacity", quantity),
-        conductivity: c.part("conductivity", quantity),
-        air_share: c.part("air_share", quantity),
-        bulk_modulus: c.part("bulk_modulus", quantity),
+        density: c.part_like("density", like.map(|l| &l.density), table),
+        expansion: c.part_like("expansion", like.map(|l| &l.expansion), quantity),
+        viscosity: c.part_like("viscosity", like.map(|l| &l.viscosity), table),
+        heat_capacity: c.part_like("heat_capacity", like.map(|l| &l.heat_capacity), quantity),
+        conductivity: c.part_like("conductivity", like.map(|l| &l.conductivity), quantity),
+        air_share: c.part_like("air_share", like.map(|l| &l.air_share), quantity),
+        bulk_modulus: c.part_like("bulk_modulus", like.map(|l| &l.bulk_modulus), quantity),
     }
 }
 

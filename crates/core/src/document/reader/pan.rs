@@ -10,7 +10,6 @@ use super::value::{count, date, named, path, text, texts, word};
 use crate::document::Text;
 use crate::document::object::{Measured, ObjectDoc, Stage};
 use crate::document::pan::{Material, Metal, Pan, Process, Wall};
-use crate::quantity::Given;
 
 const PROCESSES: &[(&str, Process)] = &[
     ("sand casting", Process::SandCasting),
@@ -29,7 +28,7 @@ const METALS: &[(&str, Metal)] = &[
 ];
 const STAGES: &[(&str, Stage)] = &[("as designed", Stage::AsDesigned), ("as made", Stage::AsMade)];
 
-pub(super) fn pan(c: &mut Cursor<'_, '_>) -> Pan {
+pub(super) fn pan(c: &mut Cursor<'_, '_>, like: Option<&Pan>) -> Pan {
     instruments(c);
     Pan {
         span: c.span,
@@ -40,17 +39,29 @@ pub(super) fn pan(c: &mut Cursor<'_, '_>) -> Pan {
         oil: c.given("oil", path),
         duty: c.given("duty", path),
         baseline: baseline(c),
-        material: c.part("material", keys(material)),
-        mass: c.part("mass", quantity),
-        interior: c.part("interior", mapping(interior)),
-        wall: c.part("wall", keys(wall)),
-        pickup: c.part("pickup", keys(pickup)),
-        baffles: c.part("baffles", named(|context, spot| keys(baffle)(context, spot))),
-        drains: c.part("drains", named(|context, spot| keys(drain)(context, spot))),
-        fins: c.part("fins", named(|context, spot| keys(fin_set)(context, spot))),
-        flange: c.part("flange", keys(flange)),
-        magnet: c.part("magnet", mapping(displacer)),
-        check: c.part("check", mapping(check)),
+        material: c.part_like("material", like.map(|l| &l.material), keys(material)),
+        mass: c.part_like("mass", like.map(|l| &l.mass), quantity),
+        interior: c.part_like("interior", like.map(|l| &l.interior), mapping(interior)),
+        wall: c.part_like("wall", like.map(|l| &l.wall), keys(wall)),
+        pickup: c.part_like("pickup", like.map(|l| &l.pickup), keys(pickup)),
+        baffles: c.part_like(
+            "baffles",
+            like.map(|l| &l.baffles),
+            named(|context, spot| keys(baffle)(context, spot)),
+        ),
+        drains: c.part_like(
+            "drains",
+            like.map(|l| &l.drains),
+            named(|context, spot| keys(drain)(context, spot)),
+        ),
+        fins: c.part_like(
+            "fins",
+            like.map(|l| &l.fins),
+            named(|context, spot| keys(fin_set)(context, spot)),
+        ),
+        flange: c.part_like("flange", like.map(|l| &l.flange), keys(flange)),
+        magnet: c.part_like("magnet", like.map(|l| &l.magnet), mapping(displacer)),
+        check: c.part_like("check", like.map(|l| &l.check), mapping(check)),
     }
 }
 
@@ -95,7 +106,7 @@ fn material(c: &mut Cursor<'_, '_>) -> Material {
 }
 
 fn wall(c: &mut Cursor<'_, '_>) -> Wall {
-    let floor = c.given("floor", quantity);
-    let sides: Given<_> = c.given("sides", quantity);
+    let floor = c.part("floor", quantity);
+    let sides = c.part("sides", quantity);
     Wall { span: c.span, floor, sides }
 }

@@ -16,39 +16,49 @@ const NEIGHBOUR_KINDS: &[(&str, NeighbourKind)] = &[
     ("exhaust", NeighbourKind::Exhaust),
 ];
 
-pub(super) fn vehicle(c: &mut Cursor<'_, '_>) -> Vehicle {
+pub(super) fn vehicle(c: &mut Cursor<'_, '_>, like: Option<&Vehicle>) -> Vehicle {
     instruments(c);
     Vehicle {
         span: c.span,
         notebook: c.notebook(),
         title: c.given("title", text),
-        wheelbase: c.part("wheelbase", quantity),
-        mount: c.part("mount", keys(mount)),
-        case: c.part("case", mapping(case)),
-        rotating: c.part("rotating", named(|context, spot| mapping(displacer)(context, spot))),
-        check: c.part("check", mapping(check)),
-        held_up: c.part("held_up", quantity),
-        pump: c.part("pump", keys(pump)),
-        skid: c.part("skid", keys(skid)),
-        tyre_radius: {
+        wheelbase: c.part_like("wheelbase", like.map(|l| &l.wheelbase), quantity),
+        mount: c.part_like("mount", like.map(|l| &l.mount), keys(mount)),
+        case: c.part_like("case", like.map(|l| &l.case), mapping(case)),
+        rotating: c.part_like(
+            "rotating",
+            like.map(|l| &l.rotating),
+            named(|context, spot| mapping(displacer)(context, spot)),
+        ),
+        check: c.part_like("check", like.map(|l| &l.check), mapping(check)),
+        held_up: c.part_like("held_up", like.map(|l| &l.held_up), quantity),
+        pump: c.part_like("pump", like.map(|l| &l.pump), keys(pump)),
+        skid: c.part_like("skid", like.map(|l| &l.skid), keys(skid)),
+        tyre_radius: if let Some(like) = like.filter(|_| c.is_still("tyres")) {
+            like.tyre_radius.kept(&c.notebook())
+        } else {
             let radius = c.group("tyres", |tyres| tyres.given("loaded_radius", quantity));
             c.watched("tyres", radius)
         },
-        neighbours: c.part("neighbours", named(|context, spot| mapping(neighbour)(context, spot))),
+        neighbours: c.part_like(
+            "neighbours",
+            like.map(|l| &l.neighbours),
+            named(|context, spot| mapping(neighbour)(context, spot)),
+        ),
     }
 }
 
 fn mount(c: &mut Cursor<'_, '_>) -> Mount {
     let (behind_front_axle, left, above_ground) = c.group("pan_origin", |origin| {
         (
-            origin.given("behind_front_axle", quantity),
-            origin.given("left", quantity),
-            origin.given("above_ground", quantity),
+            origin.part("behind_front_axle", quantity),
+            origin.part("left", quantity),
+            origin.part("above_ground", quantity),
         )
     });
-    let nose_up = c.given("nose_up", quantity);
+    let nose_up = c.part("nose_up", quantity);
     let (moves_down, moves_roll) =
-        c.group("moves", |moves| (moves.given("down", quantity), moves.given("roll", quantity)));
+        c.group("moves", |moves| (moves.part("down", quantity), moves.part("roll", quantity)));
     Mount { span: c.span, behind_front_axle, left, above_ground, nose_up, moves_down, moves_roll }
 }
 
@@ -56,18 +66,18 @@ fn case(c: &mut Cursor<'_, '_>) -> Option<Case> {
     let outline = c.required("outline", outline);
     let height = c.required("height", quantity);
     let free_share = c.given("free_share", quantity);
-    let tensile = c.given("tensile", quantity);
-    let expansion = c.given("expansion", quantity);
+    let tensile = c.part("tensile", quantity);
+    let expansion = c.part("expansion", quantity);
     let (outline, height) = (outline?, height?);
     Some(Case { span: c.span, outline, height, free_share, tensile, expansion })
 }
 
 fn pump(c: &mut Cursor<'_, '_>) -> Pump {
-    let flow = c.given("flow", named(quantity));
-    let suction_limit = c.given("suction_limit", quantity);
-    let at = c.given("at", mapping(pan_point));
-    let flow_rises_in = c.given("flow_rises_in", quantity);
-    let pressure = c.given("pressure", quantity);
+    let flow = c.part("flow", named(quantity));
+    let suction_limit = c.part("suction_limit", quantity);
+    let at = c.part("at", mapping(pan_point));
+    let flow_rises_in = c.part("flow_rises_in", quantity);
+    let pressure = c.part("pressure", quantity);
     Pump { span: c.span, flow, suction_limit, at, flow_rises_in, pressure }
 }
 

@@ -99,7 +99,7 @@ pub(super) fn above(
     let Given::Stated(vehicle) = scene.vehicle.as_ref() else { return };
     let Given::Stated(case) = &*vehicle.case else { return };
     let Ok(rail) = scene.rail() else { return };
-    let Ok(outline) = outlines::outline(&case.outline, Some(&rail)) else { return };
+    let Ok(outline) = outlines::outline(&case.outline, Some(rail)) else { return };
     let over = top - case.height.value.value;
     if over > SLACK {
         let message = format!("{name} reaches {} above the case", millimetres(over));

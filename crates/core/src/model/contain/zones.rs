@@ -14,7 +14,7 @@ pub(super) fn case_outline(scene: &Scene) -> Option<Diagnostic> {
     let vehicle = scene.vehicle.stated()?;
     let case = vehicle.case.stated()?;
     let rail = scene.rail().ok()?;
-    let (span, why) = outlines::outline(&case.outline, Some(&rail)).err()?;
+    let (span, why) = outlines::outline(&case.outline, Some(rail)).err()?;
     Some(Diagnostic::error(Code::BadOutline, span, why))
 }
 

@@ -69,7 +69,7 @@ fn none_is_told_from_left_out() {
     let reading = pan_of(valid("pan", "said-to-be-none"));
     let pan = reading.good();
     assert!(matches!(*pan.drains, Given::Absent(_)));
-    assert!(matches!(pan.wall.stated().expect("stated").sides, Given::Absent(_)));
+    assert!(matches!(*pan.wall.stated().expect("stated").sides, Given::Absent(_)));
     let flange = pan.flange.stated().expect("stated");
     let Given::Absent(span) = &flange.bolts.torque else { panic!("none with its bolts") };
     assert_eq!(reading.sources.slice(*span), "none");
@@ -92,7 +92,7 @@ fn what_is_left_out_of_a_group_that_is_left_out_has_its_full_path() {
         read_vehicle(node, ReadOptions { prefix: "vehicle.", ..STATED }, out)
     });
     let mount = reading.good().mount.stated().expect("stated");
-    let Given::LeftOut(missing) = &mount.moves_roll else { panic!("left out") };
+    let Given::LeftOut(missing) = &*mount.moves_roll else { panic!("left out") };
     assert_eq!(missing.path, "vehicle.mount.moves.roll");
     assert_eq!(reading.sources.slice(missing.within), "{ nose_up: 3 deg }");
     assert_eq!(reading.findings.inputs[0].path, "vehicle.mount.nose_up");

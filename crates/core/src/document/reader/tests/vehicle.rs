@@ -40,8 +40,8 @@ fn other_forms_of_a_vehicle_are_read() {
     let reading = vehicle_of(valid("vehicle", "other-forms"));
     let vehicle = reading.good();
     let mount = vehicle.mount.stated().expect("stated");
-    assert!(matches!(mount.moves_roll, Given::Absent(_)));
-    assert!(matches!(mount.left, Given::LeftOut(_)));
+    assert!(matches!(*mount.moves_roll, Given::Absent(_)));
+    assert!(matches!(*mount.left, Given::LeftOut(_)));
     let case = vehicle.case.stated().expect("stated");
     assert!(matches!(case.outline.form, OutlineForm::Polygon { .. }));
     assert_si(case.free_share.stated().expect("stated").value.to_si(), 0.5);
