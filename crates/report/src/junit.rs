@@ -109,6 +109,10 @@ fn screened(review: &Review) -> TestSuite {
         let mut case = TestCase::new(shown(&screening::about(finding)), status);
         case.set_classname(shown(&finding.pan));
         suite.add_test_case(case);
+    }
+    suite
+}
+
 /// A customer's list: a case a clause on a pan. A clause that must be met and is not shown to be is a failure; an error
 /// where it could not be decided.
 fn checklist(sources: &Sources, list: &ChecklistHeld) -> TestSuite {

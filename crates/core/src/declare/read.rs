@@ -8,6 +8,7 @@ use crate::document::declaration::DeclarationDoc;
 use crate::document::dossier::{DOCUMENT_LIMIT, Library, Part};
 use crate::document::object::{ObjectDoc, Stage};
 use crate::document::reader::{Findings, ReadOptions, read_declaration, read_pan};
+use crate::document::watched::Parts;
 use crate::review::{self, EvidenceHeld, Review};
 use crate::rule::BUILT_IN;
 use crate::source::{Code, Diagnostic, Files, Severity};
@@ -138,7 +139,7 @@ pub(super) fn attached(
 /// Which thing exactly is declared: without that, a declaration is about nothing.
 fn object(library: &mut Library<'_>, path: &str, name: Option<&Text>) -> Option<super::Object> {
     let part = library.named_by_user(path)?;
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     let pan = read_pan(&part.node, options, &mut Findings::default())?;
     let object = pan.object.stated();
     let identity = object.and_then(identified);

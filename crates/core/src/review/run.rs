@@ -265,13 +265,11 @@ pub(crate) fn open_beside(
     Beside { sources, problems, rulebook, sweeps }
 }
 
-pub(super) struct Run<'a> {
-    pub(super) library: Library<'a>,
 /// From so many pans for each thread on, a pan is judged by one thread alone.
 const PANS_FOR_A_THREAD: usize = 16;
 
-struct Run<'a> {
-    library: Library<'a>,
+pub(super) struct Run<'a> {
+    pub(super) library: Library<'a>,
     memo: Arc<Memo>,
 }
 
@@ -282,7 +280,7 @@ impl<'a> Run<'a> {
 
     /// A run that goes on from texts read before, with what was computed before.
     pub(super) fn over(library: Library<'a>, memo: Arc<Memo>) -> Self {
-        Self { library, memo, checked: BTreeSet::new() }
+        Self { library, memo }
     }
 
     pub(super) fn rulebook(&mut self, texts: &[(String, String)]) -> Rulebook {
@@ -291,8 +289,6 @@ impl<'a> Run<'a> {
 
     /// The dossiers, and whether each is sound enough to be judged.
     pub(super) fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
-        let mut dossiers: Vec<(Dossier, bool)> = Vec::new();
-    fn dossiers(&mut self, paths: &[String]) -> Vec<(Dossier, bool)> {
         // Read in one order, whatever order they are named in: the order of reading shows in spans and lists.
         let mut paths: Vec<&String> = paths.iter().collect();
         paths.sort();
@@ -506,11 +502,8 @@ fn pan_review(dossier: &Dossier, sweep: &Sweep, rulebook: &Rulebook, drawn: bool
         findings,
         inputs: inputs_used(sweep),
         notes: sweep.nominal.own.scene().map_or_else(|_| Vec::new(), notes),
-        figures: drawings(&sweep, drawn),
-        coverage: drawn.then(|| coverage_map(&sweep)),
-    };
-    Some((sweep, pan))
         figures: drawings(sweep, drawn),
+        coverage: drawn.then(|| coverage_map(sweep)),
     }
 }
 

@@ -39,11 +39,10 @@ pub(crate) fn review(review: &Review) -> String {
         (built_on(&review.sources, &review.book))
         (concessions(review))
         (mended(review))
-        @if review.pans.len() > 1 && review.screening.is_none() { (across(review)) }
         @for (number, list) in review.checklists.iter().enumerate() {
             (checklist::section(review, list, number))
         }
-        @if review.pans.len() > 1 { (across::section(review)) }
+        @if review.pans.len() > 1 && review.screening.is_none() { (across::section(review)) }
         @for (number, one) in review.pans.iter().enumerate() {
             (pan::section(review, one, number))
         }
@@ -113,24 +112,9 @@ fn built_on(sources: &Sources, book: &BookUsed) -> Markup {
 fn summary(review: &Review) -> Markup {
     let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
     let counts = said::counts(&by_verdict(findings()));
-    let against: Vec<&PanReview> = review.pans.iter().filter(|pan| is_against(pan)).collect();
     if let Some(said) = screening::summary(review) {
         return html! { p.lead { (shown(&said)) } };
     }
-    let outcome = if review.pans.is_empty() {
-        "Nothing was judged.".to_owned()
-    } else if against.is_empty() && !review.conceding.findings.is_empty() {
-        "Nothing was found against the pans, and a concession needs a decision.".to_owned()
-    } else if against.is_empty() {
-        "Nothing was found against what was looked at.".to_owned()
-    } else {
-        let verb = if against.len() == 1 { "has" } else { "have" };
-        format!(
-            "{} of {} {verb} something against it that the rulebook does not allow.",
-            against.len(),
-            said::number_of(review.pans.len(), "pan")
-        )
-    };
     html! {
         p.lead { (outcome(review)) }
         p { "Held against " (said::number_of(review.rules, "rule")) ": " (counts) "." }

@@ -27,8 +27,6 @@ pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup
                 p { "Against the baseline " (shown(&pan.baselines.join(", "))) "." }
             }
             @if whole { p { (said::counts(&by_verdict(&pan.findings))) "." } }
-            (figures(&pan.figures, title, number))
-            p { (said::counts(&by_verdict(&pan.findings))) "." }
             (figures(&pan.figures, pan.coverage.as_ref(), title, number))
             @if !told.is_empty() { h3 { "What is against it, and what is open" } }
             @for finding in told { (article(sources, finding)) }

@@ -35,6 +35,7 @@ pub(super) fn results(review: &Review, suppressed: bool) -> Vec<Results> {
         )]),
         suppressions: suppressed.then(Vec::new),
         properties: ResultProperties {
+            clause: None,
             verdict: screening::WORD,
             reading: reading(None, Dimension::default()),
             limits: Vec::new(),

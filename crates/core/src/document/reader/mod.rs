@@ -176,13 +176,13 @@ pub fn read_remarks(node: &Node, out: &mut Findings) -> Option<RemarksDoc> {
 
 /// Reads a declaration; none if the file is of another kind or edition, or says too little to be one.
 pub fn read_declaration(node: &Node, out: &mut Findings) -> Option<DeclarationDoc> {
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     read(node, DocumentKind::Declaration, options, out, declaration::declaration).flatten()
 }
 
 /// Reads a list of known findings; none if the file is of another kind or edition.
 pub fn read_known(node: &Node, out: &mut Findings) -> Option<KnownDoc> {
-    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
     read(node, DocumentKind::KnownFindings, options, out, known::known)
 }
 
