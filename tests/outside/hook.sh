@@ -57,7 +57,7 @@ git reset --quiet --hard
 
 sed --in-place 's/100 degC: 6.8 mm^2\/s/100 degC: 0.9 mm^2\/s/' oils/trail.yaml; git add oils
 commit stopped "an oil like water"
-says "pans/stock-stamped.yaml"; says "does not conform"
+says "pans/stock-stamped.yaml"; says "suction.below-limit"
 git reset --quiet --hard
 
 git rm --quiet oils/trail.yaml

@@ -85,12 +85,23 @@ impl<'a> Held<'a> {
         let Some(path) = &self.list.path else { return true };
         match self.list.standing(pan, against) {
             Standing::Known => return false,
-            Standing::New => finding.notes.insert(0, format!("new: it is not in {path}")),
+            Standing::New => {
+                let note = match self.list.elsewhere(pan, against) {
+                    None => format!("new: it is not in {path}"),
+                    Some(entry) => {
+                        let (known, now) = (&entry.at.text, &against.at);
+                        format!(
+                            "new: it was known at {known} and points at {now} ({})",
+                            at(sources, entry)
+                        )
+                    }
+                };
+                finding.notes.insert(0, note);
+            }
             Standing::Worse(worse, number) => {
                 let Some(entry) = self.list.entries.get(number) else { return true };
-                let place = sources.place(entry.span);
-                let at = format!("{}:{}:{}", place.path, place.line, place.column);
-                finding.notes.insert(0, format!("worse: {} ({at})", was(&worse, entry)));
+                let note = format!("worse: {} ({})", was(&worse, entry), at(sources, entry));
+                finding.notes.insert(0, note);
             }
         }
         true
@@ -100,18 +111,15 @@ impl<'a> Held<'a> {
     fn stale(&self) -> Vec<StaleFinding> {
         let mut stale = Vec::new();
         for (pan, against) in &self.judged {
+            // Of one that points at another place now it is told that it is new.
             let gone = |(_, entry): &(usize, &KnownFinding)| {
-                !against.iter().any(|one| List::is_of(entry, one))
+                !against.iter().any(|one| {
+                    let is_told = || self.list.standing(pan, one) == Standing::New;
+                    List::is_of(entry, one) || List::is_like(entry, one) && is_told()
+                })
             };
             for (_, entry) in self.list.on(pan).filter(gone) {
-                let same = |one: &&Against| {
-                    let object = entry.object.as_ref().map(|object| &object.text);
-                    one.rule == entry.rule.text && one.object.as_ref() == object
-                };
-                let message = match against.iter().find(same) {
-                    Some(other) => format!("what is found now points at {}", other.at),
-                    None => "it counts against the pan no more".to_owned(),
-                };
+                let message = "it counts against the pan no more".to_owned();
                 stale.push(self.stale_finding(pan, entry, message, None));
             }
         }
@@ -186,6 +194,12 @@ impl<'a> Held<'a> {
         };
         inside.filter(|path| !path.starts_with("../") && !path.starts_with('/')).map(str::to_owned)
     }
+}
+
+/// Where an entry stands.
+fn at(sources: &Sources, entry: &KnownFinding) -> String {
+    let place = sources.place(entry.span);
+    format!("{}:{}:{}", place.path, place.line, place.column)
 }
 
 /// What was known of a finding that is worse now.

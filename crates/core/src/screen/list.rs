@@ -135,12 +135,20 @@ impl List {
         pans.into_iter()
     }
 
+    /// The entry of the same rule and object at another place.
+    pub(super) fn elsewhere(&self, pan: &str, against: &Against) -> Option<&KnownFinding> {
+        self.on(pan).map(|(_, entry)| entry).find(|entry| Self::is_like(entry, against))
+    }
+
     /// Whether a finding is the one that an entry is of.
     pub(super) fn is_of(entry: &KnownFinding, against: &Against) -> bool {
+        Self::is_like(entry, against) && entry.at.text == against.at
+    }
+
+    /// Whether a finding is on the rule and the object that an entry is on.
+    pub(super) fn is_like(entry: &KnownFinding, against: &Against) -> bool {
         let object = entry.object.as_ref().map(|object| object.text.as_str());
-        entry.rule.text == against.rule
-            && entry.at.text == against.at
-            && object == against.object.as_deref()
+        entry.rule.text == against.rule && object == against.object.as_deref()
     }
 }
 
