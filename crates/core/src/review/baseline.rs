@@ -91,10 +91,9 @@ fn read_all(seen: &Seen, asked: &[&'static Spec]) {
 fn asked(rulebook: &Rulebook) -> Vec<&'static Spec> {
     let mut found = Vec::new();
     for rule in &rulebook.rules {
-        for formula in [Some(&rule.measure), rule.at_least.as_ref(), rule.at_most.as_ref()] {
-            if let Some(formula) = formula {
-                asked_in(formula, false, &mut found);
-            }
+        let formulas = [Some(&rule.measure), rule.at_least.as_ref(), rule.at_most.as_ref()];
+        for formula in formulas.into_iter().flatten() {
+            asked_in(formula, false, &mut found);
         }
     }
     found
