@@ -1,8 +1,9 @@
 //! Every measure is held against something not written here, and says by which test: the test is there, reads the measure
 //! through the whole way, and names the source above itself.
 
-use crate::support::{read, root};
-use sumpwright_core::measure::MEASURES;
+use crate::support::{ALTERS, read, root};
+use std::process::Command;
+use sumpwright_core::measure::{MEASURES, Spec};
 
 /// What is wrong with a measure's word for its check, given the text of the suite that it names.
 fn fault(suite: &str, test: &str, measure: &str, against: &str) -> Option<String> {
@@ -36,6 +37,31 @@ fn every_measure_names_the_test_that_holds_it_against_something_outside() {
         wrong.extend(found.map(|found| format!("{}: {found}", spec.name)));
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Each named test is run again with its measure reading 5 % more than it does, and has to fail.
+#[test]
+fn every_check_notices_a_measure_that_reads_otherwise() {
+    let own = std::env::current_exe().unwrap();
+    let passes = |spec: &&Spec| {
+        let mut run = Command::new(&own);
+        run.args(["--exact", spec.checked_by]).env(ALTERS, spec.name).env("INSTA_UPDATE", "no");
+        let said = run.output().unwrap();
+        let said = String::from_utf8_lossy(&said.stdout);
+        // Run at all, and failed.
+        !said.contains("0 passed; 1 failed")
+    };
+    let threads = std::thread::available_parallelism().map_or(2, usize::from);
+    let unnoticed: Vec<&str> = std::thread::scope(|scope| {
+        let parts = MEASURES.chunks(MEASURES.len().div_ceil(threads));
+        let parts = parts.map(|part| {
+            scope
+                .spawn(move || part.iter().filter(passes).map(|spec| spec.name).collect::<Vec<_>>())
+        });
+        let parts: Vec<_> = parts.collect();
+        parts.into_iter().flat_map(|part| part.join().unwrap()).collect()
+    });
+    assert!(unnoticed.is_empty(), "{unnoticed:?}");
 }
 
 #[test]

@@ -85,6 +85,23 @@ fn a_change_of_an_altered_pan_does_what_it_says() {
     }
 }
 
+/// A sump that juts out under the rail on both sides would cover the low pan's inlet, and no one can bolt it on.
+#[test]
+fn no_change_makes_a_pan_wider_than_its_rail() {
+    let found = with_remedies(&Disk::default(), LOW);
+    let told = findings(&found, LOW).iter().flat_map(|finding| match &finding.computed {
+        Some(Remedy::Change(change)) => vec![change],
+        Some(Remedy::AtACost(all)) => all.iter().map(|costly| &costly.change).collect(),
+        _ => Vec::new(),
+    });
+    let told: Vec<&Change> = told.collect();
+    assert!(told.iter().any(|change| change.path.ends_with(".root")));
+    for change in told.iter().filter(|change| change.path.contains(".outline.")) {
+        let wide: f64 = change.to.parse().unwrap();
+        assert!(wide <= 412.0, "{change:?}");
+    }
+}
+
 #[test]
 fn a_plain_review_computes_no_change() {
     let found = review(&Disk::default(), &[LOW]);
