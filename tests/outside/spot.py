@@ -515,7 +515,7 @@ def off(name, found, meant):
 
 
 def main():
-    program, count = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 50
+    program, count = Path(sys.argv[1]).resolve(), int(sys.argv[2]) if len(sys.argv) > 2 else 50
     rng = random.Random(20261126)
     worst, looked, wrong = {}, {}, []
     for number in range(count):

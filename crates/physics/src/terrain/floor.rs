@@ -9,19 +9,20 @@ use uom::si::ratio::ratio;
 const FLOOR: f64 = core::f64::consts::FRAC_1_SQRT_2;
 
 impl Terrain {
-    /// The share of the floor, seen in plan, that stands out of the oil.
+    /// The share of the ground, seen in plan, that stands out of the oil.
     ///
     /// # Formula
-    /// Σ plan area of each floor face above the plane up·p = height / Σ plan area; 0 without a floor.
+    /// Σ plan area of each face that looks down above the plane up·p = height / Σ plan area; 0 without a floor.
     ///
     /// # Valid for
-    /// Ground less steep than 45°; what hangs in the oil takes nothing away. One surface for all oil.
+    /// Floors and leaning walls alike, so that it does not hang on where the one ends; what hangs in the oil takes nothing
+    /// away. One surface for all oil.
     ///
     /// # Source
     /// Plane geometry; tested against the wetted length of a tilted box.
     pub fn dry_floor_share(&self, up: DVec3, height: Length) -> Ratio {
         let (mut dry, mut all) = (0.0, 0.0);
-        for face in self.floor_faces().iter().filter(|face| is_floor(face)) {
+        for face in self.floor_faces() {
             all += plan_area(face);
             dry += plan_area(&above(face, up, height.value));
         }
