@@ -46,11 +46,7 @@ pub(crate) fn confirm(asked: &ConfirmArguments) -> Exit {
         folder: &held.folder,
         odd: &held.odd,
         record: &record,
-        own: Own {
-            files: &Host,
-            rulebook: given.as_deref(),
-            edition: asked.edition.as_deref(),
-        },
+        own: Own { files: &Host, rulebook: given.as_deref(), edition: asked.edition.as_deref() },
         key: key.as_ref().map(|key| (key, &envelope)),
         on: asked.on,
         remake: &sumpwright_report::made,

@@ -29,8 +29,7 @@ pub(crate) fn declare(asked: &DeclareArguments) -> Exit {
     }
     let Some(write) = able(&asked.page, |format| format.declared) else { return Exit::Fault };
     let path = asked.declaration.to_string_lossy().replace('\\', "/");
-    let found =
-        declare::declare(DeclareRequest { files: &Host, path: &path, absolute: &absolute });
+    let found = declare::declare(DeclareRequest { files: &Host, path: &path, absolute: &absolute });
     let handed_over = match (&asked.into, &found.package) {
         (Some(folder), Some(package)) => hand_over(package, folder),
         _ => Exit::NothingAgainst,
@@ -43,7 +42,11 @@ pub(crate) fn declare(asked: &DeclareArguments) -> Exit {
 
 /// Says what to do next, where a person reads it.
 fn hint(asked: &DeclareArguments, found: &Declared, handed_over: Exit) {
-    if asked.page.quiet || asked.page.format != "text" || found.package.is_none() || handed_over != Exit::NothingAgainst {
+    if asked.page.quiet
+        || asked.page.format != "text"
+        || found.package.is_none()
+        || handed_over != Exit::NothingAgainst
+    {
         return;
     }
     match &asked.into {

@@ -47,5 +47,5 @@ mod support;
 mod survey;
 mod tidy;
 mod topics;
-mod worked;
 mod totals;
+mod worked;

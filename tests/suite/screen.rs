@@ -230,7 +230,9 @@ fn a_graver_verdict_and_a_value_that_is_lost_are_worse() {
     let told = world.screen(&[]);
     assert_eq!((told.code, told.rules()), (1, vec!["floor.too-thin"]));
     // It points at another value now, and is told once: as new, with where it was known.
-    assert!(told.out.contains("new: it was known at wall.floor and points at wall (known.yaml:5:5)"));
+    assert!(
+        told.out.contains("new: it was known at wall.floor and points at wall (known.yaml:5:5)")
+    );
     assert!(!told.out.contains("mended"), "{}", told.out);
 }
 

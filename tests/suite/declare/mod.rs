@@ -4,7 +4,9 @@ mod tamper;
 mod world;
 
 use std::collections::BTreeMap;
-use sumpwright_core::confirm::{Authenticity, FileState, ItemOutcome, Outcome, PAYLOAD_TYPE, TO_SIGN};
+use sumpwright_core::confirm::{
+    Authenticity, FileState, ItemOutcome, Outcome, PAYLOAD_TYPE, TO_SIGN,
+};
 use sumpwright_core::source::{Files, Severity};
 use sumpwright_report::{JSON, Options, TEXT};
 use world::{Customer, RULES, SOURCE, World, confirmed, replace};
@@ -49,8 +51,12 @@ fn the_same_is_declared_byte_for_byte_and_wherever_the_program_is_called_from() 
     let world = World::new();
     assert_eq!(world.handed_over(), world.handed_over());
     let mut elsewhere = World::new();
-    elsewhere.files.files =
-        elsewhere.files.files.into_iter().map(|(path, bytes)| (format!("repo/{path}"), bytes)).collect();
+    elsewhere.files.files = elsewhere
+        .files
+        .files
+        .into_iter()
+        .map(|(path, bytes)| (format!("repo/{path}"), bytes))
+        .collect();
     let path = format!("repo/{SOURCE}");
     let absolute = |path: &str| format!("/{path}");
     let request = sumpwright_core::declare::DeclareRequest {
@@ -67,8 +73,7 @@ fn the_same_is_declared_byte_for_byte_and_wherever_the_program_is_called_from() 
 #[test]
 fn the_statement_is_what_other_programs_read() {
     let folder = World::new().handed_over();
-    let statement: serde_json::Value =
-        serde_json::from_slice(&folder["declaration.json"]).unwrap();
+    let statement: serde_json::Value = serde_json::from_slice(&folder["declaration.json"]).unwrap();
     assert_eq!(statement["_type"], "https://in-toto.io/Statement/v1");
     let subjects = statement["subject"].as_array().unwrap();
     for subject in subjects {
@@ -96,7 +101,11 @@ fn what_is_not_shown_is_not_declared() {
         let world = World::new().with(path, old, new);
         let declared = world.declared();
         assert!(declared.package.is_none(), "{new}");
-        assert!(declared.refusals.iter().any(|refusal| refusal.what.contains(why)), "{new}: {:#?}", declared.refusals);
+        assert!(
+            declared.refusals.iter().any(|refusal| refusal.what.contains(why)),
+            "{new}: {:#?}",
+            declared.refusals
+        );
     }
     let world = World::new().with("pans/plain.yaml", "depth: 63", "depth: 70");
     insta::assert_snapshot!("refused", (TEXT.declared.unwrap())(&world.declared(), &PAGE));
@@ -106,13 +115,38 @@ fn what_is_not_shown_is_not_declared() {
 fn a_document_at_fault_is_told_where_it_is() {
     for (path, old, new, at) in [
         ("pans/plain.yaml", "revision: B, ", "", "{ name: Plain pan, state: as designed }"),
-        ("pans/plain.yaml", "object: { name: Plain pan, revision: B, state: as designed }\n", "", "../pans/plain.yaml"),
+        (
+            "pans/plain.yaml",
+            "object: { name: Plain pan, revision: B, state: as designed }\n",
+            "",
+            "../pans/plain.yaml",
+        ),
         (SOURCE, "../pans/plain.yaml", "../pans/plane.yaml", "../pans/plane.yaml"),
         (SOURCE, "../rules/own.yaml", "../rules/owl.yaml", "../rules/owl.yaml"),
-        (SOURCE, "limits:", "withheld: { x: { file: ../pans/absent.stl, because: Ours. } }\nlimits:", "../pans/absent.stl"),
-        (SOURCE, "limits:", "withheld: { x: { file: ../pans/plain.yaml, because: Ours. } }\nlimits:", "../pans/plain.yaml"),
-        (SOURCE, "limits:", "withheld: { x: { file: ../lists/salt.txt, because: Ours. } }\nlimits:", ""),
-        (SOURCE, "limits:", "evidence: { x: { document: ../lists/salt.txt, sha256: 5c1b049f2934ce47f5edf5c85d6cb66a9df032211ea4f1a5b4816bc8fd323c6c, shows: It. } }\nlimits:", "5c1b049f2934ce47f5edf5c85d6cb66a9df032211ea4f1a5b4816bc8fd323c6c"),
+        (
+            SOURCE,
+            "limits:",
+            "withheld: { x: { file: ../pans/absent.stl, because: Ours. } }\nlimits:",
+            "../pans/absent.stl",
+        ),
+        (
+            SOURCE,
+            "limits:",
+            "withheld: { x: { file: ../pans/plain.yaml, because: Ours. } }\nlimits:",
+            "../pans/plain.yaml",
+        ),
+        (
+            SOURCE,
+            "limits:",
+            "withheld: { x: { file: ../lists/salt.txt, because: Ours. } }\nlimits:",
+            "",
+        ),
+        (
+            SOURCE,
+            "limits:",
+            "evidence: { x: { document: ../lists/salt.txt, sha256: 5c1b049f2934ce47f5edf5c85d6cb66a9df032211ea4f1a5b4816bc8fd323c6c, shows: It. } }\nlimits:",
+            "5c1b049f2934ce47f5edf5c85d6cb66a9df032211ea4f1a5b4816bc8fd323c6c",
+        ),
         ("lists/salt.txt", "240", "24", ""),
     ] {
         let declared = World::new().with(path, old, new).declared();
@@ -121,7 +155,13 @@ fn a_document_at_fault_is_told_where_it_is() {
             continue;
         }
         assert!(declared.package.is_none(), "{new}");
-        let spots: Vec<&str> = declared.review.problems.iter().filter(fault).map(|p| declared.review.sources.slice(p.primary.span)).collect();
+        let spots: Vec<&str> = declared
+            .review
+            .problems
+            .iter()
+            .filter(fault)
+            .map(|p| declared.review.sources.slice(p.primary.span))
+            .collect();
         assert!(spots.contains(&at), "{new}: {spots:?}");
     }
     assert!(World::new().with("lists/salt.txt", "240", "24").declared().package.is_none());
@@ -129,7 +169,8 @@ fn a_document_at_fault_is_told_where_it_is() {
 
 #[test]
 fn what_is_withheld_is_marked_and_what_rests_on_it_is_not_confirmed() {
-    let secret = "withheld: { inside: { file: ../pans/inside.stl, because: The shape is ours. } }\nlimits:";
+    let secret =
+        "withheld: { inside: { file: ../pans/inside.stl, because: The shape is ours. } }\nlimits:";
     let world = World::new().with(SOURCE, "limits:", secret);
     let mut folder = world.handed_over();
     assert!(!folder.contains_key("inputs/pans/inside.stl"));
@@ -195,9 +236,11 @@ accepted:
     accepted_by: { name: M. Quill, function: design authority, on: 2026-11-02 }
     expires: 2027-01-31
 ";
-    let mut world = World::new()
-        .with("pans/plain.yaml", "depth: 63", "depth: 69")
-        .with(SOURCE, "limits:", "concessions: ../concessions.yaml\nlimits:");
+    let mut world = World::new().with("pans/plain.yaml", "depth: 63", "depth: 69").with(
+        SOURCE,
+        "limits:",
+        "concessions: ../concessions.yaml\nlimits:",
+    );
     world.files.files.insert("concessions.yaml".to_owned(), concessions.as_bytes().to_vec());
     let folder = world.handed_over();
     let statement = String::from_utf8(folder["declaration.json"].clone()).unwrap();
@@ -227,5 +270,8 @@ fn a_reader_of_the_result_is_told_the_same() {
     assert_eq!(found.authenticity, Authenticity::NotAsked);
     insta::assert_snapshot!("altered", (TEXT.confirmation.unwrap())(&found, &PAGE));
     assert!(World::new().files.exists("pans/other.yaml"));
-    assert!(!folder.keys().any(|name| name.contains("other.yaml")), "what is not declared stays at home");
+    assert!(
+        !folder.keys().any(|name| name.contains("other.yaml")),
+        "what is not declared stays at home"
+    );
 }

@@ -155,7 +155,7 @@ mod tests {
             if *kind == DocumentKind::Vehicle {
                 assert_eq!(mount.meets(part(path)), is_mount, "{path}");
             }
-            assert!(super::super::field::field(*kind, path).is_some(), "{path}");
+            assert!(crate::document::field::field(*kind, path).is_some(), "{path}");
         }
     }
 

@@ -145,8 +145,8 @@ pub fn read_statement(bytes: &[u8]) -> Result<Record, String> {
         let found = crate::visible::visible(kind("predicateType")).into_owned();
         return Err(format!("it states {found}, and this version reads {PREDICATE_TYPE}"));
     }
-    let read: StatementWire<PredicateWire> =
-        serde_json::from_slice(bytes).map_err(|error| format!("its content is not as it has to be: {error}"))?;
+    let read: StatementWire<PredicateWire> = serde_json::from_slice(bytes)
+        .map_err(|error| format!("its content is not as it has to be: {error}"))?;
     let record = record(read.predicate)?;
     if subject(&record) != read.subject {
         return Err("its subject is not what its list of files says".to_owned());

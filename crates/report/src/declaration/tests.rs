@@ -1,3 +1,5 @@
+//! Tests of what is written and read back.
+
 use super::*;
 use sumpwright_core::confirm::PublicKey;
 
