@@ -189,7 +189,10 @@ impl Builder {
             Some(each) => self.value_of_name(each),
             None => json!({ "type": ["string", "number"] }),
         };
-        map(json!({ "type": "array", "minItems": 1, "items": items }))
+        let mut schema =
+            map(json!({ "type": ["array", "string"], "minItems": 1, "items": items }));
+        or_words(&mut schema, field);
+        schema
     }
 
     fn swept(&mut self, node: &Node, field: &'static Field) -> Map<String, Value> {

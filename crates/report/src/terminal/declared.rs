@@ -4,7 +4,7 @@ use super::page::Page;
 use super::pan;
 use crate::place;
 use crate::said::number_of;
-use sumpwright_core::declare::{Declared, Object, Record};
+use sumpwright_core::declare::{Declared, Listed, Object, Record};
 
 /// Writes what came of declaring.
 pub(super) fn write(page: &mut Page, declared: &Declared) {
@@ -139,7 +139,13 @@ fn supporting(page: &mut Page, record: &Record) {
     for evidence in &record.evidence {
         page.entry(&evidence.path, &evidence.shows);
     }
-    for file in &record.files {
+    // On a terminal the digests are in the way: they stand in the statement and on the page.
+    let all = page.options.all;
+    let told = |file: &&Listed| all || file.withheld.is_some();
+    if !all {
+        page.row("files", &format!("{}, listed with --all", record.files.len()));
+    }
+    for file in record.files.iter().filter(told) {
         let digest = &file.sha256;
         let said = match &file.withheld {
             None => format!("{}, SHA-256 {digest}", file.role.words()),
