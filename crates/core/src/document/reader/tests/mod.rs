@@ -12,12 +12,8 @@ mod vehicle;
 use super::*;
 use crate::source::{FileId, Sources, parse};
 
-const STATED: ReadOptions<'static> = ReadOptions {
-    shifts: &[],
-    exact: false,
-    prefix: "",
-    moved: crate::document::watched::Parts::ALL,
-};
+const STATED: ReadOptions<'static> =
+    ReadOptions { shifts: &[], exact: false, prefix: "", moved: Parts::ALL };
 
 macro_rules! valid {
     ($($kind:literal: $($name:literal)*;)*) => {
