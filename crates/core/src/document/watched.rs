@@ -128,6 +128,7 @@ impl<T> Deref for Watched<T> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::document::field::field;
 
     #[test]
     fn what_is_looked_at_is_noted_once_it_is() {
@@ -155,7 +156,7 @@ mod tests {
             if *kind == DocumentKind::Vehicle {
                 assert_eq!(mount.meets(part(path)), is_mount, "{path}");
             }
-            assert!(crate::document::field::field(*kind, path).is_some(), "{path}");
+            assert!(field(*kind, path).is_some(), "{path}");
         }
     }
 
