@@ -31,6 +31,30 @@ Exit status:
   0  the description was written
   2  the file, a path or the use was at fault, or the output exists already";
 
+const DECLARE_HELP: &str = "\
+Nothing is declared that is not shown: every rule with `shall` has to conform, to be covered by a concession
+or not to apply, and every binding clause has to be answered. The signature is yours, by a tool of yours; with
+OpenSSL and an ed25519 key:
+  sumpwright declare declaration.yaml --into FOLDER
+  openssl pkeyutl -sign -rawin -inkey KEY.pem -in FOLDER/declaration.to-sign -out signature.bin
+  sumpwright declare FOLDER --signature signature.bin
+
+Exit status:
+  0  it can be declared, and was written where that was asked for
+  1  something is not shown; nothing was written
+  2  a document, a path or the use was at fault; nothing was written
+  3  judging could not be finished; nothing was written";
+
+const CONFIRM_HELP: &str = "\
+Everything is judged again from the files in the folder; what was declared is only compared. No file changes.
+The rulebook has to be one that you know: yours, an edition that you were told, or the one built in here.
+
+Exit status:
+  0  confirmed
+  1  it differs: something is altered, missing, added, not signed, or comes out otherwise
+  2  cannot confirm: the folder, its statement or the use was at fault
+  3  cannot confirm in whole: something is withheld";
+
 const COMPARE_STATUSES: &str = "\
 Exit status; to compare is not to judge, so it is 0 whatever differs:
   0  they were compared
@@ -78,6 +102,12 @@ pub(crate) enum Verb {
     /// Hold a pan beside its baseline, measure by measure; or two rulebooks beside each other
     #[command(after_help = COMPARE_STATUSES)]
     Compare(CompareArguments),
+    /// Write a supplier's declaration of conformity: one folder that a customer can judge again
+    #[command(after_help = DECLARE_HELP)]
+    Declare(DeclareArguments),
+    /// Judge a supplier's declaration again, from its folder alone
+    #[command(after_help = CONFIRM_HELP)]
+    Confirm(ConfirmArguments),
     /// Turn a mesh or soundings into the description of a pan to complete
     #[command(after_help = SURVEY_STATUSES)]
     Survey(SurveyArguments),
@@ -150,6 +180,63 @@ pub(crate) struct CompareArguments {
 
     #[command(flatten)]
     pub(crate) page: PageArguments,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct DeclareArguments {
+    /// The document that says what is declared, by whom and on which day; with --signature, the folder that was
+    /// written of it
+    #[arg(value_name = "DECLARATION")]
+    pub(crate) declaration: PathBuf,
+
+    /// Write everything to hand over into this folder, which must not be there yet; without it, it is only said
+    /// whether it can be declared
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) into: Option<PathBuf>,
+
+    /// Put a signature of FOLDER/declaration.to-sign beside the statement: 64 bytes of ed25519, or base64 of them
+    #[arg(long, value_name = "FILE", conflicts_with = "into")]
+    pub(crate) signature: Option<PathBuf>,
+
+    /// What the signature calls its key; a hint for people, which decides nothing
+    #[arg(long, value_name = "WORDS", requires = "signature", default_value = "")]
+    pub(crate) key_id: String,
+
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ConfirmArguments {
+    /// The folder that was handed over
+    #[arg(value_name = "FOLDER")]
+    pub(crate) folder: PathBuf,
+
+    /// The rulebook that you mean: a file, a folder or a pattern; may be given again. Without it, and without
+    /// --edition, the one built in
+    #[arg(long, value_name = "PATH")]
+    pub(crate) rules: Vec<String>,
+
+    /// The edition of the rulebook that you mean, in 64 hexadecimal digits: the folder's own is used if it is that
+    #[arg(long, value_name = "DIGEST", value_parser = digest, conflicts_with = "rules")]
+    pub(crate) edition: Option<String>,
+
+    /// The issuer's public key, which you have by another way than this folder: PEM, or 64 hexadecimal digits
+    #[arg(long, value_name = "FILE")]
+    pub(crate) key: Option<PathBuf>,
+
+    /// Say too whether it still stands on this day
+    #[arg(long, value_name = "DATE", value_parser = day)]
+    pub(crate) on: Option<Date>,
+
+    #[command(flatten)]
+    pub(crate) page: PageArguments,
+}
+
+fn digest(text: &str) -> Result<String, String> {
+    let hexadecimal = text.len() == 64 && text.bytes().all(|byte| byte.is_ascii_hexdigit());
+    let lower = text.to_ascii_lowercase();
+    if hexadecimal { Ok(lower) } else { Err("write its 64 hexadecimal digits".to_owned()) }
 }
 
 #[derive(Debug, Args)]

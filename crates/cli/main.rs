@@ -4,6 +4,8 @@ mod about;
 mod args;
 mod builtin;
 mod compare;
+mod confirm;
+mod declare;
 mod disk;
 mod exit;
 mod output;

@@ -40,6 +40,43 @@ pub(crate) fn write_all(
     Ok(())
 }
 
+/// Writes files into a folder that is not there yet, all of them or none.
+///
+/// # Errors
+/// Says in one sentence why it was not written: above all that something stands there already.
+pub(crate) fn write_folder<'f>(
+    folder: &Path,
+    files: impl Iterator<Item = (&'f String, &'f Vec<u8>)>,
+) -> Result<(), String> {
+    if fs::symlink_metadata(folder).is_ok() {
+        return Err(exists_already(folder));
+    }
+    let failed = |error: io::Error| format!("{} cannot be written: {error}", folder.display());
+    let growing = beside(folder).map_err(failed)?;
+    let written = write_files(&growing, files).and_then(|()| fs::rename(&growing, folder));
+    if written.is_err() {
+        drop(fs::remove_dir_all(&growing));
+    }
+    written.map_err(failed)
+}
+
+fn write_files<'f>(
+    folder: &Path,
+    files: impl Iterator<Item = (&'f String, &'f Vec<u8>)>,
+) -> io::Result<()> {
+    fs::create_dir(folder)?;
+    for (name, bytes) in files {
+        let path = folder.join(name);
+        if let Some(above) = path.parent() {
+            fs::create_dir_all(above)?;
+        }
+        let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+        file.write_all(bytes)?;
+        file.sync_all()?;
+    }
+    Ok(())
+}
+
 /// Writes to a file that is not there yet, in whole or not at all.
 ///
 /// # Errors
@@ -148,6 +185,21 @@ mod tests {
         let missing = PathBuf::from(folder.path("missing/review.txt"));
         assert!(write("new", Some(&missing)).unwrap_err().contains("missing/review.txt"));
         assert!(folder.names().is_empty());
+    }
+
+    #[test]
+    fn a_folder_is_written_whole_and_over_none_that_is_there() {
+        let folder = Folder::new("output-folder");
+        let into = PathBuf::from(folder.path("declared"));
+        let file = ("a/b.txt".to_owned(), b"text".to_vec());
+        assert_eq!(write_folder(&into, [(&file.0, &file.1)].into_iter()), Ok(()));
+        assert_eq!(fs::read(into.join("a/b.txt")).unwrap(), b"text");
+        assert!(write_folder(&into, [].into_iter()).unwrap_err().contains("exists already"));
+        // A name that cannot be written leaves nothing behind.
+        let bad = ("a".to_owned(), Vec::new());
+        let other = PathBuf::from(folder.path("other"));
+        assert!(write_folder(&other, [(&bad.0, &bad.1), (&file.0, &file.1)].into_iter()).is_err());
+        assert_eq!(folder.names(), ["declared"]);
     }
 
     #[cfg(unix)]

@@ -8,7 +8,7 @@ use crate::builtin::Host;
 use crate::disk::Disk;
 use crate::exit::{self, Exit};
 use crate::project::{self, Project};
-use crate::{about, builtin, compare, complain, output, page, progress, select, survey};
+use crate::{about, builtin, compare, complain, confirm, declare, output, page, progress, select, survey};
 use std::path::Path;
 use sumpwright_core::checklist;
 use sumpwright_core::concede::{self, ConcedeRequest};
@@ -37,6 +37,8 @@ pub(crate) fn run(arguments: Arguments) -> Exit {
         Verb::Measure(asked) => with_project(&asked.page, |project| measure(&asked, project)),
         Verb::Prove(asked) => prove(&asked),
         Verb::Explain(asked) => with_project(&asked.page, |project| explain(&asked, project)),
+        Verb::Declare(asked) => declare::declare(&asked),
+        Verb::Confirm(asked) => confirm::confirm(&asked),
         Verb::Survey(asked) => survey::survey(&asked),
         Verb::Compare(asked) => {
             with_project(&asked.page, |project| compare::compare(&asked, project))

@@ -19,7 +19,7 @@ import yaml
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 TOOL = pathlib.Path(sys.argv[1]).resolve()
-KINDS = ["pan", "vehicle", "oil", "duty", "rulebook", "project", "checklist", "concessions", "remarks"]
+KINDS = ["pan", "vehicle", "oil", "duty", "rulebook", "project", "checklist", "concessions", "remarks", "declaration"]
 # Broken documents that a schema refuses, of those that a reader of YAML can read at all.
 REFUSED_AT_LEAST = 98
 

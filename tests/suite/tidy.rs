@@ -3,7 +3,7 @@
 use crate::support::{read, root, rust_files};
 
 /// Stages of the core, in the one order in which they may know each other.
-const STAGES: [&str; 20] = [
+const STAGES: [&str; 22] = [
     "source",
     "quantity",
     "mesh_file",
@@ -20,7 +20,9 @@ const STAGES: [&str; 20] = [
     "concede",
     "remark",
     "checklist",
+    "declare",
     "compare",
+    "confirm",
     "prove",
     "explain",
     "survey",

@@ -1,7 +1,8 @@
 //! What the caller is told by the exit status. The larger number wins.
 
 use sumpwright_core::compare::{Comparison, PansCompared};
-use sumpwright_core::document::rulebook::Force;
+use sumpwright_core::confirm::{Confirmation, Outcome};
+use sumpwright_core::declare::Declared;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{ChecklistHeld, Finding, Measured, PanReview, Review};
@@ -75,13 +76,36 @@ pub(crate) fn of_review(review: &Review) -> Exit {
         Exit::Unfinished
     } else if faulty || review.pans.is_empty() {
         Exit::Fault
-    } else if findings().any(is_against)
+    } else if findings().any(Finding::is_against)
         || !review.conceding.findings.is_empty()
         || review.checklists.iter().any(ChecklistHeld::is_against)
     {
         Exit::Against
     } else {
         Exit::NothingAgainst
+    }
+}
+
+/// What declaring comes to.
+pub(crate) fn of_declared(declared: &Declared) -> Exit {
+    if declared.package.is_some() {
+        Exit::NothingAgainst
+    } else if declared.refusals.iter().any(|refusal| refusal.unfinished) {
+        Exit::Unfinished
+    } else if declared.refusals.is_empty() {
+        Exit::Fault
+    } else {
+        Exit::Against
+    }
+}
+
+/// What judging a declaration again comes to.
+pub(crate) fn of_confirmation(found: &Confirmation) -> Exit {
+    match found.outcome {
+        Outcome::Confirmed => Exit::NothingAgainst,
+        Outcome::Differs => Exit::Against,
+        Outcome::CannotConfirm => Exit::Fault,
+        Outcome::NotInWhole => Exit::Unfinished,
     }
 }
 
@@ -100,15 +124,6 @@ fn has_error(problems: &[Diagnostic]) -> bool {
 
 fn nothing_judged(pan: &PanReview) -> bool {
     pan.findings.iter().all(|finding| finding.verdict == Verdict::NotApplicable)
-}
-
-/// Written so that a verdict added later counts against until someone says otherwise.
-fn is_against(finding: &Finding) -> bool {
-    match finding.verdict {
-        Verdict::Conforms | Verdict::NotApplicable | Verdict::Advisory | Verdict::Conceded => false,
-        Verdict::Inconclusive => finding.force == Force::Shall,
-        Verdict::DoesNotConform | Verdict::NotJudged => true,
-    }
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use super::*;
 use sumpwright_core::document::rulebook::Decision;
+use sumpwright_core::document::rulebook::Force;
 use sumpwright_core::quantity::Dimension;
 use sumpwright_core::review::{
     Answer, BookUsed, ClauseHeld, Conceding, ConcessionFault, ConcessionFinding, PanHeld,

@@ -115,7 +115,7 @@ fn unknown_rule(id: &Text, book: &BookUsed) -> Diagnostic {
 }
 
 /// The document, if it is there and is the one that was meant.
-fn evidence(library: &mut Library<'_>, list: &Part, asked: &EvidenceDoc) -> Option<EvidenceHeld> {
+pub(crate) fn evidence(library: &mut Library<'_>, list: &Part, asked: &EvidenceDoc) -> Option<EvidenceHeld> {
     let file = library.evidence(list, &asked.document)?;
     let sha256 = file.hex();
     if sha256 != asked.sha256.text {

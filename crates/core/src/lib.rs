@@ -2,7 +2,7 @@
 //!
 //! The way through is one direction, a module a stage:
 //! `source` → `quantity` → `mesh_file` → `document` → `reading` → `model` → `coverage` → `figure` → `measure` →
-//! `rule` → `verdict` → `review` → `remedy` → `concede` → `remark` → `checklist` → `compare` → `prove` → `explain` → `survey`.
+//! `rule` → `verdict` → `review` → `remedy` → `concede` → `remark` → `checklist` → `declare` → `compare` → `confirm` → `prove` → `explain` → `survey`.
 //! A module uses only those before it; `tests/suite/tidy.rs` holds that.
 //!
 //! This crate opens no file, prints nothing, knows no wire format and no clock: texts come in through
@@ -11,7 +11,9 @@
 pub mod checklist;
 pub mod compare;
 pub mod concede;
+pub mod confirm;
 pub mod coverage;
+pub mod declare;
 pub mod document;
 pub mod explain;
 pub mod figure;

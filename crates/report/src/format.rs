@@ -2,6 +2,8 @@
 
 use crate::{beside, html, json, junit, markdown, sarif, terminal};
 use sumpwright_core::compare::{Comparison, PansCompared};
+use sumpwright_core::confirm::Confirmation;
+use sumpwright_core::declare::Declared;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -42,6 +44,10 @@ pub struct Format {
     pub comparison: Option<fn(&Comparison, &Options) -> String>,
     /// Writes a pan beside its baseline; likewise.
     pub pans_compared: Option<fn(&PansCompared, &Options) -> String>,
+    /// Writes what came of declaring; likewise.
+    pub declared: Option<fn(&Declared, &Options) -> String>,
+    /// Writes what came of judging a declaration again; likewise.
+    pub confirmation: Option<fn(&Confirmation, &Options) -> String>,
 }
 
 /// For people, on a terminal or on paper.
@@ -56,6 +62,8 @@ pub const TEXT: Format = Format {
     proof: Some(terminal::proof),
     comparison: Some(terminal::comparison),
     pans_compared: Some(terminal::pans_compared),
+    declared: Some(terminal::declared),
+    confirmation: Some(terminal::confirmation),
 };
 
 /// For programs.
@@ -70,6 +78,8 @@ pub const JSON: Format = Format {
     proof: Some(|proof, _| json::proof(proof)),
     comparison: Some(|comparison, _| json::comparison(comparison)),
     pans_compared: Some(|compared, _| json::pans_compared(compared)),
+    declared: Some(|declared, _| json::declared(declared)),
+    confirmation: Some(|found, _| json::confirmation(found)),
 };
 
 /// For programs that show the results of checks of files: SARIF 2.1.0.
@@ -84,6 +94,8 @@ pub const SARIF: Format = Format {
     proof: None,
     comparison: None,
     pans_compared: None,
+    declared: None,
+    confirmation: None,
 };
 
 /// For programs that show the results of tests: JUnit XML.
@@ -98,6 +110,8 @@ pub const JUNIT: Format = Format {
     proof: None,
     comparison: None,
     pans_compared: None,
+    declared: None,
+    confirmation: None,
 };
 
 /// For a merge request.
@@ -112,6 +126,8 @@ pub const MARKDOWN: Format = Format {
     proof: None,
     comparison: None,
     pans_compared: Some(|compared, _| beside::markdown::pans_compared(compared)),
+    declared: None,
+    confirmation: None,
 };
 
 /// For a browser or a printer.
@@ -126,6 +142,8 @@ pub const HTML: Format = Format {
     proof: Some(|proof, _| html::proof(proof)),
     comparison: Some(|comparison, _| html::comparison(comparison)),
     pans_compared: Some(|compared, _| html::pans_compared(compared)),
+    declared: Some(|declared, _| html::declared(declared)),
+    confirmation: Some(|found, _| html::confirmation(found)),
 };
 
 /// All formats; the first is the default.

@@ -8,6 +8,7 @@ mod changes;
 mod computed;
 mod conceded;
 mod counts;
+mod declaration;
 mod deciding;
 mod format;
 mod html;
@@ -26,6 +27,7 @@ mod svg;
 mod terminal;
 mod visible;
 
+pub use declaration::{differences, envelope, made, read_envelope, read_statement};
 pub use format::{FORMATS, Format, HTML, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
 pub use schema::{SCHEMAS, Schema};
 pub use svg::drawings;

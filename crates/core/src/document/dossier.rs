@@ -190,6 +190,29 @@ impl<'a> Library<'a> {
         }
     }
 
+    /// The path that a document names, whether or not a file is there; nothing where it is no path, which is told.
+    pub(crate) fn points_to(&mut self, from: &Part, name: &Text) -> Option<String> {
+        let root = self.root_of(&from.path);
+        self.path_within(from, &name.text, name.span, &root)
+    }
+
+    /// The path of a file that a document names; nothing where it leads nowhere, which is told.
+    pub(crate) fn leads_to(&mut self, from: &Part, name: &Text) -> Option<String> {
+        let root = self.root_of(&from.path);
+        let path = self.points_to(from, name)?;
+        if self.files.exists(&path) {
+            return Some(path);
+        }
+        self.cannot_be_read(name.span, &path, &FileProblem::Missing, &root);
+        None
+    }
+
+    /// The path of the project that a document belongs to, if to one.
+    pub(crate) fn project_of(&self, path: &str) -> Option<String> {
+        let path = join(&self.root_of(&tidy(path)), PROJECT_FILE);
+        self.files.exists(&path).then_some(path)
+    }
+
     /// A text that the host brings along, such as a built-in rulebook.
     pub fn add_text(&mut self, path: &str, text: String) -> Option<Part> {
         let file = self.sources.add(path, text);

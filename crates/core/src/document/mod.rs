@@ -6,6 +6,7 @@ pub mod attached;
 pub mod checklist;
 pub mod concessions;
 pub mod date;
+pub mod declaration;
 pub mod dossier;
 pub mod duty;
 pub mod field;
@@ -78,11 +79,13 @@ pub enum DocumentKind {
     Concessions,
     /// A reviewer's remarks on one pan.
     Remarks,
+    /// What a supplier declares.
+    Declaration,
 }
 
 impl DocumentKind {
     /// All kinds.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Pan,
         Self::Vehicle,
         Self::Oil,
@@ -92,6 +95,7 @@ impl DocumentKind {
         Self::Checklist,
         Self::Concessions,
         Self::Remarks,
+        Self::Declaration,
     ];
 
     /// The key that says the kind, which stands first in its file.
@@ -106,6 +110,7 @@ impl DocumentKind {
             Self::Checklist => "checklist",
             Self::Concessions => "concessions",
             Self::Remarks => "remarks",
+            Self::Declaration => "declaration",
         }
     }
 }

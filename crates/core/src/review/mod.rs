@@ -13,7 +13,7 @@ mod sweep;
 pub(crate) use documents::read_scene;
 pub(crate) use judge::{gravest, gravity, judge, margin_at, worst_verdict};
 pub(crate) use run::{
-    Beside, Opened, OpenedPan, open, open_beside, open_with, readings, rejudged, review_then,
+    Beside, Opened, OpenedPan, open, open_beside, open_with, readings, rejudged, review_then, without_pans,
 };
 pub(crate) use situation::Situation;
 pub(crate) use sweep::Sweep;
@@ -24,7 +24,7 @@ pub use clauses::{
 };
 pub use marks::{Acceptance, Conceding, ConcessionFault, ConcessionFinding, Remark};
 pub use run::{
-    ProjectRead, Request, measure, measure_with_map, read_alone, read_project_file, review,
+    ProjectRead, Request, measure, measure_with_map, read_alone, read_book, read_project_file, review,
 };
 
 use crate::coverage::CoverageMap;
@@ -32,7 +32,7 @@ use crate::document::rulebook::{Decision, Force};
 use crate::figure::Figure;
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
-use crate::rule::{Layer, Rulebook};
+use crate::rule::{self, Layer, Rulebook};
 use crate::source::{Diagnostic, Severity, Sources, Span};
 use crate::verdict::Verdict;
 
@@ -62,6 +62,8 @@ pub struct BookUsed {
     pub edition: String,
     /// The ids of its rules, in their order.
     pub ids: Vec<String>,
+    /// The digest of each of them, made as the edition is of all.
+    pub digests: Vec<String>,
     /// What it builds on, the nearest first, with every change.
     pub layers: Vec<Layer>,
 }
@@ -75,6 +77,7 @@ impl BookUsed {
         Self {
             edition: rulebook.edition.clone(),
             ids: rulebook.rules.iter().map(|rule| rule.doc.id.text.clone()).collect(),
+            digests: rulebook.rules.iter().map(rule::edition_of_one).collect(),
             layers: rulebook.layers.clone(),
         }
     }
@@ -241,6 +244,20 @@ pub struct Finding {
     pub acceptance: Option<Acceptance>,
     /// What reviewers have said of it.
     pub remarks: Vec<Remark>,
+}
+
+impl Finding {
+    /// Whether it stands against the pan. Written so that a verdict added later does, until someone says otherwise.
+    pub fn is_against(&self) -> bool {
+        match self.verdict {
+            Verdict::Conforms
+            | Verdict::NotApplicable
+            | Verdict::Advisory
+            | Verdict::Conceded => false,
+            Verdict::Inconclusive => self.force == Force::Shall,
+            Verdict::DoesNotConform | Verdict::NotJudged => true,
+        }
+    }
 }
 
 /// Every measure of some pans.

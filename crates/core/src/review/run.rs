@@ -13,7 +13,7 @@ use crate::document::DocumentKind;
 use crate::document::dossier::{Dossier, Library, Part};
 use crate::document::project::Project;
 use crate::document::reader::{
-    Findings, ReadOptions, read_checklist, read_concessions, read_duty, read_oil, read_pan,
+    Findings, ReadOptions, read_checklist, read_concessions, read_declaration, read_duty, read_oil, read_pan,
     read_project, read_remarks, read_rulebook, read_vehicle,
 };
 use crate::figure::{Figure, figures};
@@ -137,6 +137,15 @@ pub(crate) fn rejudged<T>(
     Some(ask(&Sweep::new(dossier, &run.memo, |_| {})?))
 }
 
+/// Reads a rulebook alone: its edition and rules, and what is wrong with it. The edition is empty where it is at fault.
+pub fn read_book(files: &dyn Files, rulebook: &[(String, String)]) -> (BookUsed, Review) {
+    let mut run = Run::new(Request { files, pans: &[], rulebook, drawn: false });
+    let read = run.rulebook(rulebook);
+    let book = BookUsed::of(&read, &run.library.problems);
+    let (sources, problems) = run.finish();
+    (book, without_pans(sources, problems))
+}
+
 /// Reads one document by itself as the kind it is meant to be, for what is wrong with it.
 pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
     let request = Request { files, pans: &[], rulebook: &[], drawn: false };
@@ -154,6 +163,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
             DocumentKind::Checklist => drop(read_checklist(&part.node, &mut found)),
             DocumentKind::Concessions => drop(read_concessions(&part.node, &mut found)),
             DocumentKind::Remarks => drop(read_remarks(&part.node, &mut found)),
+            DocumentKind::Declaration => drop(read_declaration(&part.node, &mut found)),
         }
         run.library.problems.append(&mut found.problems);
     }
@@ -162,7 +172,7 @@ pub fn read_alone(files: &dyn Files, path: &str, kind: DocumentKind) -> Review {
 }
 
 /// A review of documents that are no pans.
-fn without_pans(sources: Sources, problems: Vec<Diagnostic>) -> Review {
+pub(crate) fn without_pans(sources: Sources, problems: Vec<Diagnostic>) -> Review {
     Review {
         sources,
         pans: Vec::new(),

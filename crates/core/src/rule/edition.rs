@@ -14,13 +14,23 @@ use sha2::{Digest, Sha256};
 
 /// The edition, in 64 hexadecimal digits.
 pub(super) fn edition(rules: &[Rule]) -> String {
+    hex(&Sha256::digest(canonical(rules)))
+}
+
+/// Bytes in hexadecimal digits.
+pub(crate) fn hex(bytes: &[u8]) -> String {
     let mut text = String::new();
-    for byte in Sha256::digest(canonical(rules)) {
+    for byte in bytes {
         for half in [byte >> 4, byte & 15] {
             text.extend(char::from_digit(u32::from(half), 16));
         }
     }
     text
+}
+
+/// The same of one rule alone.
+pub(crate) fn edition_of_one(rule: &Rule) -> String {
+    edition(std::slice::from_ref(rule))
 }
 
 /// A value of JSON without numbers.

@@ -28,6 +28,7 @@ mod token;
 pub(crate) use compose::assemble;
 pub use compose::{BUILT_IN, Layer, RuleChange, WhatChanged};
 pub use condition::{Condition, DocumentPath, Test, TestKind};
+pub(crate) use edition::{edition_of_one, hex};
 pub use evaluate::{Evaluated, evaluate};
 pub use formula::{ForEach, Formula, FormulaKind, Function, Number, Operator};
 pub use judge::judge_condition;

@@ -9,7 +9,7 @@ mod pan;
 mod source;
 
 pub(crate) use beside::pans_compared;
-pub(crate) use outline::{comparison, explanation, proof};
+pub(crate) use outline::{comparison, confirmation, declaration, declared, explanation, proof};
 
 use crate::counts::by_verdict;
 use crate::said::{self, unglued};

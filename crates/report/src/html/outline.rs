@@ -5,6 +5,8 @@ use crate::svg::curve;
 use crate::terminal::{self, Piece};
 use maud::{Markup, html};
 use sumpwright_core::compare::Comparison;
+use sumpwright_core::confirm::Confirmation;
+use sumpwright_core::declare::{Declared, Record};
 use sumpwright_core::explain::{Curve, Explanation, Subject};
 use sumpwright_core::prove::Proof;
 
@@ -48,6 +50,60 @@ pub(crate) fn comparison(comparison: &Comparison) -> String {
         (problems(&comparison.sources, &comparison.problems))
         (outlined(&terminal::pieces_of_comparison(comparison)))
         (made_from(&comparison.sources, 0))
+    };
+    page(title, &body)
+}
+
+/// Writes a declaration, for people to read, print and sign.
+pub(crate) fn declaration(record: &Record) -> String {
+    let title = format!("Declaration of conformity {}", record.number);
+    let mut pieces = terminal::pieces_of_record(record);
+    // The heading is the title of the page.
+    pieces.retain(|piece| *piece != Piece::Heading(title.clone()));
+    let body = html! {
+        h1 { (shown(&title)) }
+        (outlined(&pieces))
+        section {
+            h2 { "Signature" }
+            p { (shown(&format!("{}, {}", record.issued_at, record.issued_on))) }
+            p.signature { }
+            p { (shown(&format!("{}, {}", record.signatory.name, record.signatory.function))) }
+        }
+        section {
+            h2 { "To judge it again" }
+            p {
+                "Take this folder, a rulebook that you trust, and the issuer's public key, got by another way: "
+                code { "sumpwright confirm FOLDER --rules YOUR-RULEBOOK --key ISSUER.pem" }
+                ". Nothing is computed from what stands on this page."
+            }
+        }
+        (cautions())
+    };
+    page(&title, &body)
+}
+
+/// Writes what came of declaring.
+pub(crate) fn declared(declared: &Declared) -> String {
+    let title = if declared.package.is_some() { "Declared" } else { "Not declared" };
+    let body = html! {
+        h1 { (title) }
+        (problems(&declared.review.sources, &declared.review.problems))
+        (outlined(&terminal::pieces_of_declared(declared)))
+        (cautions())
+        (made_from(&declared.review.sources, declared.review.rules))
+    };
+    page(title, &body)
+}
+
+/// Writes what came of judging a declaration again.
+pub(crate) fn confirmation(found: &Confirmation) -> String {
+    let title = "A declaration judged again";
+    let body = html! {
+        h1 { (title) }
+        (problems(&found.review.sources, &found.review.problems))
+        (outlined(&terminal::pieces_of_confirmation(found)))
+        (cautions())
+        (made_from(&found.review.sources, found.review.rules))
     };
     page(title, &body)
 }

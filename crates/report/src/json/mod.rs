@@ -9,6 +9,7 @@ mod book;
 mod checklist;
 mod compare;
 mod conceded;
+mod confirmed;
 mod coverage;
 mod explain;
 mod finding;
@@ -25,6 +26,8 @@ use schemars::generate::SchemaSettings;
 use serde::Serialize;
 use serde_json::Value;
 use sumpwright_core::compare::{Comparison, PansCompared};
+use sumpwright_core::confirm::Confirmation;
+use sumpwright_core::declare::Declared;
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -46,6 +49,32 @@ const COMPARE_SCHEMA: &str = "sumpwright.compare_rulebooks/1";
 
 /// Name and version of the shape of a comparison of pans.
 const BESIDE_SCHEMA: &str = "sumpwright.compare_pans/1";
+
+/// Name and version of the shape of what comes of declaring.
+const DECLARE_SCHEMA: &str = "sumpwright.declare/1";
+
+/// Name and version of the shape of what comes of confirming.
+const CONFIRM_SCHEMA: &str = "sumpwright.confirm/1";
+
+/// What came of declaring.
+pub(crate) fn declared(declared: &Declared) -> String {
+    pretty(&confirmed::declared(declared))
+}
+
+/// What came of judging a declaration again.
+pub(crate) fn confirmation(found: &Confirmation) -> String {
+    pretty(&confirmed::confirmed(found))
+}
+
+/// The JSON Schema of what comes of declaring.
+pub(crate) fn schema_of_declared() -> String {
+    schema::<confirmed::DeclaredWire>(DECLARE_SCHEMA)
+}
+
+/// The JSON Schema of what comes of confirming.
+pub(crate) fn schema_of_confirmation() -> String {
+    schema::<confirmed::ConfirmedWire>(CONFIRM_SCHEMA)
+}
 
 /// A pan beside its baseline.
 pub(crate) fn pans_compared(compared: &PansCompared) -> String {

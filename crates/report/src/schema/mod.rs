@@ -75,6 +75,11 @@ pub const SCHEMAS: &[Schema] = &[
         write: || document::schema(DocumentKind::Remarks),
     },
     Schema {
+        name: "declaration",
+        of: "what a supplier declares",
+        write: || document::schema(DocumentKind::Declaration),
+    },
+    Schema {
         name: "review",
         of: "what `review --format json` writes",
         write: json::schema_of_review,
@@ -99,5 +104,15 @@ pub const SCHEMAS: &[Schema] = &[
         name: "compare_pans",
         of: "what `compare --format json` writes of a pan and its baseline",
         write: json::schema_of_pans_compared,
+    },
+    Schema {
+        name: "declare",
+        of: "what `declare --format json` writes",
+        write: json::schema_of_declared,
+    },
+    Schema {
+        name: "confirm",
+        of: "what `confirm --format json` writes",
+        write: json::schema_of_confirmation,
     },
 ];

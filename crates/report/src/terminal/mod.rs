@@ -8,7 +8,9 @@ mod checklist;
 mod closing;
 mod compare;
 mod conceded;
+mod confirmed;
 mod coverage;
+mod declared;
 mod draw;
 mod excerpt;
 mod explain;
@@ -25,6 +27,8 @@ use crate::format::Options;
 use page::Page;
 pub(crate) use page::Piece;
 use sumpwright_core::compare::{Comparison, PansCompared};
+use sumpwright_core::confirm::Confirmation;
+use sumpwright_core::declare::{Declared, Record};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
@@ -69,6 +73,41 @@ pub(crate) fn pieces_of_proof(proof: &Proof) -> Vec<Piece> {
 /// What a comparison says, likewise.
 pub(crate) fn pieces_of_comparison(comparison: &Comparison) -> Vec<Piece> {
     pieces(|page| compare::write(page, comparison))
+}
+
+/// What a declaration states, likewise.
+pub(crate) fn pieces_of_record(record: &Record) -> Vec<Piece> {
+    pieces(|page| declared::record(page, record))
+}
+
+/// What came of declaring, likewise.
+pub(crate) fn pieces_of_declared(declared: &Declared) -> Vec<Piece> {
+    pieces(|page| declared::write(page, declared))
+}
+
+/// What came of judging a declaration again, likewise.
+pub(crate) fn pieces_of_confirmation(found: &Confirmation) -> Vec<Piece> {
+    pieces(|page| confirmed::write(page, found))
+}
+
+/// What came of declaring.
+pub(crate) fn declared(declared: &Declared, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in &declared.review.problems {
+        problem::write(&mut page, &declared.review.sources, found);
+    }
+    declared::write(&mut page, declared);
+    page.finish()
+}
+
+/// What came of judging a declaration again.
+pub(crate) fn confirmation(found: &Confirmation, options: &Options) -> String {
+    let mut page = Page::new(options);
+    for problem in &found.review.problems {
+        problem::write(&mut page, &found.review.sources, problem);
+    }
+    confirmed::write(&mut page, found);
+    page.finish()
 }
 
 fn pieces(write: impl FnOnce(&mut Page)) -> Vec<Piece> {

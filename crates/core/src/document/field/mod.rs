@@ -3,6 +3,7 @@
 
 mod checklist;
 mod concessions;
+mod declaration;
 mod duty;
 mod oil;
 mod pan;
@@ -148,7 +149,8 @@ const COUNT_OF_FIELDS: usize = pan::FIELDS.len()
     + project::FIELDS.len()
     + checklist::FIELDS.len()
     + concessions::FIELDS.len()
-    + remarks::FIELDS.len();
+    + remarks::FIELDS.len()
+    + declaration::FIELDS.len();
 
 #[expect(
     clippy::indexing_slicing,
@@ -166,6 +168,7 @@ const fn all() -> [Field; COUNT_OF_FIELDS] {
         checklist::FIELDS,
         concessions::FIELDS,
         remarks::FIELDS,
+        declaration::FIELDS,
     ];
     let mut fields = [pan::FIELDS[0]; COUNT_OF_FIELDS];
     let (mut at, mut table) = (0, 0);
@@ -193,6 +196,7 @@ pub fn fields(document: DocumentKind) -> &'static [Field] {
         DocumentKind::Checklist => checklist::FIELDS,
         DocumentKind::Concessions => concessions::FIELDS,
         DocumentKind::Remarks => remarks::FIELDS,
+        DocumentKind::Declaration => declaration::FIELDS,
     }
 }
 
@@ -330,7 +334,7 @@ mod tests {
     use crate::quantity::parse_quantity;
     use crate::source::{FileId, Scalar, Span};
 
-    const KINDS: [DocumentKind; 9] = DocumentKind::ALL;
+    const KINDS: [DocumentKind; 10] = DocumentKind::ALL;
 
     fn scalar(text: &str) -> Scalar {
         let span = Span { file: FileId(0), start: 0, end: 0 };

@@ -32,7 +32,7 @@ fn clause(c: &mut Cursor<'_, '_>) -> Option<ClauseDoc> {
     Some(ClauseDoc { number, says: says?, binding, rules, evidence, statement })
 }
 
-fn evidence(c: &mut Cursor<'_, '_>) -> Option<EvidenceDoc> {
+pub(super) fn evidence(c: &mut Cursor<'_, '_>) -> Option<EvidenceDoc> {
     let document = c.required("document", path);
     let sha256 = c.required("sha256", digest);
     let shows = c.required("shows", text);

@@ -8,6 +8,7 @@ mod building;
 mod checklist;
 mod concessions;
 mod cursor;
+mod declaration;
 mod duty;
 mod fittings;
 mod instrument;
@@ -32,6 +33,7 @@ mod vehicle;
 use super::DocumentKind;
 use super::checklist::ChecklistDoc;
 use super::concessions::ConcessionsDoc;
+use super::declaration::DeclarationDoc;
 use super::duty::Duty;
 use super::oil::Oil;
 use super::pan::Pan;
@@ -126,6 +128,12 @@ pub fn read_concessions(node: &Node, out: &mut Findings) -> Option<ConcessionsDo
 pub fn read_remarks(node: &Node, out: &mut Findings) -> Option<RemarksDoc> {
     let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
     read(node, DocumentKind::Remarks, options, out, remarks::remarks)
+}
+
+/// Reads a declaration; none if the file is of another kind or edition, or says too little to be one.
+pub fn read_declaration(node: &Node, out: &mut Findings) -> Option<DeclarationDoc> {
+    let options = ReadOptions { shifts: &[], exact: false, prefix: "" };
+    read(node, DocumentKind::Declaration, options, out, declaration::declaration).flatten()
 }
 
 fn read<T>(

@@ -121,6 +121,7 @@ fn read_as(kind: DocumentKind, node: &Node, options: ReadOptions<'_>, out: &mut 
         DocumentKind::Checklist => drop(read_checklist(node, out)),
         DocumentKind::Concessions => drop(read_concessions(node, out)),
         DocumentKind::Remarks => drop(read_remarks(node, out)),
+        DocumentKind::Declaration => drop(read_declaration(node, out)),
     }
 }
 

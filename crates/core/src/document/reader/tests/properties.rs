@@ -5,7 +5,7 @@ use crate::document::field::fields;
 use crate::source::{Entry, Key, Scalar, Value};
 use proptest::prelude::*;
 
-const KINDS: [DocumentKind; 9] = DocumentKind::ALL;
+const KINDS: [DocumentKind; 10] = DocumentKind::ALL;
 
 /// Keys of all documents, so that the readers go deep, and some that nobody knows.
 fn keys() -> Vec<String> {

@@ -1,0 +1,158 @@
+//! What came of judging a declaration again.
+
+use super::page::Page;
+use super::{compare, declared};
+use sumpwright_core::confirm::{Authenticity, Confirmation, Item, ItemOutcome};
+
+/// Columns of the longest outcome, `not reproducible`.
+const OUTCOME_COLUMNS: usize = 16;
+
+/// So many differences of a file are told, unless all are asked for.
+const TOLD: usize = 4;
+
+/// What it does not show, whatever comes out.
+const BOUNDS: &str = "Judging again shows that the files come to what is declared of them. It shows neither that a part \
+was made as it is described, nor what a document or a person's word is worth, nor that the declaration was not revoked. \
+The vehicle maker's instructions come first.";
+
+/// Writes it.
+pub(super) fn write(page: &mut Page, found: &Confirmation) {
+    page.gap();
+    page.heading(&format!("{}: {}", found.outcome.words(), found.folder));
+    page.paragraph(&authenticity(&found.authenticity));
+    for reason in &found.reasons {
+        page.paragraph(reason);
+    }
+    let Some(record) = &found.record else { return };
+    page.gap();
+    page.row("declaration", &format!("{}, issued {}", record.number, record.issued_on));
+    page.row("issuer", &format!("{}, {}", record.issuer.name, record.issuer.address));
+    for object in &record.objects {
+        page.row("object", &declared::identity(object));
+    }
+    rulebook(page, found);
+    page.row("program", &program(found));
+    files(page, found);
+    items(page, "Clauses", &found.clauses, true);
+    let all = page.options.all;
+    items(page, "Rules", &found.rules, all);
+    for (name, differences) in &found.remade {
+        page.gap();
+        page.heading(&format!("{name} is not what is made of the folder"));
+        let told = if all { differences.len() } else { TOLD.min(differences.len()) };
+        for difference in differences.iter().take(told) {
+            page.row("", difference);
+        }
+        if told < differences.len() {
+            page.row("", "and more, see `--all`");
+        }
+    }
+    if let Some((day, what)) = &found.by_day {
+        page.gap();
+        page.heading(&format!("On {day}"));
+        if what.is_empty() {
+            page.paragraph("It still stands.");
+        }
+        for one in what {
+            page.paragraph(one);
+        }
+    }
+    if let Some(beside) = &found.rulebook.beside {
+        page.gap();
+        page.heading("Your rulebook and the folder's");
+        compare::write(page, beside);
+    }
+    page.gap();
+    page.paragraph(BOUNDS);
+}
+
+/// Who signed, as far as that is known.
+pub(crate) fn authenticity(found: &Authenticity) -> String {
+    match found {
+        Authenticity::NotAsked => "Not authenticated: no key was given, so anybody may have written this folder. Give the \
+             issuer's public key, which you have by another way, with `--key`."
+            .to_owned(),
+        Authenticity::Signed(key) => format!("Signed by the key given, {key}."),
+        Authenticity::NotSigned(why) => format!("Not signed by the key given: {why}."),
+    }
+}
+
+fn program(found: &Confirmation) -> String {
+    let declared = found.record.as_ref().map_or("", |record| record.engine.as_str());
+    if declared == found.engine {
+        format!(
+            "version {declared}, the same as declared: every file made anew is compared byte by byte"
+        )
+    } else {
+        format!(
+            "version {}, another than declared ({declared}): verdicts and values are compared",
+            found.engine
+        )
+    }
+}
+
+fn rulebook(page: &mut Page, found: &Confirmation) {
+    let book = &found.rulebook;
+    match (book.known_by, &book.wanted) {
+        (Some(by), _) => page.row("rulebook", &format!("edition {}: {by}", book.declared)),
+        (None, wanted) => {
+            page.row("rulebook", &format!("edition {} is declared", shown(&book.declared)));
+            page.row("", &format!("edition {} lies in the folder", shown(&book.found)));
+            page.row("", &format!("edition {} is yours", shown(wanted.as_deref().unwrap_or(""))));
+        }
+    }
+}
+
+fn shown(edition: &str) -> &str {
+    if edition.is_empty() { "none" } else { edition }
+}
+
+fn files(page: &mut Page, found: &Confirmation) {
+    page.row("files", &format!("{} as declared", found.same_files));
+    if found.files.is_empty() {
+        return;
+    }
+    page.gap();
+    page.heading("Files");
+    for file in &found.files {
+        page.entry(&file.name, &file.state.words());
+    }
+}
+
+fn items(page: &mut Page, heading: &str, items: &[Item], all: bool) {
+    if items.is_empty() {
+        return;
+    }
+    page.gap();
+    let same = items.iter().filter(|item| item.outcome == ItemOutcome::Same).count();
+    page.heading(&format!("{heading}: {same} of {} the same", items.len()));
+    let told = || items.iter().filter(|item| all || item.outcome != ItemOutcome::Same);
+    let columns = told().map(|item| name(item).chars().count()).max().unwrap_or(0);
+    for item in told() {
+        let word = (item.outcome.words(), OUTCOME_COLUMNS);
+        page.listed((&name(item), columns), word, &said(item));
+    }
+}
+
+/// A rule with its object; the list of a clause is told by its number alone.
+fn name(item: &Item) -> String {
+    match &item.object {
+        Some(object) => format!("{} · {object}", item.name),
+        None => item.name.clone(),
+    }
+}
+
+fn said(item: &Item) -> String {
+    let mut text = match (&item.declared, &item.now) {
+        (Some(then), Some(now)) if then == now => format!("{now}, {}", item.pan),
+        (Some(then), Some(now)) => format!("declared {then}, now {now}, {}", item.pan),
+        (Some(then), None) => format!("declared {then}, {}", item.pan),
+        (None, Some(now)) => format!("now {now}, {}", item.pan),
+        (None, None) => item.pan.clone(),
+    };
+    if !item.why.is_empty() {
+        text.push_str(": ");
+        text.push_str(&item.why);
+    }
+    text
+}
