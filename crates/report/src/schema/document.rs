@@ -189,8 +189,7 @@ impl Builder {
             Some(each) => self.value_of_name(each),
             None => json!({ "type": ["string", "number"] }),
         };
-        let mut schema =
-            map(json!({ "type": ["array", "string"], "minItems": 1, "items": items }));
+        let mut schema = map(json!({ "type": ["array", "string"], "minItems": 1, "items": items }));
         or_words(&mut schema, field);
         schema
     }
