@@ -79,7 +79,7 @@ impl Builder {
             Form::List => self.list(node, field),
             Form::Quantity => match field.dimension {
                 Some(dimension) => self.quantity(field, dimension),
-                None => map(quantity::half_width()),
+                None => map(quantity::of_any_dimension(field)),
             },
             Form::Swept => self.swept(node, field),
             Form::Quantities(count) => self.quantities(field, count),

@@ -91,9 +91,17 @@ pub(super) fn definition(field: &Field, dimension: Dimension) -> Value {
     })
 }
 
-/// The half-width of an instrument: of any dimension, and certain.
-pub(super) fn half_width() -> Value {
+/// A quantity of any dimension, and certain: the half-width of an instrument, or what a rule measures, which has a sign
+/// and may be a bare number.
+pub(super) fn of_any_dimension(field: &Field) -> Value {
     let unit = format!(r"(?:1/)?{0}(?:[·*/]{0})*", format_args!(r"\(?{}\)?", power(&known())));
+    if field.limits == Limits::Any {
+        return json!({
+            "type": ["string", "number"],
+            "pattern": format!(r"^ *[+-]?{UNSIGNED} *(?:{unit})? *$"),
+            "patternErrorMessage": "write the value with its unit alone, as in `-8.5 mm`",
+        });
+    }
     json!({
         "type": "string",
         "pattern": format!(r"^ *\+?{UNSIGNED} *{unit} *$"),
