@@ -1,5 +1,6 @@
 //! One closed body with what is needed to cut it by a plane quickly.
 
+use super::lanes::Faces;
 use super::order::in_order;
 use super::plane::Plane;
 use super::slab::Slab;
@@ -51,7 +52,7 @@ impl Body {
 
     /// The corners, from the middle, and the vector area of each face.
     pub(super) fn faces(&self) -> impl Iterator<Item = ([DVec3; 3], DVec3)> {
-        self.tree.faces()
+        self.tree.leaves.iter().flat_map(Faces::each)
     }
 
     /// The least and greatest height of its points along a unit vector, in metres.

@@ -7,7 +7,7 @@
     reason = "lanes run over eight, blocks hold positions of their own tree"
 )]
 
-use super::lanes::{Faces, Leaf, Points, Vectors, WIDE};
+use super::lanes::{Faces, Vectors, WIDE};
 use super::plane::Plane;
 use super::sums::{Held, Straight, Sums};
 use crate::mesh::{larger, smaller};
@@ -32,9 +32,7 @@ struct Block {
 /// The tree.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Tree {
-    leaves: Vec<Faces>,
-    /// The points of all leaves, one leaf's behind another's.
-    points: Vec<Points>,
+    pub(super) leaves: Vec<Faces>,
     /// From the blocks over the leaves up to the one at the top.
     levels: Vec<Vec<Block>>,
 }
@@ -58,26 +56,20 @@ pub(super) struct Trail {
 
 impl Tree {
     pub(super) fn new(faces: &[[DVec3; 3]]) -> Self {
-        let mut points = Vec::new();
-        let leaves = faces.chunks(WIDE).map(|faces| Faces::new(faces, &mut points)).collect();
+        let leaves = faces.chunks(WIDE).map(Faces::new).collect();
         let mut boxes: Vec<Bundle> = faces.chunks(WIDE).map(Bundle::around).collect();
         let mut levels = Vec::new();
         while levels.is_empty() || boxes.len() > 1 {
             levels.push(boxes.chunks(WIDE).map(Block::new).collect());
             boxes = boxes.chunks(WIDE).map(Bundle::over).collect();
         }
-        Self { leaves, points, levels }
+        Self { leaves, levels }
     }
 
     /// About how far a leaf reaches to either side of its middle: half the side of a square of its area.
     pub(super) fn leaf(&self) -> f64 {
-        let area: f64 = self.faces().map(|(_, n)| n.length()).sum();
+        let area: f64 = self.leaves.iter().flat_map(Faces::each).map(|(_, n)| n.length()).sum();
         (area / self.leaves.len() as f64).sqrt() / 2.0
-    }
-
-    /// The corners and the vector area of each face.
-    pub(super) fn faces(&self) -> impl Iterator<Item = ([DVec3; 3], DVec3)> {
-        self.leaves.iter().flat_map(|leaf| leaf.with(&self.points).each())
     }
 
     /// How far the body reaches below and above the plane, at most.
@@ -103,7 +95,7 @@ impl Tree {
         &self,
         plane: &Plane,
         trail: &mut Trail,
-        mut visit: impl FnMut(Leaf<'_>),
+        mut visit: impl FnMut(&Faces),
     ) -> Straight {
         let mut straight = [f64x2::ZERO; 2];
         trail.start();
@@ -118,7 +110,7 @@ impl Tree {
             trail.turn();
         }
         for &leaf in &trail.now {
-            visit(self.leaves[leaf as usize].with(&self.points));
+            visit(&self.leaves[leaf as usize]);
         }
         straight
     }
@@ -145,7 +137,7 @@ impl Tree {
             trail.turn();
         }
         for &leaf in &trail.now {
-            self.leaves[leaf as usize].with(&self.points).add_below(plane, &mut about);
+            self.leaves[leaf as usize].add_below(plane, &mut about);
         }
         about.held(straight)
     }
