@@ -4,7 +4,7 @@ use super::lanes::Faces;
 use super::order::in_order;
 use super::plane::Plane;
 use super::slab::Slab;
-use super::sums::{Held, Sums};
+use super::sums::Held;
 use super::tree::{Trail, Tree};
 use crate::mesh::{Mesh, MeshProblem, check, larger, smaller};
 use glam::DVec3;
@@ -80,10 +80,7 @@ impl Body {
 
     /// What lies below the plane.
     pub(super) fn below(&self, plane: &Plane, trail: &mut Trail) -> Held {
-        let plane = plane.from(self.middle);
-        let mut sums = Sums::NONE;
-        let straight = self.tree.walk(&plane, trail, |leaf| leaf.add_below(&plane, &mut sums));
-        sums.held(straight)
+        self.tree.below(&plane.from(self.middle), trail)
     }
 
     /// What lies below the plane, about: see [`Tree::about`].
@@ -93,8 +90,6 @@ impl Body {
 
     /// Adds to the slab what lies below its heights.
     pub(super) fn add_slab(&self, plane: &Plane, weight: f64, trail: &mut Trail, slab: &mut Slab) {
-        let plane = plane.from(self.middle);
-        let straight = self.tree.walk(&plane, trail, |leaf| leaf.add_slab(&plane, weight, slab));
-        slab.take(weight, straight);
+        self.tree.add_slab(&plane.from(self.middle), weight, trail, slab);
     }
 }

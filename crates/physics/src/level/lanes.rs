@@ -1,46 +1,62 @@
-//! Eight numbers side by side, two to a vector register, and leaves of eight faces kept so.
-#![expect(clippy::indexing_slicing, reason = "every index runs over the pairs of eight lanes")]
+//! Eight numbers side by side, and leaves of eight faces kept so.
+//!
+//! The machine's widest registers hold all eight, half of them, or two: the sums come out the same to the last bit,
+//! since no lane meets another before the end, and there in a fixed order.
+#![expect(clippy::indexing_slicing, reason = "every index runs over the eight lanes")]
+#![expect(
+    clippy::inline_always,
+    reason = "wide registers can only be used within what dispatches to them"
+)]
 
-use super::plane::Plane;
-use super::slab::{Piece, Slab};
+use super::plane::Seen;
+use super::slab::{Lined, Pieces};
 use super::sums::Sums;
+use fearless_simd::prelude::*;
+use fearless_simd::{f64x8, mask64x8};
 use glam::DVec3;
-use wide::f64x2;
 
 /// Faces in a leaf and boxes in a block.
 pub(super) const WIDE: usize = 8;
-const PAIRS: usize = WIDE / 2;
-pub(super) type Lanes = [f64x2; PAIRS];
+
+/// Eight numbers as they lie in memory.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[repr(align(64))]
+pub(super) struct Eight(pub(super) [f64; WIDE]);
+
+impl Eight {
+    #[inline(always)]
+    pub(super) fn load<S: Simd>(&self, simd: S) -> f64x8<S> {
+        f64x8::simd_from(simd, self.0)
+    }
+}
 
 /// A vector in each of eight lanes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Vectors {
-    axes: [Lanes; 3],
+    axes: [Eight; 3],
 }
 
 impl Vectors {
     /// Lanes left over hold `rest`.
     pub(super) fn new(vectors: impl Iterator<Item = DVec3>, rest: f64) -> Self {
-        let mut axes = [[rest; WIDE]; 3];
+        let mut axes = [Eight([rest; WIDE]); 3];
         for (lane, vector) in vectors.enumerate().take(WIDE) {
             for (axis, lanes) in axes.iter_mut().enumerate() {
-                lanes[lane] = vector[axis];
+                lanes.0[lane] = vector[axis];
             }
         }
-        Self {
-            axes: axes.map(|l| core::array::from_fn(|at| f64x2::new([l[2 * at], l[2 * at + 1]]))),
-        }
+        Self { axes }
     }
 
-    /// The products of a pair of them with a vector.
-    #[inline]
-    pub(super) fn dot(&self, pair: usize, [x, y, z]: [f64x2; 3]) -> f64x2 {
-        let [of_x, of_y, of_z] = &self.axes;
-        of_x[pair] * x + of_y[pair] * y + of_z[pair] * z
+    /// Their products with a vector.
+    #[inline(always)]
+    pub(super) fn dot<S: Simd>(&self, [x, y, z]: [f64x8<S>; 3]) -> f64x8<S> {
+        let [of_x, of_y, of_z] = self.axes.each_ref().map(|axis| axis.load(x.simd));
+        of_x * x + of_y * y + of_z * z
     }
 
     pub(super) fn lane(&self, lane: usize) -> DVec3 {
-        DVec3::from(self.axes.each_ref().map(|lanes| lanes[lane / 2].to_array()[lane % 2]))
+        DVec3::from(self.axes.each_ref().map(|lanes| lanes.0[lane]))
     }
 }
 
@@ -70,100 +86,103 @@ impl Faces {
     }
 
     /// Adds what lies below the plane.
-    pub(super) fn add_below(&self, plane: &Plane, sums: &mut Sums) {
-        for pair in 0..PAIRS {
-            Heights::of(self, pair, plane).add_below(sums);
-        }
+    #[inline(always)]
+    pub(super) fn add_below<S: Simd>(&self, plane: &Seen<S>, sums: &mut Sums<S>) {
+        self.heights(plane).add_below(sums);
     }
 
     /// Adds what lies below any plane within the slab round a plane; a face with a corner in it goes to the list.
-    pub(super) fn add_slab(&self, plane: &Plane, weight: f64, slab: &mut Slab) {
-        let (over, under) = (f64x2::splat(plane.width), f64x2::splat(-plane.width));
-        let mut lined = slab.lined;
-        let mut listed = 0;
-        for pair in 0..PAIRS {
-            let Heights { low: a, middle: b, high: c, area } = Heights::of(self, pair, plane);
-            let (b_below, c_above) = (b.simd_le(under), c.simd_ge(over));
-            let two = b_below & c_above;
-            let one = a.simd_le(under) & b.simd_ge(over);
-            let crossing = one | two;
-            let whole = c.simd_le(under);
-            // The corner alone on its side.
-            let alone = two.bitselect(c, a);
-            let far = two.bitselect(a, c);
-            let sharp = crossing & (area / ((b - alone) * (far - alone)));
-            // Turned where two corners are below.
-            let sharp = sharp ^ (two & f64x2::splat(-0.0));
-            let straight = (whole | two) & area;
-            lined.straight[0] += straight;
-            lined.straight[1] += straight * (a + b + c);
-            lined.sharp[0] += sharp;
-            let sharp = sharp * alone;
-            lined.sharp[1] += sharp;
-            let sharp = sharp * alone;
-            lined.sharp[2] += sharp;
-            lined.sharp[3] += sharp * alone;
-            let settled = crossing | whole | a.simd_ge(over);
-            listed |= (settled.to_bitmask() ^ 3) << (2 * pair);
+    #[inline(always)]
+    pub(super) fn add_slab<S: Simd>(
+        &self,
+        plane: &Seen<S>,
+        weight: f64,
+        lined: &mut Lined<S>,
+        list: &mut Pieces,
+    ) {
+        let Heights { low: a, middle: b, high: c, area } = self.heights(plane);
+        let (b_below, c_above) = (b.simd_le(plane.under), c.simd_ge(plane.over));
+        let two = b_below & c_above;
+        let one = a.simd_le(plane.under) & b.simd_ge(plane.over);
+        let crossing = one | two;
+        let whole = c.simd_le(plane.under);
+        // The corner alone on its side.
+        let alone = two.select(c, a);
+        let far = two.select(a, c);
+        let sharp = only(crossing, area / ((b - alone) * (far - alone)));
+        // Turned where two corners are below.
+        let sharp = two.select(-sharp, sharp);
+        let straight = only(whole | two, area);
+        lined.straight[0] += straight;
+        lined.straight[1] += straight * (a + b + c);
+        lined.sharp[0] += sharp;
+        let sharp = sharp * alone;
+        lined.sharp[1] += sharp;
+        let sharp = sharp * alone;
+        lined.sharp[2] += sharp;
+        lined.sharp[3] += sharp * alone;
+        let settled = crossing | whole | a.simd_ge(plane.over);
+        let mut listed = settled.to_bitmask() ^ 0xff;
+        if listed == 0 {
+            return;
         }
-        slab.lined = lined;
+        let piece: [[f64; WIDE]; 4] = [a, b, c, area * weight].map(Into::into);
         while listed != 0 {
             let lane = listed.trailing_zeros() as usize;
             listed &= listed - 1;
-            let of = Heights::of(self, lane / 2, plane);
-            let at = |pair: f64x2| pair.to_array()[lane % 2];
-            let piece = Piece {
-                low: at(of.low),
-                middle: at(of.middle),
-                high: at(of.high),
-                area: at(of.area) * weight,
-            };
-            slab.list.push(piece);
+            list.push(piece.each_ref().map(|lanes| lanes[lane]));
         }
     }
-}
 
-/// The heights of the corners of two faces over a plane, sorted, and their areas along up.
-pub(super) struct Heights {
-    pub(super) low: f64x2,
-    pub(super) middle: f64x2,
-    pub(super) high: f64x2,
-    pub(super) area: f64x2,
-}
-
-impl Heights {
-    #[inline]
-    fn of(faces: &Faces, pair: usize, plane: &Plane) -> Self {
-        let height = f64x2::splat(plane.height);
-        let [x, y, z] = faces.corners.each_ref().map(|corner| corner.dot(pair, plane.ups) - height);
-        let area = faces.area.dot(pair, plane.ups);
-        let (x, y) = (x.fast_min(y), x.fast_max(y));
-        let (y, z) = (y.fast_min(z), y.fast_max(z));
-        let (x, y) = (x.fast_min(y), x.fast_max(y));
-        Self { low: x, middle: y, high: z, area }
+    #[inline(always)]
+    fn heights<S: Simd>(&self, plane: &Seen<S>) -> Heights<S> {
+        let corner = |at: usize| self.corners[at].dot(plane.ups) - plane.height;
+        let (x, y, z) = (corner(0), corner(1), corner(2));
+        let area = self.area.dot(plane.ups);
+        let (x, y) = (x.min(y), x.max(y));
+        let (y, z) = (y.min(z), y.max(z));
+        let (x, y) = (x.min(y), x.max(y));
+        Heights { low: x, middle: y, high: z, area }
     }
+}
 
+/// The heights of the corners of eight faces over a plane, sorted, and their areas along up.
+pub(super) struct Heights<S: Simd> {
+    pub(super) low: f64x8<S>,
+    pub(super) middle: f64x8<S>,
+    pub(super) high: f64x8<S>,
+    pub(super) area: f64x8<S>,
+}
+
+impl<S: Simd> Heights<S> {
     /// Adds what lies below height 0.
-    #[inline]
-    pub(super) fn add_below(&self, sums: &mut Sums) {
+    #[inline(always)]
+    pub(super) fn add_below(&self, sums: &mut Sums<S>) {
         let Self { low: a, middle: b, high: c, area } = *self;
-        let zero = f64x2::ZERO;
+        let (zero, unit) = (f64x8::splat(a.simd, 0.0), f64x8::splat(a.simd, 1.0));
         // One corner below: the tip. Two: the whole less the tip above, multiplied out: every term has one sign, so
         // that a thin film on a tall wall keeps its digits.
         let one = b.simd_ge(zero);
-        let volume = one.bitselect(a * a * a, a * b * (a + b) - c * (a * a + a * b + b * b));
-        let share = one.bitselect(a * a, a * b - c * (a + b));
-        let over = one.bitselect(a - b, c - b) * one.bitselect(a - c, c - a);
+        let volume = one.select(a * a * a, a * b * (a + b) - c * (a * a + a * b + b * b));
+        let share = one.select(a * a, a * b - c * (a + b));
+        let over = one.select(a - b, c - b) * one.select(a - c, c - a);
         let below = a.simd_lt(zero);
         let crossed = below & c.simd_gt(zero);
-        let over = area / crossed.bitselect(over, f64x2::ONE);
-        sums.volume += below & (over * crossed.bitselect(volume, a + b + c));
-        sums.surface -= below & (over * crossed.bitselect(share, f64x2::ONE));
+        let over = area / crossed.select(over, unit);
+        sums.volume += only(below, over * crossed.select(volume, a + b + c));
+        sums.surface -= only(below, over * crossed.select(share, unit));
     }
 }
 
-/// The sum of two lanes.
-pub(super) fn total(pair: f64x2) -> f64 {
-    let [one, other] = pair.to_array();
-    one + other
+/// The lanes of a mask, and nothing in the others.
+#[inline(always)]
+pub(super) fn only<S: Simd>(mask: mask64x8<S>, lanes: f64x8<S>) -> f64x8<S> {
+    mask.select(lanes, f64x8::splat(lanes.simd, 0.0))
+}
+
+/// The sum of eight lanes, in an order that no machine changes.
+#[inline(always)]
+pub(super) fn total<S: Simd>(lanes: f64x8<S>) -> f64 {
+    let [a, b, c, d, e, f, g, h]: [f64; WIDE] = lanes.into();
+    ((a + e) + (c + g)) + ((b + f) + (d + h))
 }

@@ -35,12 +35,12 @@ const COARSE: f64 = 4.0;
 /// How much finer each is than the one before.
 const FINER: f64 = 5.0;
 /// The finest spreads boxes of so many times the size of a leaf.
-const LEAVES: f64 = 3.0;
+const LEAVES: f64 = 5.0;
 /// A coarse body is done with when a step is this share of its boxes, or after so many steps.
-const NEAR: f64 = 0.3;
+const NEAR: f64 = 0.5;
 const STEPS: u32 = 6;
 /// Half the slab round what the finest of them says, as a share of its boxes.
-const WIDTH: f64 = 0.01;
+const WIDTH: f64 = 0.006;
 
 /// What walks need and leave behind, kept from one to the next.
 #[derive(Debug, Clone, Default)]
@@ -158,8 +158,8 @@ impl<'a> Search<'a> {
     fn within(&self, forecast: Forecast, scratch: &mut Scratch) -> Within {
         let Forecast { height: middle, width } = forecast;
         let slab = &mut scratch.slab;
-        slab.clear();
         let plane = Plane::new(self.up, middle, width);
+        slab.clear(&plane);
         for (weight, body) in &self.space.parts {
             body.add_slab(&plane, *weight, &mut scratch.trail, slab);
         }

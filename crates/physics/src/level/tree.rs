@@ -6,13 +6,19 @@
     clippy::indexing_slicing,
     reason = "lanes run over eight, blocks hold positions of their own tree"
 )]
+#![expect(
+    clippy::inline_always,
+    reason = "wide registers can only be used within what dispatches to them"
+)]
 
-use super::lanes::{Faces, Vectors, WIDE};
-use super::plane::Plane;
+use super::lanes::{Faces, Vectors, WIDE, only, total};
+use super::plane::{Plane, Seen};
+use super::slab::{Lined, Slab};
 use super::sums::{Held, Straight, Sums};
 use crate::mesh::{larger, smaller};
+use fearless_simd::prelude::*;
+use fearless_simd::{dispatch, f64x8, mask64x8};
 use glam::DVec3;
-use wide::f64x2;
 
 /// A box that lies nowhere: above every plane and below every plane, with no faces.
 const NOWHERE: f64 = -1e300;
@@ -76,62 +82,77 @@ impl Tree {
     pub(super) fn reach(&self, plane: &Plane) -> [f64; 2] {
         let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
         let Some([top]) = self.levels.last().map(Vec::as_slice) else { return reach };
-        for pair in 0..WIDE / 2 {
-            let (middle, half) = top.heights(pair, plane);
-            for (low, high) in
-                (middle - half).to_array().into_iter().zip((middle + half).to_array())
-            {
-                // A box that lies nowhere ends before it begins.
-                if low <= high {
-                    reach = [smaller(reach[0], low), larger(reach[1], high)];
-                }
+        let ends = dispatch!(plane.registers, simd => top.ends(&plane.seen(simd)));
+        for [low, high] in ends {
+            // A box that lies nowhere ends before it begins.
+            if low <= high {
+                reach = [smaller(reach[0], low), larger(reach[1], high)];
             }
         }
         reach
     }
 
-    /// Visits every leaf that reaches into the slab; gives the sums of what lies in boxes wholly below it.
-    pub(super) fn walk(
-        &self,
-        plane: &Plane,
-        trail: &mut Trail,
-        mut visit: impl FnMut(&Faces),
-    ) -> Straight {
-        let mut straight = [f64x2::ZERO; 2];
-        trail.start();
-        for level in self.levels.iter().rev() {
-            for &at in &trail.now {
-                let mut crossed = level[at as usize].sort(plane, &mut straight);
-                while crossed != 0 {
-                    trail.next.push(at * 8 + crossed.trailing_zeros());
-                    crossed &= crossed - 1;
-                }
+    /// What lies below the plane.
+    pub(super) fn below(&self, plane: &Plane, trail: &mut Trail) -> Held {
+        dispatch!(plane.registers, simd => {
+            let plane = plane.seen(simd);
+            let mut sums = Sums::none(simd);
+            let straight = self.walk(&plane, trail);
+            for &leaf in &trail.now {
+                self.leaves[leaf as usize].add_below(&plane, &mut sums);
             }
-            trail.turn();
-        }
-        for &leaf in &trail.now {
-            visit(&self.leaves[leaf as usize]);
-        }
-        straight
+            sums.held(straight)
+        })
+    }
+
+    /// Adds to the slab what lies below its heights.
+    pub(super) fn add_slab(&self, plane: &Plane, weight: f64, trail: &mut Trail, slab: &mut Slab) {
+        dispatch!(plane.registers, simd => {
+            let plane = plane.seen(simd);
+            let mut lined = Lined::none(simd);
+            let straight = self.walk(&plane, trail);
+            for &leaf in &trail.now {
+                self.leaves[leaf as usize].add_slab(&plane, weight, &mut lined, &mut slab.list);
+            }
+            slab.take(weight, &lined, straight);
+        });
     }
 
     /// Volume and surface below the plane, as if the faces of a box smaller than `limit` that it cuts were spread
     /// evenly over the box's heights, so that their area and first moment come out right.
     pub(super) fn about(&self, plane: &Plane, limit: f64, trail: &mut Trail) -> Held {
-        let mut straight = [f64x2::ZERO; 2];
-        let mut about = Sums::NONE;
+        dispatch!(plane.registers, simd => self.spread(&plane.seen(simd), limit, trail))
+    }
+
+    /// Finds every leaf that reaches into the slab; gives the sums of what lies in boxes wholly below it.
+    #[inline(always)]
+    fn walk<S: Simd>(&self, plane: &Seen<S>, trail: &mut Trail) -> Straight {
+        let mut straight = [f64x8::splat(plane.height.simd, 0.0); 2];
+        trail.start();
+        for level in self.levels.iter().rev() {
+            for &at in &trail.now {
+                let crossed = level[at as usize].sort(plane, &mut straight);
+                push(&mut trail.next, at, crossed);
+            }
+            trail.turn();
+        }
+        straight.map(total)
+    }
+
+    #[inline(always)]
+    fn spread<S: Simd>(&self, plane: &Seen<S>, limit: f64, trail: &mut Trail) -> Held {
+        let simd = plane.height.simd;
+        let limit = f64x8::splat(simd, limit);
+        let mut straight = [f64x8::splat(simd, 0.0); 2];
+        let mut about = Sums::none(simd);
         trail.start();
         for level in self.levels.iter().rev() {
             for &at in &trail.now {
                 let block = &level[at as usize];
                 let crossed = block.sort(plane, &mut straight);
-                if crossed == 0 {
-                    continue;
-                }
-                let mut large = block.spread(plane, limit, crossed, &mut about);
-                while large != 0 {
-                    trail.next.push(at * 8 + large.trailing_zeros());
-                    large &= large - 1;
+                if crossed != 0 {
+                    let large = block.spread(plane, limit, crossed, &mut about);
+                    push(&mut trail.next, at, large);
                 }
             }
             trail.turn();
@@ -139,7 +160,16 @@ impl Tree {
         for &leaf in &trail.now {
             self.leaves[leaf as usize].add_below(plane, &mut about);
         }
-        about.held(straight)
+        about.held(straight.map(total))
+    }
+}
+
+/// Puts the boxes of a block for which a bit is set on a list.
+#[inline(always)]
+fn push(list: &mut Vec<u32>, block: u32, mut bits: u64) {
+    while bits != 0 {
+        list.push(block * 8 + bits.trailing_zeros());
+        bits &= bits - 1;
     }
 }
 
@@ -168,38 +198,41 @@ impl Block {
         }
     }
 
-    /// The heights of the middles of two boxes over the plane, and how far they reach to either side.
-    #[inline]
-    fn heights(&self, pair: usize, plane: &Plane) -> (f64x2, f64x2) {
-        let middle = self.middle.dot(pair, plane.ups) - f64x2::splat(plane.height);
-        (middle, self.half.dot(pair, plane.sizes))
+    /// The heights of the middles of the boxes over the plane, and how far they reach to either side.
+    #[inline(always)]
+    fn heights<S: Simd>(&self, plane: &Seen<S>) -> [f64x8<S>; 2] {
+        [self.middle.dot(plane.ups) - plane.height, self.half.dot(plane.sizes)]
     }
 
-    /// Σ s and Σ s⟨z⟩ of two boxes.
-    #[inline]
-    fn sums(&self, pair: usize, plane: &Plane) -> [f64x2; 2] {
-        let area = self.area.dot(pair, plane.ups);
-        let moment = self.straight.dot(pair, plane.squares) + self.mixed.dot(pair, plane.mixed);
-        [area, moment - f64x2::splat(plane.height) * area]
+    /// The least and the greatest height of each box.
+    #[inline(always)]
+    fn ends<S: Simd>(&self, plane: &Seen<S>) -> [[f64; 2]; WIDE] {
+        let [middle, half] = self.heights(plane);
+        let (low, high): ([f64; WIDE], [f64; WIDE]) =
+            ((middle - half).into(), (middle + half).into());
+        core::array::from_fn(|lane| [low[lane], high[lane]])
+    }
+
+    /// Σ s and Σ s⟨z⟩ of each box.
+    #[inline(always)]
+    fn sums<S: Simd>(&self, plane: &Seen<S>) -> [f64x8<S>; 2] {
+        let area = self.area.dot(plane.ups);
+        let moment = self.straight.dot(plane.squares) + self.mixed.dot(plane.mixed);
+        [area, moment - plane.height * area]
     }
 
     /// Adds the boxes wholly below the slab; gives a bit for each that reaches into it.
-    #[inline]
-    fn sort(&self, plane: &Plane, straight: &mut Straight) -> u32 {
-        let (over, under) = (f64x2::splat(plane.width), f64x2::splat(-plane.width));
-        let mut crossed = 0;
-        for pair in 0..WIDE / 2 {
-            let (middle, half) = self.heights(pair, plane);
-            let below = (middle + half).simd_le(under);
-            let settled = below | (middle - half).simd_ge(over);
-            crossed |= (settled.to_bitmask() ^ 3) << (2 * pair);
-            if below.any() {
-                let [area, moment] = self.sums(pair, plane);
-                straight[0] += below & area;
-                straight[1] += below & moment;
-            }
+    #[inline(always)]
+    fn sort<S: Simd>(&self, plane: &Seen<S>, straight: &mut [f64x8<S>; 2]) -> u64 {
+        let [middle, half] = self.heights(plane);
+        let below = (middle + half).simd_le(plane.under);
+        let settled = below | (middle - half).simd_ge(plane.over);
+        if below.any_true() {
+            let [area, moment] = self.sums(plane);
+            straight[0] += only(below, area);
+            straight[1] += only(below, moment);
         }
-        crossed
+        settled.to_bitmask() ^ 0xff
     }
 
     /// Adds about what lies below the plane of those boxes among the crossed that are smaller than a limit; gives a
@@ -207,33 +240,28 @@ impl Block {
     ///
     /// Faces lie over heights with a density α + β(z − middle) that has their area and first moment; the volume is
     /// ∫ z(α + β(z − m)) dz and the surface −∫ α + β(z − m) dz from the lowest height to 0.
-    fn spread(&self, plane: &Plane, limit: f64, crossed: u32, about: &mut Sums) -> u32 {
-        let mut large = 0;
-        for pair in 0..WIDE / 2 {
-            let bits = (crossed >> (2 * pair)) & 3;
-            if bits == 0 {
-                continue;
-            }
-            let (middle, half) = self.heights(pair, plane);
-            let small = half.simd_lt(f64x2::splat(limit)).to_bitmask() & bits;
-            large |= (bits & !small) << (2 * pair);
-            if small == 0 {
-                continue;
-            }
-            let [area, moment] = self.sums(pair, plane);
-            let number = |value: f64| f64x2::splat(value);
-            let even = number(0.5) * area / half;
-            let skew = number(1.5) * (moment - middle * area) / (half * half * half);
+    #[inline(always)]
+    fn spread<S: Simd>(
+        &self,
+        plane: &Seen<S>,
+        limit: f64x8<S>,
+        crossed: u64,
+        about: &mut Sums<S>,
+    ) -> u64 {
+        let [middle, half] = self.heights(plane);
+        let small = half.simd_lt(limit).to_bitmask() & crossed;
+        if small != 0 {
+            let [area, moment] = self.sums(plane);
+            let even = area / half * 0.5;
+            let skew = (moment - middle * area) / (half * half * half) * 1.5;
             let low = middle - half;
-            let inner = skew * (number(1.5) * middle - low) - number(1.5) * even;
-            let among = f64x2::new([0, 1].map(|lane: u32| f64::from((small >> lane) & 1)));
-            let among = among.simd_gt(f64x2::ZERO);
+            let inner = skew * (middle * 1.5 - low) - even * 1.5;
+            let among = mask64x8::from_bitmask(plane.height.simd, small);
             // Three times over, as all volumes are here.
-            about.volume += among & (low * low * inner);
-            about.surface +=
-                among & (even * low - number(0.5) * skew * (middle * middle - half * half));
+            about.volume += only(among, low * low * inner);
+            about.surface += only(among, even * low - skew * (middle * middle - half * half) * 0.5);
         }
-        large
+        crossed & !small
     }
 }
 

@@ -31,6 +31,10 @@ fn directions() -> impl Strategy<Value = DVec3> {
 fn cube_below(up: DVec3, depth: f64) -> f64 {
     let parts: Vec<f64> =
         up.to_array().map(f64::abs).into_iter().filter(|part| *part > 0.0).collect();
+    // A cube that is wholly below is one: its terms would cancel, all the more the deeper it lies.
+    if depth >= parts.iter().sum() {
+        return 1.0;
+    }
     let mut sum = 0.0;
     let mut factors = 1.0;
     for (number, part) in parts.iter().enumerate() {

@@ -6,6 +6,7 @@ mod clipped;
 mod covered;
 mod limits;
 mod moments;
+mod registers;
 mod ridden;
 mod rounds;
 
