@@ -268,7 +268,12 @@ fn topics_are_sorted_by_how_surely_their_measures_differ() {
                 Some(value.abs() / d.u_low)
             })
             .collect();
-        assert!(sure.windows(2).all(|pair| pair[0] >= pair[1]), "{}: {sure:?}", topic.name);
+        // Those that are multiples of one another are equally sure but for rounding.
+        assert!(
+            sure.windows(2).all(|pair| pair[0] * (1.0 + 1e-6) >= pair[1]),
+            "{}: {sure:?}",
+            topic.name
+        );
     }
 }
 

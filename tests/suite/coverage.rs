@@ -1,8 +1,11 @@
-//! Tilts and accelerations at which the inlet uncovers, against closed forms of a box.
+//! Tilts and accelerations at which the inlet uncovers, against closed forms of a box and of a half-ball.
 
-use crate::support::{Disk, measure, rulebook};
+use crate::meshes::text_stl;
+use crate::support::{Disk, Shelf, measure, rulebook};
+use glam::DVec3;
 use sumpwright_core::coverage::CoverageCase;
 use sumpwright_core::review::{Measured, Request, measure_with_map};
+use sumpwright_physics::mesh::Mesh;
 
 /// A box 400 by 240 mm on a level rail with oil 50 mm below it.
 fn world(x: f64, depth: f64, fill: &str) -> Disk {
@@ -108,4 +111,68 @@ fn the_depth_of_the_map_is_the_limit_of_the_rule() {
     let rule = text.split("pickup.uncovered:").nth(1).unwrap();
     assert!(rule.lines().any(|line| line.trim() == "at_least: 10 mm"));
     assert!((sumpwright_core::coverage::COVERED - 0.010).abs() <= 0.0);
+}
+
+/// A half-ball of 100 mm under a lid, a ring of 4·`count` points every quarter turn by `count`.
+fn half_ball(count: u32) -> Mesh {
+    let around = 4 * count;
+    let mut points = vec![DVec3::ZERO, DVec3::NEG_Z * 0.1];
+    let quarter = |part: u32| std::f64::consts::FRAC_PI_2 * f64::from(part) / f64::from(count);
+    for ring in 0..count {
+        for at in 0..around {
+            let across = 0.1 * quarter(ring).cos();
+            let (x, y) = (quarter(at).cos(), quarter(at).sin());
+            points.push(DVec3::new(across * x, across * y, -0.1 * quarter(ring).sin()));
+        }
+    }
+    let point = |ring: u32, at: u32| {
+        if ring == count { 1 } else { 2 + ring * around + at % around }
+    };
+    let mut faces = Vec::new();
+    for at in 0..around {
+        faces.push([0, point(0, at), point(0, at + 1)]);
+        for ring in 0..count {
+            let [a, b] = [point(ring, at), point(ring, at + 1)];
+            let [c, d] = [point(ring + 1, at), point(ring + 1, at + 1)];
+            faces.push([a, c, b]);
+            if c != d {
+                faces.push([b, c, d]);
+            }
+        }
+    }
+    Mesh { points, faces }
+}
+
+/// In a half-ball the surface stands as far below the middle at every attitude, while the rail stays dry: an inlet of
+/// radius r at depth D under oil p below the rail is covered by c up to the tilt at which D·cos τ − r·sin τ = p + c, in
+/// every direction. Source: the ball's symmetry, worked here; a mesh of it meets it to second order.
+#[test]
+fn in_a_half_ball_every_direction_uncovers_at_the_closed_form() {
+    let expected = (90.0 / 95.0_f64.hypot(3.0)).acos() - (3.0 / 95.0_f64).atan();
+    let worst = |count: u32| {
+        let pan = "pan: 1\nvehicle: ../v.yaml\noil: none\nduty: ../d.yaml\n\
+             interior: { mesh: { file: ball.stl, unit: mm, of: oil space } }\n\
+             pickup: { inlet: { circle: 6 mm, at: { x: 0 mm, y: 0 mm, depth: 95 mm }, facing: down } }\n\
+             check: { level: 80 mm, oil_at: 40 degC, engine: running }\n";
+        let duty = "duty: 1\noil_temperature: 40 degC\nstates: { climb: { climb: 5 deg } }\n";
+        let files = [
+            ("w/pans/ball.yaml", pan.as_bytes().to_vec()),
+            ("w/pans/ball.stl", text_stl(&half_ball(count), 1000.0)),
+            ("w/v.yaml", b"vehicle: 1\nmount: { nose_up: 0 deg }\n".to_vec()),
+            ("w/d.yaml", duty.as_bytes().to_vec()),
+        ];
+        let files = Shelf(files.map(|(path, bytes)| (path.to_owned(), bytes)).into());
+        let pans = ["w/pans/ball.yaml".to_owned()];
+        let measured =
+            measure_with_map(Request { files: &files, pans: &pans, rulebook: &[], drawn: false });
+        assert!(measured.problems.is_empty(), "{:#?}", measured.problems);
+        let map = measured.pans[0].coverage.clone().unwrap().unwrap();
+        let [case] = map.cases.as_slice() else { panic!("a check taken as exact has one fill") };
+        assert_eq!(case.rays.len(), 36);
+        let off = |tilt: f64| (tilt - expected).abs();
+        case.rays.iter().map(|ray| off(ray.to_floor.low)).fold(off(case.least), f64::max)
+    };
+    let (coarse, fine) = (worst(12), worst(24));
+    assert!(fine < 2e-3, "{fine}");
+    assert!(coarse / fine > 3.0, "{coarse} {fine}");
 }

@@ -288,13 +288,20 @@ fn alike(here: Bounds, there: Bounds) -> bool {
 
 /// By how many times its uncertainty the difference is, then by outcome.
 fn surest_first(a: &MeasureBeside, b: &MeasureBeside) -> Ordering {
-    let (sure_a, sure_b) = (sureness(a), sureness(b));
-    let (share_a, share_b) = (share(a), share(b));
+    let [sure_a, sure_b] = [a, b].map(|beside| coarse(sureness(beside)));
+    let [share_a, share_b] = [a, b].map(|beside| coarse(share(beside)));
     sure_b
         .total_cmp(&sure_a)
         .then_with(|| a.outcome.cmp(&b.outcome))
         .then_with(|| share_b.total_cmp(&share_a))
         .then_with(|| (a.spec.name, &a.object).cmp(&(b.spec.name, &b.object)))
+}
+
+/// A number to some seven digits: two measures that are multiples of each other are equally sure, and rounding must not
+/// put them in order.
+fn coarse(number: f64) -> f64 {
+    const DROPPED: u64 = 1 << 30;
+    f64::from_bits((number.to_bits() + DROPPED / 2) & !(DROPPED - 1))
 }
 
 /// How many standard uncertainties lie between the difference and none at all; without any, without end.
