@@ -10,7 +10,9 @@ use super::flats::{Flats, steepness};
 use super::grow::Growth;
 use super::seam::Hem;
 use super::vessel::Vessel;
+use crate::level::Pieces;
 use crate::surface::Surface;
+use fearless_simd::Level;
 use std::collections::BTreeMap;
 
 /// A body of oil between two heights: from where it is one body to where it joins another.
@@ -32,13 +34,6 @@ pub(super) struct Node {
     pub(super) first: usize,
 }
 
-/// A face as the level sees it: area vector · up, times its share, and the heights of its corners in order.
-#[derive(Debug, Clone, Copy)]
-struct Wedge {
-    slope: f64,
-    heights: [f64; 3],
-}
-
 /// The join tree of a surface for one direction.
 #[derive(Debug, Clone)]
 pub(super) struct Tree {
@@ -46,8 +41,8 @@ pub(super) struct Tree {
     flats: Flats,
     home: Vec<usize>,
     under: BTreeMap<usize, usize>,
-    wedges: Vec<Wedge>,
-    wedge_starts: Vec<usize>,
+    /// The faces of each node, their areas times their shares.
+    faces: Vec<Pieces>,
     hems: Vec<Hem>,
     hem_starts: Vec<usize>,
     /// The highest corner of all.
@@ -66,8 +61,7 @@ impl Tree {
             flats: growth.flats,
             home,
             under: growth.under,
-            wedges: Vec::new(),
-            wedge_starts: Vec::new(),
+            faces: vec![Pieces::default(); count],
             hems: Vec::new(),
             hem_starts: Vec::new(),
             top: surface.heights.iter().copied().fold(
@@ -78,16 +72,15 @@ impl Tree {
             ),
         };
         let shares = vessel.parts.iter().flat_map(|part| part.faces.clone().map(|_| part.share));
-        let wedge = |(face, share): (usize, f64)| {
-            let slope = share * surface.area_vector(face).dot(surface.up);
-            let heights = surface.heights_of(face);
-            (tree.home_of(surface.lowest(face)), Wedge { slope, heights })
-        };
-        let wedges: Vec<_> = (0..surface.faces.len()).zip(shares).map(wedge).collect();
+        for (face, share) in (0..surface.faces.len()).zip(shares) {
+            let [low, middle, high] = surface.heights_of(face);
+            let area = share * surface.area_vector(face).dot(surface.up);
+            let home = tree.home_of(surface.lowest(face));
+            tree.faces[home].push([low, middle, high, area]);
+        }
         let hem =
             |seam: &super::seam::Seam| (tree.home_of(seam.lowest(surface)), seam.hem(surface));
         let hems: Vec<_> = vessel.seams.iter().map(hem).collect();
-        (tree.wedges, tree.wedge_starts) = by_node(&wedges, count);
         (tree.hems, tree.hem_starts) = by_node(&hems, count);
         Ok(tree)
     }
@@ -121,10 +114,7 @@ impl Tree {
     /// Volume below a level in a node, which must be one body there, and the area of its surface.
     pub(super) fn below(&self, node: usize, level: f64) -> [f64; 2] {
         let first = self.nodes[node].first;
-        let mut sums = [0.0, 0.0];
-        for wedge in &self.wedges[self.wedge_starts[first]..self.wedge_starts[node + 1]] {
-            wedge.add(level, &mut sums);
-        }
+        let mut sums = Pieces::below(&self.faces[first..=node], level, Level::new());
         for hem in &self.hems[self.hem_starts[first]..self.hem_starts[node + 1]] {
             let [volume, surface] = hem.below(level);
             sums[0] += volume;
@@ -186,26 +176,6 @@ impl Tree {
             node.children.is_empty() && is_wet[self.flats.of(node.birth)]
         };
         (0..self.nodes.len()).filter(is_leaf).collect()
-    }
-}
-
-impl Wedge {
-    fn add(&self, level: f64, sums: &mut [f64; 2]) {
-        let [a, b, c] = self.heights.map(|height| height - level);
-        if a >= 0.0 {
-            return;
-        }
-        let (volume, share) = if c <= 0.0 {
-            ((a + b + c) / 3.0, 1.0)
-        } else if b >= 0.0 {
-            let share = a / (a - b) * (a / (a - c));
-            (share * a / 3.0, share)
-        } else {
-            let tip = c / (c - a) * (c / (c - b));
-            ((a + b + c) / 3.0 - tip * c / 3.0, 1.0 - tip)
-        };
-        sums[0] += self.slope * volume;
-        sums[1] -= self.slope * share;
     }
 }
 

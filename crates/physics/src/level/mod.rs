@@ -24,6 +24,7 @@ pub use cover::{Ray, Reach};
 pub use moments::{Moments, SecondMoment};
 pub use mouth::Mouth;
 pub use rider::Rider;
+pub(crate) use slab::Pieces;
 pub use space::{Cut, LevelError, OilSpace};
 
 #[cfg(test)]

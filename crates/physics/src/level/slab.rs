@@ -15,10 +15,10 @@ use super::sums::{Held, Straight, Sums};
 use fearless_simd::prelude::*;
 use fearless_simd::{Level, dispatch, f64x8};
 
-/// Faces with a corner in the slab, eight side by side: their corners' heights over the middle of the slab, the lowest
-/// first, and their areas along up. Lanes left over have no area.
+/// Faces, eight side by side: the heights of their corners, the lowest first, and their areas along up. Lanes left over
+/// have no area.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Pieces {
+pub(crate) struct Pieces {
     blocks: Vec<[Eight; 4]>,
     count: usize,
 }
@@ -33,6 +33,7 @@ pub(super) struct Lined<S: Simd> {
 #[derive(Debug, Clone)]
 pub(super) struct Slab {
     registers: Level,
+    /// The faces with a corner in the slab, over its middle.
     pub(super) list: Pieces,
     /// The volume's coefficients in the height over the middle of the slab.
     whole: [f64; 4],
@@ -76,17 +77,18 @@ impl Slab {
     /// Volume and surface below a height over the middle of the slab.
     pub(super) fn held(&self, height: f64) -> Held {
         let [d, c, b, a] = self.whole;
-        let list = dispatch!(self.registers, simd => self.list.below(simd, height));
+        let [volume, surface] =
+            Pieces::below(core::slice::from_ref(&self.list), height, self.registers);
         Held {
-            volume: ((a * height + b) * height + c) * height + d + list.volume,
-            surface: (3.0 * a * height + 2.0 * b) * height + c + list.surface,
+            volume: ((a * height + b) * height + c) * height + d + volume,
+            surface: (3.0 * a * height + 2.0 * b) * height + c + surface,
         }
     }
 }
 
 impl Pieces {
     #[inline(always)]
-    pub(super) fn push(&mut self, piece: [f64; 4]) {
+    pub(crate) fn push(&mut self, piece: [f64; 4]) {
         let lane = self.count % WIDE;
         if lane == 0 {
             self.blocks.push([Eight([0.0; WIDE]); 4]);
@@ -100,12 +102,18 @@ impl Pieces {
         }
     }
 
-    /// Volume and surface below a height.
+    /// Volume and surface below a height in several lists.
+    pub(crate) fn below(lists: &[Self], height: f64, registers: Level) -> [f64; 2] {
+        let Held { volume, surface } =
+            dispatch!(registers, simd => Self::held(lists, f64x8::splat(simd, height)));
+        [volume, surface]
+    }
+
     #[inline(always)]
-    fn below<S: Simd>(&self, simd: S, height: f64) -> Held {
-        let height = f64x8::splat(simd, height);
+    fn held<S: Simd>(lists: &[Self], height: f64x8<S>) -> Held {
+        let simd = height.simd;
         let mut sums = Sums::none(simd);
-        for [low, middle, high, area] in &self.blocks {
+        for [low, middle, high, area] in lists.iter().flat_map(|list| &list.blocks) {
             let heights = Heights {
                 low: low.load(simd) - height,
                 middle: middle.load(simd) - height,
