@@ -112,7 +112,7 @@ fn states(finding: &Finding, scale: &Scale) -> Markup {
         @if finding.states.len() > 1 {
             details {
                 summary { "In every state" }
-                ul { @for state in &finding.states { li { (shown(&said::state(state, u, scale))) } } }
+                ul.states { @for state in &finding.states { li { (shown(&said::state(state, u, scale))) } } }
             }
         }
     }

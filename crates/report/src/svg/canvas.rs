@@ -17,6 +17,9 @@ const LETTER: f64 = 0.036;
 /// About how wide a letter is, of its height.
 const WIDE: f64 = 0.58;
 
+/// The least room between two words beside each other, in letter heights.
+const GAP: f64 = 0.4;
+
 /// A growing drawing.
 #[derive(Debug)]
 pub(super) struct Canvas {
@@ -107,7 +110,10 @@ impl Canvas {
     ) {
         let is_free = |&&(x, y, side): &&(f64, f64, Side)| {
             let room = self.room(self.moved(at, DVec2::new(x, y)), side, text);
-            self.holds(room) && !self.words.iter().any(|other| overlap(*other, room))
+            // A word that ends where another begins would be read as one with it.
+            let gap = DVec2::X * (GAP * self.letter);
+            let wide = [room[0] - gap, room[1] + gap];
+            self.holds(room) && !self.words.iter().any(|other| overlap(*other, wide))
         };
         let found = places.iter().find(is_free).or(places.first());
         if let Some(&(x, y, side)) = found {
