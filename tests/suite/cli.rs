@@ -347,6 +347,23 @@ fn the_built_in_rulebook_is_proven_anywhere_and_one_with_a_hole_is_not() {
 }
 
 #[test]
+fn the_page_of_a_proof_names_its_rules_and_gives_the_cases_to_add() {
+    let told = |format: &str| out(&run(&["prove", "tests/proofs/loose.yaml", "--format", format]));
+    let (text, page) = (told("text"), told("html"));
+    let added: Vec<&str> = text.lines().filter(|line| line.starts_with("      {")).collect();
+    assert!(!added.is_empty(), "{text}");
+    for case in added {
+        assert!(page.contains(&format!("<pre>{}</pre>", case.trim())), "{case}");
+    }
+    for line in text.lines().filter(|line| line.contains(" caught ")) {
+        let rule = line.split(' ').next().unwrap();
+        assert!(page.contains(&format!("<h3>{rule}</h3>")), "{rule}");
+    }
+    // How it came out stands first.
+    assert!(page.find("The rulebook is not proven.") < page.find("<h3>"));
+}
+
+#[test]
 fn a_proof_is_the_same_bytes_on_one_thread_and_on_many() {
     let on = |threads: &str| {
         let mut command = program();

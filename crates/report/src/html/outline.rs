@@ -131,6 +131,8 @@ fn written(run: &[Piece]) -> Markup {
     match run {
         [Piece::Heading(text)] => html! { h2 { (shown(text)) } },
         [Piece::Paragraph(text)] => html! { p { (shown(text)) } },
+        [Piece::Part(name, said)] => html! { h3 { (shown(name)) } p { (shown(said)) } },
+        [Piece::Pasted(text)] => html! { pre { (shown(text)) } },
         rows => html! { dl.outline { @for row in rows { (entry(row)) } } },
     }
 }
@@ -139,7 +141,10 @@ fn entry(piece: &Piece) -> Markup {
     let (name, word, text) = match piece {
         Piece::Row(word, text) => (word.as_str(), "", text),
         Piece::Entry(name, word, text) => (name.as_str(), word.as_str(), text),
-        Piece::Heading(text) | Piece::Paragraph(text) => ("", "", text),
+        Piece::Heading(text)
+        | Piece::Paragraph(text)
+        | Piece::Part(_, text)
+        | Piece::Pasted(text) => ("", "", text),
     };
     html! {
         dt { (shown(name)) @if !word.is_empty() { " " span.quiet { (shown(word)) } } }

@@ -71,7 +71,10 @@ pub(crate) fn pieces_of_explanation(explanation: &Explanation) -> Vec<Piece> {
 
 /// What a proof says, likewise.
 pub(crate) fn pieces_of_proof(proof: &Proof) -> Vec<Piece> {
-    pieces(|page| proof::write(page, proof))
+    pieces(|page| {
+        proof::closing(page, proof);
+        proof::rules(page, proof);
+    })
 }
 
 /// What a comparison says, likewise.

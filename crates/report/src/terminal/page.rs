@@ -23,6 +23,10 @@ pub(crate) enum Piece {
     Row(String, String),
     /// A name, perhaps a word of it, and what there is to say.
     Entry(String, String, String),
+    /// What begins a smaller part, and what is said of it at once.
+    Part(String, String),
+    /// Text to be pasted elsewhere.
+    Pasted(String),
 }
 
 /// A growing page.
@@ -143,6 +147,20 @@ impl Page {
             line.push_str(&" ".repeat(blanks));
         }
         self.push_line("  ", &line);
+    }
+
+    /// A smaller part that is one line laid out in columns here, and a name with what is said of it elsewhere.
+    pub(super) fn part(&mut self, name: &str, said: &str, line: &str) {
+        self.pieces.push(Piece::Part(name.to_owned(), said.to_owned()));
+        let line = self.safe(&visible::visible(line));
+        self.drawn(&format!("{line}\n"));
+    }
+
+    /// Text to be pasted, whole: a line that is broken is no longer the same text.
+    pub(super) fn pasted(&mut self, text: &str) {
+        self.pieces.push(Piece::Pasted(text.to_owned()));
+        let text = self.safe(&visible::visible(text));
+        self.drawn(&format!("      {text}\n"));
     }
 
     /// What was drawn elsewhere, from text that went through [`Page::safe`].

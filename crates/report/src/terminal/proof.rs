@@ -9,6 +9,12 @@ use sumpwright_core::source::Sources;
 
 /// Writes the rules and, last, how the whole rulebook fared.
 pub(super) fn write(page: &mut Page, proof: &Proof) {
+    rules(page, proof);
+    closing(page, proof);
+}
+
+/// Writes a line for each rule, and what there is to say of it.
+pub(super) fn rules(page: &mut Page, proof: &Proof) {
     page.gap();
     let widest = proof.rules.iter().map(|rule| rule.id.chars().count()).max().unwrap_or(0);
     for rule in &proof.rules {
@@ -22,27 +28,27 @@ pub(super) fn write(page: &mut Page, proof: &Proof) {
         }
     }
     page.gap();
-    closing(page, proof);
 }
 
 fn line(page: &mut Page, rule: &RuleProof, widest: usize) {
     let score = rule.score();
-    let mut text = format!(
-        "{:<widest$}  {:>3} {:<5}  {:>3} caught  {:>3} missed",
-        rule.id,
-        rule.cases.len(),
-        if rule.cases.len() == 1 { "case" } else { "cases" },
-        score.caught,
-        score.missed
-    );
+    let count = rule.cases.len();
+    let cases = if count == 1 { "case" } else { "cases" };
+    let mut more = String::new();
     if score.equivalent > 0 {
-        text = format!("{text}  {} equivalent", score.equivalent);
+        more = format!("  {} equivalent", score.equivalent);
     }
     if !rule.is_whole() {
-        text.push_str("  not proven");
+        more.push_str("  not proven");
     }
-    let text = page.safe(&text);
-    page.drawn(&format!("{text}\n"));
+    let (caught, missed) = (score.caught, score.missed);
+    let line = format!(
+        "{:<widest$}  {count:>3} {cases:<5}  {caught:>3} caught  {missed:>3} missed{more}",
+        rule.id
+    );
+    let said =
+        format!("{count} {cases}, {caught} caught, {missed} missed{}", more.replace("  ", ", "));
+    page.part(&rule.id, &said, &line);
 }
 
 /// Cases that do not come out as expected, or whose breach points elsewhere.
@@ -143,9 +149,7 @@ fn missed(page: &mut Page, rule: &RuleProof) {
         match suggestion {
             Suggestion::Case(case) => {
                 page.row("add", "");
-                // Whole, to be pasted: a line that is broken is no longer the same text.
-                let case = page.safe(&crate::visible::visible(case));
-                page.drawn(&format!("      {case}\n"));
+                page.pasted(case);
             }
             Suggestion::Words(words) => page.row("add", words),
         }
@@ -179,7 +183,8 @@ fn rest(page: &mut Page, sources: &Sources, rule: &RuleProof) {
     }
 }
 
-fn closing(page: &mut Page, proof: &Proof) {
+/// Writes how the whole rulebook fared.
+pub(super) fn closing(page: &mut Page, proof: &Proof) {
     if proof.has_error() {
         page.paragraph("The rulebook cannot be used, so that no rule was tried.");
         return;
