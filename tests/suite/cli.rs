@@ -350,7 +350,7 @@ fn the_built_in_rulebook_is_proven_anywhere_and_one_with_a_hole_is_not() {
 fn the_page_of_a_proof_names_its_rules_and_gives_the_cases_to_add() {
     let told = |format: &str| out(&run(&["prove", "tests/proofs/loose.yaml", "--format", format]));
     let (text, page) = (told("text"), told("html"));
-    let added: Vec<&str> = text.lines().filter(|line| line.starts_with("      {")).collect();
+    let added: Vec<&str> = text.lines().filter(|line| line.starts_with("      - {")).collect();
     assert!(!added.is_empty(), "{text}");
     for case in added {
         assert!(page.contains(&format!("<pre>{}</pre>", case.trim())), "{case}");
