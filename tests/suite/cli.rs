@@ -346,6 +346,33 @@ fn the_built_in_rulebook_is_proven_anywhere_and_one_with_a_hole_is_not() {
     assert_eq!(value["whole"], false);
 }
 
+/// The first pan of the README says little, and most rules have to wait for the same few things.
+#[test]
+fn rules_that_wait_for_one_thing_are_told_together() {
+    let readme = read(&root().join("README.md"));
+    let (_, rest) = readme.split_once("```yaml\npan: 1\n").unwrap();
+    let (pan, _) = rest.split_once("```").unwrap();
+    let here = folder("waiting");
+    let path = write(&here, "mine.yaml", &format!("pan: 1\n{pan}"));
+    let json: serde_json::Value =
+        serde_json::from_str(&out(&run(&["review", &path, "--format", "json"]))).unwrap();
+    let findings = json["pans"][0]["findings"].as_array().unwrap();
+    let open = || findings.iter().filter(|f| f["verdict"] == "inconclusive");
+    let waiting = open().filter(|f| f["needs"][0]["path"] == "flange").count();
+    assert!(waiting > 5, "{waiting}");
+    let (text, page) =
+        (out(&run(&["review", &path])), out(&run(&["review", &path, "--format", "html"])));
+    assert!(text.contains(&format!("{waiting} rules wait for one thing · flange")), "{text}");
+    assert!(page.contains(&format!("{waiting} rules wait for one thing: flange")));
+    for finding in open() {
+        let rule = finding["rule"].as_str().unwrap();
+        assert!(text.contains(rule) && page.contains(rule), "{rule}");
+    }
+    assert!(text.matches("inconclusive: ").count() < 10, "{text}");
+    let all = out(&run(&["review", &path, "--all"]));
+    assert_eq!(all.matches("inconclusive: ").count(), open().count());
+}
+
 #[test]
 fn the_page_of_a_proof_names_its_rules_and_gives_the_cases_to_add() {
     let told = |format: &str| out(&run(&["prove", "tests/proofs/loose.yaml", "--format", format]));

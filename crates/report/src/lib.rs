@@ -26,6 +26,7 @@ mod screening;
 mod si;
 mod svg;
 mod terminal;
+mod told;
 mod visible;
 
 pub use declaration::{differences, envelope, made, read_envelope, read_statement};

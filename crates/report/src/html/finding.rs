@@ -4,15 +4,9 @@ use super::{shown, source};
 use crate::scale::Scale;
 use crate::{computed, conceded, deciding, place, said};
 use maud::{Markup, html};
-use sumpwright_core::review::{Finding, LimitReading};
+use sumpwright_core::review::{Finding, LimitReading, Need};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
-
-/// Whether a finding is written in full: something is against the pan, it could not be said, or someone has remarked on it.
-pub(super) fn is_told(finding: &Finding) -> bool {
-    !matches!(finding.verdict, Verdict::Conforms | Verdict::NotApplicable)
-        || !finding.remarks.is_empty()
-}
 
 /// Rule id and object path.
 pub(super) fn identity(finding: &Finding) -> String {
@@ -73,15 +67,41 @@ pub(super) fn article(sources: &Sources, finding: &Finding) -> Markup {
                     (entry(computed::WORD, &paragraph))
                 }
                 @if let Some(caution) = &finding.caution { (entry("caution", caution)) }
-                @for need in &finding.needs {
-                    (entry("to measure", &format!(
-                        "{} ({}): {}", need.path, place::text(sources, need.span), need.how_to_get
-                    )))
-                }
+                @for need in &finding.needs { (wanted(sources, need)) }
             }
             (states(finding, &scale))
         }
     }
+}
+
+/// Several that wait for the same thing: in short, and each in full where it is asked for.
+pub(super) fn waiting(sources: &Sources, findings: &[&Finding]) -> Markup {
+    let Some(first) = findings.first() else { return html! {} };
+    let path = first.needs.first().map_or("", |need| need.path.as_str());
+    html! {
+        article.finding.waiting {
+            h4 {
+                span class=(class(first.verdict)) { (first.verdict.words()) }
+                " " (findings.len()) " rules wait for one thing: " (shown(path))
+            }
+            p.said { (shown(&first.reason)) }
+            p.place { (shown(&place::text(sources, first.subject))) }
+            (source::excerpt(sources, first.subject))
+            dl { @for need in &first.needs { (wanted(sources, need)) } }
+            ul { @for finding in findings {
+                li { (shown(&finding.title)) " " span.place { (shown(&identity(finding))) } }
+            } }
+            details {
+                summary { "Each in full" }
+                @for finding in findings { (article(sources, finding)) }
+            }
+        }
+    }
+}
+
+fn wanted(sources: &Sources, need: &Need) -> Markup {
+    let at = place::text(sources, need.span);
+    entry("to measure", &format!("{} ({at}): {}", need.path, need.how_to_get))
 }
 
 fn entry(word: &str, text: &str) -> Markup {

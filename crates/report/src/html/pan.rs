@@ -1,10 +1,11 @@
 //! One pan: summary, drawings, findings, the table of all verdicts, and what has to be known beside them.
 
-use super::finding::{article, class, identity, is_told};
+use super::finding::{article, class, identity, waiting};
 use super::{shown, svg};
-use crate::counts::{by_verdict, gravest_first};
+use crate::counts::by_verdict;
 use crate::scale::Scale;
 use crate::svg::polar;
+use crate::told::{Told, told};
 use crate::{deciding, place, said};
 use maud::{Markup, html};
 use sumpwright_core::coverage::CoverageMap;
@@ -17,8 +18,7 @@ use sumpwright_core::source::Sources;
 pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup {
     let (sources, whole) = (&review.sources, review.screening.is_none());
     let title = pan.title.as_deref().unwrap_or(&pan.path);
-    let mut told = gravest_first(&pan.findings);
-    told.retain(|finding| is_told(finding));
+    let told = told(&pan.findings);
     html! {
         section id=(format!("pan-{number}")) {
             h2 { (shown(title)) }
@@ -29,7 +29,12 @@ pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup
             @if whole { p { (said::counts(&by_verdict(&pan.findings))) "." } }
             (figures(&pan.figures, pan.coverage.as_ref(), title, number))
             @if !told.is_empty() { h3 { "What is against it, and what is open" } }
-            @for finding in told { (article(sources, finding)) }
+            @for told in &told {
+                @match told {
+                    Told::Alone(finding) => { (article(sources, finding)) },
+                    Told::Waiting(findings) => { (waiting(sources, findings)) },
+                }
+            }
             @if whole {
                 h3 { "All verdicts" }
                 (verdicts(&pan.findings))

@@ -1,8 +1,8 @@
 //! The last lines: what was looked at, how it was decided, and the cautions.
 
-use super::finding::is_told_in_full;
 use super::page::Page;
 use crate::counts::by_verdict;
+use crate::told::is_told;
 use crate::{conceded, said, screening};
 use std::collections::BTreeSet;
 use sumpwright_core::review::{Finding, Review};
@@ -12,7 +12,7 @@ use sumpwright_core::source::{Diagnostic, Severity};
 pub(super) fn write(page: &mut Page, review: &Review) {
     let findings = || review.pans.iter().flat_map(|pan| &pan.findings);
     page.gap();
-    if findings().any(is_told_in_full) {
+    if findings().any(is_told) {
         page.paragraph(said::CAUTIONS);
         page.gap();
     }

@@ -13,12 +13,6 @@ use sumpwright_core::verdict::Verdict;
 /// How many needs are printed of one finding, unless all are asked for.
 const NEEDS_SHOWN: usize = 3;
 
-/// Whether a finding is written in full: something is against the pan, it could not be said, or someone has remarked on it.
-pub(super) fn is_told_in_full(finding: &Finding) -> bool {
-    !matches!(finding.verdict, Verdict::Conforms | Verdict::NotApplicable)
-        || !finding.remarks.is_empty()
-}
-
 /// Rule id and object path: what a finding is called everywhere.
 pub(super) fn identity(finding: &Finding) -> String {
     match &finding.object {
@@ -69,6 +63,24 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
         page.row("caution", caution);
     }
     needs(page, sources, finding);
+}
+
+/// Writes several that wait for the same thing, in short.
+pub(super) fn write_waiting(page: &mut Page, sources: &Sources, findings: &[&Finding]) {
+    let Some(first) = findings.first() else { return };
+    page.gap();
+    let marks = (Mark::new(first.subject, first.reason.clone()), Vec::new());
+    let word = (first.verdict.words(), Weight::Middle);
+    let path = first.needs.first().map_or("", |need| need.path.as_str());
+    let title = format!("{} rules wait for one thing · {path}", findings.len());
+    draw(page, sources, word, &title, marks);
+    let mut word = "waiting";
+    for finding in findings {
+        page.row(word, &format!("{}: {}", identity(finding), finding.title));
+        word = "";
+    }
+    needs(page, sources, first);
+    page.row("", "--all tells each of them in full");
 }
 
 /// What people have said of it.

@@ -2,11 +2,12 @@
 
 use super::finding;
 use super::page::Page;
-use crate::counts::{by_verdict, gravest_first};
+use crate::counts::by_verdict;
 use crate::place;
 use crate::said;
 use crate::said::glued;
 use crate::scale::Scale;
+use crate::told::{Told, is_told, told};
 use std::collections::BTreeMap;
 use sumpwright_core::quantity::print_in;
 use sumpwright_core::review::{Finding, InputUsed, PanReview, Review};
@@ -27,9 +28,18 @@ pub(super) fn write(page: &mut Page, review: &Review, pan: &PanReview) {
     if !pan.baselines.is_empty() {
         page.row("baseline", &pan.baselines.join(", "));
     }
-    let told = gravest_first(&pan.findings).into_iter().filter(|f| finding::is_told_in_full(f));
-    for finding in told {
-        finding::write(page, sources, finding);
+    for told in told(&pan.findings) {
+        match told {
+            Told::Waiting(findings) if !page.options.all => {
+                finding::write_waiting(page, sources, &findings);
+            }
+            Told::Waiting(findings) => {
+                for finding in findings {
+                    finding::write(page, sources, finding);
+                }
+            }
+            Told::Alone(finding) => finding::write(page, sources, finding),
+        }
     }
     page.gap();
     if page.options.all {
@@ -56,7 +66,7 @@ fn nothing_judged(findings: &[Finding]) -> bool {
 
 /// A line for each rule that is not told in full: conforming with value and margin, or not applicable.
 fn verdict_lines(page: &mut Page, findings: &[Finding]) {
-    for finding in findings.iter().filter(|f| !finding::is_told_in_full(f)) {
+    for finding in findings.iter().filter(|f| !is_told(f)) {
         let identity = finding::identity(finding);
         if finding.verdict == Verdict::NotApplicable {
             let reason = if finding.reason.is_empty() { "" } else { ": " };
