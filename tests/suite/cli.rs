@@ -346,14 +346,18 @@ fn the_built_in_rulebook_is_proven_anywhere_and_one_with_a_hole_is_not() {
     assert_eq!(value["whole"], false);
 }
 
-/// The first pan of the README says little, and most rules have to wait for the same few things.
-#[test]
-fn rules_that_wait_for_one_thing_are_told_together() {
+/// The first pan of the README.
+fn first_pan() -> String {
     let readme = read(&root().join("README.md"));
     let (_, rest) = readme.split_once("```yaml\npan: 1\n").unwrap();
     let (pan, _) = rest.split_once("```").unwrap();
-    let here = folder("waiting");
-    let path = write(&here, "mine.yaml", &format!("pan: 1\n{pan}"));
+    format!("pan: 1\n{pan}")
+}
+
+/// The first pan of the README says little, and most rules have to wait for the same few things.
+#[test]
+fn rules_that_wait_for_one_thing_are_told_together() {
+    let path = write(&folder("waiting"), "mine.yaml", &first_pan());
     let json: serde_json::Value =
         serde_json::from_str(&out(&run(&["review", &path, "--format", "json"]))).unwrap();
     let findings = json["pans"][0]["findings"].as_array().unwrap();
@@ -617,4 +621,24 @@ fn remarks_are_begun_once_completed_and_told_and_are_no_pan() {
     assert_eq!(told.status.code(), Some(1), "{}", out(&told));
     assert!(out(&told).contains("Ask the founder. – R. Tarn"), "{}", out(&told));
     assert!(out(&told).contains("5 pans"), "{}", out(&told));
+}
+
+/// A flood of findings is cut where nobody asked for all of it, and never hides that there is another kind.
+#[test]
+fn a_flood_shows_every_rule_and_says_what_it_passed_over() {
+    let here = folder("flood");
+    let pans: Vec<String> =
+        (0..12).map(|n| write(&here, &format!("pan-{n}.yaml"), &first_pan())).collect();
+    let told = |more: &[&str]| {
+        let pans = pans.iter().map(String::as_str);
+        out(&run(&[&["review"], more, &pans.collect::<Vec<_>>()].concat()))
+    };
+    let (some, all) = (told(&[]), told(&["--all"]));
+    let heads = |text: &str| text.matches("  inconclusive: ").count();
+    assert_eq!(heads(&some), 50);
+    assert!(heads(&all) > 300, "{}", heads(&all));
+    assert_eq!(some.lines().last(), all.lines().last());
+    // What is passed over is named at its pan, and once in the table across the pans.
+    assert_eq!(some.matches("wall.floor-too-thin").count(), pans.len() + 1, "{some}");
+    assert!(some.contains("more findings; --all tells them in full"), "{some}");
 }

@@ -1,7 +1,8 @@
 //! Which findings are told, in which order, and which of them together.
 
 use crate::counts::gravest_first;
-use sumpwright_core::review::Finding;
+use std::collections::BTreeSet;
+use sumpwright_core::review::{Finding, PanReview};
 use sumpwright_core::verdict::Verdict;
 
 /// A finding that is told by itself, or several that wait for the same thing to be stated.
@@ -36,6 +37,43 @@ pub(crate) fn told(findings: &[Finding]) -> Vec<Told<'_>> {
         _ => Told::Waiting(group),
     };
     all.into_iter().map(told).collect()
+}
+
+/// How much is told in one go where no more is asked for.
+pub(crate) const MOST: usize = 50;
+
+/// The places among what is told of all pans that have room: the first of each rule before a second of any, then from
+/// the front. A flood of one kind must not hide that there is another.
+pub(crate) fn with_room(pans: &[PanReview]) -> BTreeSet<(usize, usize)> {
+    let all: Vec<_> = pans.iter().map(|pan| told(&pan.findings)).collect();
+    let places = || {
+        all.iter().enumerate().flat_map(|(pan, told)| {
+            told.iter().enumerate().map(move |(place, t)| ((pan, place), t))
+        })
+    };
+    let mut rules = BTreeSet::new();
+    let firsts = places().filter(|(_, told)| {
+        let new = told.findings().iter().filter(|finding| rules.insert(finding.rule.as_str()));
+        new.count() > 0
+    });
+    let mut room: BTreeSet<_> = firsts.map(|(at, _)| at).take(MOST).collect();
+    for (at, _) in places() {
+        if room.len() >= MOST {
+            break;
+        }
+        room.insert(at);
+    }
+    room
+}
+
+impl<'a> Told<'a> {
+    /// The finding, or all of them.
+    pub(crate) fn findings(&self) -> &[&'a Finding] {
+        match self {
+            Self::Alone(finding) => core::slice::from_ref(finding),
+            Self::Waiting(findings) => findings,
+        }
+    }
 }
 
 /// Whether all there is to say of a finding is that one thing is not stated.

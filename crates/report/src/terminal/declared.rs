@@ -20,7 +20,7 @@ pub(super) fn write(page: &mut Page, declared: &Declared) {
         return;
     }
     for pan in &declared.review.pans {
-        pan::write(page, &declared.review, pan);
+        pan::write(page, &declared.review, pan, |_| true);
     }
     page.gap();
     page.heading(&format!(

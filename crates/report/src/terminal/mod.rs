@@ -25,6 +25,7 @@ mod screening;
 mod tests;
 
 use crate::format::Options;
+use crate::told::with_room;
 use page::Page;
 pub(crate) use page::Piece;
 use sumpwright_core::compare::{Comparison, PansCompared};
@@ -44,8 +45,10 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
     if review.screening.is_none() {
         across::write(&mut page, review);
     }
-    for pan in &review.pans {
-        pan::write(&mut page, review, pan);
+    let room = with_room(&review.pans);
+    for (number, pan) in review.pans.iter().enumerate() {
+        let has_room = |place| options.all || room.contains(&(number, place));
+        pan::write(&mut page, review, pan, has_room);
     }
     checklist::write(&mut page, &review.checklists);
     conceded::write(&mut page, review);

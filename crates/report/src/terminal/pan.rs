@@ -20,15 +20,27 @@ const EXACT_SHOWN: usize = 4;
 /// How many needs of the pan are named, unless all are asked for.
 const NEEDS_SHOWN: usize = 5;
 
-/// Writes one pan.
-pub(super) fn write(page: &mut Page, review: &Review, pan: &PanReview) {
+/// Writes one pan; of what is told of it, those that have room.
+pub(super) fn write(
+    page: &mut Page,
+    review: &Review,
+    pan: &PanReview,
+    has_room: impl Fn(usize) -> bool,
+) {
     let sources = &review.sources;
     page.gap();
     page.heading(&heading(&pan.path, pan.title.as_deref()));
     if !pan.baselines.is_empty() {
         page.row("baseline", &pan.baselines.join(", "));
     }
-    for told in told(&pan.findings) {
+    let mut passed_over: BTreeMap<&str, usize> = BTreeMap::new();
+    for (place, told) in told(&pan.findings).into_iter().enumerate() {
+        if !has_room(place) {
+            for finding in told.findings() {
+                *passed_over.entry(&finding.rule).or_default() += 1;
+            }
+            continue;
+        }
         match told {
             Told::Waiting(findings) if !page.options.all => {
                 finding::write_waiting(page, sources, &findings);
@@ -42,6 +54,7 @@ pub(super) fn write(page: &mut Page, review: &Review, pan: &PanReview) {
         }
     }
     page.gap();
+    passed_over_row(page, &passed_over);
     if page.options.all {
         verdict_lines(page, &pan.findings);
     }
@@ -53,6 +66,24 @@ pub(super) fn write(page: &mut Page, review: &Review, pan: &PanReview) {
     }
     measure_next(page, sources, pan);
     inputs_and_notes(page, &pan.inputs, &pan.notes);
+}
+
+/// What there was no room for, by rule.
+fn passed_over_row(page: &mut Page, rules: &BTreeMap<&str, usize>) {
+    let count: usize = rules.values().sum();
+    if count == 0 {
+        return;
+    }
+    let each: Vec<_> = rules
+        .iter()
+        .map(
+            |(rule, count)| {
+                if *count > 1 { format!("{rule} ({count})") } else { (*rule).to_owned() }
+            },
+        )
+        .collect();
+    let more = said::number_of(count, "more finding");
+    page.row("more", &format!("{more}; --all tells them in full: {}", each.join(", ")));
 }
 
 /// Path and title of a pan.
