@@ -574,3 +574,19 @@ fn remarks_are_begun_once_completed_and_told_and_are_no_pan() {
     assert!(out(&told).contains("Ask the founder. – R. Tarn"), "{}", out(&told));
     assert!(out(&told).contains("5 pans"), "{}", out(&told));
 }
+
+/// The paths that a review names as what to measure can be asked about, though they are no measures.
+#[test]
+fn a_value_that_is_stated_can_be_asked_about() {
+    for (path, said) in [
+        ("flange.bead", "`pan`, no rule and no measure. Lay a straight length of rail"),
+        ("vehicle.check.level", "`vehicle`, no rule and no measure. Check hole or dipstick mark"),
+        ("drains.plug.boss", "`pan`, no rule and no measure. "),
+        ("flange.beed", "there is no rule and no measure flange.beed"),
+    ] {
+        let output = run(&["explain", path]);
+        let told = String::from_utf8(output.stderr.clone()).unwrap();
+        assert_eq!((output.status.code(), out(&output).as_str()), (Some(2), ""));
+        assert!(told.contains(said), "{told}");
+    }
+}
