@@ -339,7 +339,7 @@ fn of_a_pan_that_is_gone_another_is_named_only_where_it_may_be_the_same() {
         }
         world.screen(&["--width", "200"]).out
     };
-    let other = "where it is under another name now, write that name here; else `sumpwright";
+    let other = "takes it out; where it is under another name now, write that name here instead";
     assert!(moved("pans/thin-2.yaml").contains("where it is pans/thin-2.yaml now"));
     assert!(moved("pans/of-sheet.yaml").contains(other));
     // Folder and ending are alike, and the names are not.

@@ -131,7 +131,7 @@ impl<'a> Held<'a> {
             let now = self.renamed(pan).unwrap_or("under another name");
             for (_, entry) in self.list.on(pan) {
                 let message = format!("there is no pan {pan}");
-                let meant = format!("where it is {now} now, write that name here; else ");
+                let meant = format!("; where it is {now} now, write that name here instead");
                 stale.push(self.stale_finding(pan, entry, message, &meant));
             }
         }
@@ -152,7 +152,8 @@ impl<'a> Held<'a> {
             object: entry.object.as_ref().map(|object| object.text.clone()),
             message,
             span: entry.span,
-            help: format!("{meant}`{}` takes it out", self.request.tidying),
+            // The command stands first, so that it is not broken over two lines and can be copied.
+            help: format!("`{}` takes it out{meant}", self.request.tidying),
         }
     }
 
