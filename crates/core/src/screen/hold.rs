@@ -46,7 +46,8 @@ impl<'a> Held<'a> {
             if self.request.writing == Writing::Nothing { self.stale() } else { Vec::new() };
         review.problems.retain(|problem| problem.severity == Severity::Error);
         let list = self.list.path.clone();
-        review.screening = Some(Screening { looked_at, known: self.known, list, stale });
+        let screening = Screening { looked_at, known: self.known, list, stale };
+        review.screening = (!self.list.is_torn).then_some(screening);
         review
     }
 
