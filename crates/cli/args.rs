@@ -56,8 +56,8 @@ Exit status:
   3  cannot confirm in whole: something is withheld";
 
 const SCREEN_STATUSES: &str = "\
-What counts is what makes `review` exit with another status than 0: a breach of a `shall`, a `shall` that is
-inconclusive. Advice, remarks and warnings are for `review`.
+What counts is what makes `review` exit with another status than 0: a breach of a `shall`, a `shall`
+that is inconclusive. Advice, remarks and warnings are for `review`.
 
 Exit status (the larger number wins; what was found is printed all the same):
   0  nothing is worse than known, and nothing known has been mended

@@ -103,8 +103,10 @@ pub(crate) fn exists_already(path: &Path) -> String {
 pub(crate) fn keep(path: &Path, text: &str) {
     let Some(folder) = path.parent() else { return };
     let kept = fs::create_dir_all(folder).and_then(|()| {
-        let ignoring = folder.join(".gitignore");
-        if !ignoring.exists() {
+        let ignoring = folder.join(IGNORING);
+        // A full disk leaves an empty one. In a folder that holds anything else it would hide that as well.
+        let is_wanted = !fs::metadata(&ignoring).is_ok_and(|there| there.len() > 0);
+        if is_wanted && is_for(folder, path)? {
             fs::write(&ignoring, "*\n")?;
         }
         let beside = beside(path)?;
@@ -116,6 +118,23 @@ pub(crate) fn keep(path: &Path, text: &str) {
         written
     });
     drop(kept);
+}
+
+/// What makes version control pass over the folder that it stands in.
+const IGNORING: &str = ".gitignore";
+
+/// Whether a folder holds a file and nothing else, beside what a run puts next to it.
+fn is_for(folder: &Path, file: &Path) -> io::Result<bool> {
+    let own = file.file_name().unwrap_or_default().to_string_lossy();
+    for entry in fs::read_dir(folder)? {
+        let name = entry?.file_name();
+        let name = name.to_string_lossy();
+        let is_part = name.strip_prefix('.').is_some_and(|rest| rest.starts_with(&*own));
+        if name != own && name != IGNORING && !is_part {
+            return Ok(false);
+        }
+    }
+    Ok(true)
 }
 
 fn print(text: &str, out: &mut impl Write) -> Result<(), String> {
@@ -220,6 +239,20 @@ mod tests {
         let other = PathBuf::from(folder.path("other"));
         assert!(write_folder(&other, [(&bad.0, &bad.1), (&file.0, &file.1)].into_iter()).is_err());
         assert_eq!(folder.names(), ["declared"]);
+    }
+
+    #[test]
+    fn results_are_kept_out_of_version_control_and_nothing_else_is() {
+        let folder = Folder::new("output-keep");
+        folder.write("pan.yaml", "pan: 1");
+        keep(Path::new(&folder.path("results")), "text");
+        assert_eq!(folder.names(), ["pan.yaml", "results"]);
+        // A disk that was full when the folder was made has left it empty.
+        folder.write("own/.gitignore", "");
+        for _ in 0..2 {
+            keep(Path::new(&folder.path("own/results")), "text");
+            assert_eq!(fs::read_to_string(folder.path("own/.gitignore")).unwrap(), "*\n");
+        }
     }
 
     #[cfg(unix)]

@@ -90,8 +90,8 @@ pub(crate) fn without_list(files: &dyn Files, project: &Project) -> Option<Box<R
         review::read_project_file(files, project.file.as_ref()?);
     let span = doc?.known_findings?.span;
     let problem = Diagnostic::error(Code::BadReference, span, format!("there is no file {known}"));
-    let help =
-        "`sumpwright screen --write-known` writes it; take the key out if everything is to count";
+    let help = "correct the name, or bring the file back; `sumpwright screen --write-known` writes it anew, with all \
+                that is found now";
     read.problems.push(problem.help(help));
     Some(Box::new(read))
 }

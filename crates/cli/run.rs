@@ -15,6 +15,7 @@ use crate::{
 use std::path::Path;
 use sumpwright_core::checklist;
 use sumpwright_core::concede::{self, ConcedeRequest};
+use sumpwright_core::document::field_of_path;
 use sumpwright_core::explain::{self, Demo, ExplainRequest, Subject};
 use sumpwright_core::prove::{self, ProveRequest};
 use sumpwright_core::remark;
@@ -188,11 +189,23 @@ fn explain(asked: &ExplainArguments, project: &Project) -> Exit {
             || "`explain` without a name lists them all".to_owned(),
             |meant| format!("did you mean {meant}?"),
         );
-        complain(&format!("there is no rule and no measure {name}; {meant}"));
+        let said = stated_as(name)
+            .unwrap_or_else(|| format!("there is no rule and no measure {name}; {meant}"));
+        complain(&said);
     }
     let text = write(&found, &page::options(&asked.page));
     let exit = exit::of_explanation(&found);
     exit.max(written(&asked.page, &text, exit))
+}
+
+/// How a person gets a value that is stated in a document, by its path there; none where no document has it.
+fn stated_as(path: &str) -> Option<String> {
+    let row = field_of_path(path)?;
+    let usual = row.typical.map(|(low, high)| format!(" Usually {low} to {high}."));
+    let (key, how, usual) = (row.document.key(), row.how_to_get, usual.unwrap_or_default());
+    Some(format!(
+        "{path} is a value stated in a document `{key}`, no rule and no measure. {how}{usual}"
+    ))
 }
 
 /// The one pan that is meant; the complaint has been made where it is not one.

@@ -33,6 +33,12 @@ pub(crate) fn screen(asked: &ScreenArguments, project: &Project) -> Exit {
     let Some(rulebook) = rulebook(rules) else { return Exit::Fault };
     let Some(concessions) = concessions(&asked.conceding, project) else { return Exit::Fault };
     let Some((pans, names)) = pans(asked, project) else { return Exit::Fault };
+    if asked.write_known
+        && let Some(pan) = pans.iter().find(|pan| pan.contains(char::is_control))
+    {
+        complain(&format!("{pan} cannot be listed: its name holds a control character; rename it"));
+        return Exit::Fault;
+    }
     let path = asked.known.as_ref().or(project.known.as_ref());
     let usual = format!("{}{KNOWN}", project.folder);
     let known = match (asked.write_known, path) {
@@ -153,7 +159,11 @@ fn writing(asked: &ScreenArguments) -> Writing {
 fn tidying(asked: &ScreenArguments) -> String {
     let known = asked.known.iter().map(|known| format!(" --known {known}"));
     let rules = asked.rules.iter().map(|rules| format!(" --rules {rules}"));
-    let more: String = known.chain(rules).collect();
+    let conceding = &asked.conceding;
+    let paths = conceding.concessions.iter().map(|path| format!(" --concessions {path}"));
+    // Without the day it would end as an error where something is conceded.
+    let on = conceding.on.iter().map(|on| format!(" --on {on}"));
+    let more: String = known.chain(rules).chain(paths).chain(on).collect();
     format!("sumpwright screen --tidy-known{more}")
 }
 

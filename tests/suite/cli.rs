@@ -642,3 +642,19 @@ fn a_flood_shows_every_rule_and_says_what_it_passed_over() {
     assert_eq!(some.matches("wall.floor-too-thin").count(), pans.len() + 2, "{some}");
     assert!(some.contains("more findings; --all tells them in full"), "{some}");
 }
+
+/// The paths that a review names as what to measure can be asked about, though they are no measures.
+#[test]
+fn a_value_that_is_stated_can_be_asked_about() {
+    for (path, said) in [
+        ("flange.bead", "`pan`, no rule and no measure. Lay a straight length of rail"),
+        ("vehicle.check.level", "`vehicle`, no rule and no measure. Check hole or dipstick mark"),
+        ("drains.plug.boss", "`pan`, no rule and no measure. "),
+        ("flange.beed", "there is no rule and no measure flange.beed"),
+    ] {
+        let output = run(&["explain", path]);
+        let told = String::from_utf8(output.stderr.clone()).unwrap();
+        assert_eq!((output.status.code(), out(&output).as_str()), (Some(2), ""));
+        assert!(told.contains(said), "{told}");
+    }
+}

@@ -316,6 +316,49 @@ fn a_list_in_which_lines_stand_twice_or_that_is_torn_is_written_anew() {
     }
 }
 
+/// Held against nothing, everything would be told as new, and the one thing to mend would be lost among it.
+#[test]
+fn of_a_list_that_a_merge_left_torn_that_alone_is_told() {
+    let world = World::known("torn");
+    world.replace("known.yaml", "findings:\n", "findings:\n<<<<<<< ours\n");
+    let told = world.screen(&[]);
+    assert_eq!((told.code, told.rules()), (2, vec![]), "{}", told.out);
+    assert!(told.out.contains("known.yaml:5:1") && told.out.contains("unfinished"), "{}", told.out);
+    assert!(told.out.contains("Nothing was judged") && !told.out.contains("new"), "{}", told.out);
+}
+
+/// The pan that is meant is one of nearly its name, of which the list says nothing.
+#[test]
+fn of_a_pan_that_is_gone_another_is_named_only_where_it_may_be_the_same() {
+    let moved = |to: &str| {
+        let world = World::known("renamed");
+        let text = world.read("pans/thin.yaml");
+        world.remove("pans/thin.yaml");
+        if !to.is_empty() {
+            world.write(to, &text);
+        }
+        world.screen(&["--width", "200"]).out
+    };
+    let other = "takes it out; where it is under another name now, write that name here instead";
+    assert!(moved("pans/thin-2.yaml").contains("where it is pans/thin-2.yaml now"));
+    assert!(moved("pans/of-sheet.yaml").contains(other));
+    // Folder and ending are alike, and the names are not.
+    assert!(moved("").contains(other));
+}
+
+/// A list that is written is one that can be read.
+#[cfg(unix)]
+#[test]
+fn a_pan_whose_name_no_document_can_hold_does_not_become_known() {
+    let world = World::known("escape");
+    let before = world.read("known.yaml");
+    world.write("pans/a\u{1b}[31m.yaml", &world.read("pans/thin.yaml"));
+    let told = world.screen(&["--write-known"]);
+    assert_eq!(told.code, 2);
+    assert!(told.err.contains("a\\u{1b}[31m.yaml cannot be listed"), "{}", told.err);
+    assert_eq!(world.read("known.yaml"), before);
+}
+
 #[test]
 fn only_pans_that_a_name_bears_on_are_looked_at() {
     for arguments in [vec!["--no-cache"], vec![]] {
@@ -424,6 +467,21 @@ fn what_is_conceded_is_no_finding_and_what_is_against_a_concession_is() {
     }
     assert_eq!(world.screen(&["--on", "2026-11-25", "--write-known"]).code, 0);
     assert!(world.read("known.yaml").ends_with("findings: none\n"));
+    // The command that tidies asks for the day too, and so names it.
+    world.write(
+        "known.yaml",
+        "known_findings: 1\nfindings:\n  - { pan: pans/thin.yaml, rule: floor.too-thin, at: wall.floor, verdict: \
+         does not conform, value: 1.5 mm }\n",
+    );
+    world.project(
+        "pans: pans/*.yaml\nrulebooks: rules.yaml\nconcessions: conceded.yaml\nknown_findings: known.yaml\n",
+    );
+    let told = world.screen(&["--on", "2026-11-25", "--width", "200"]);
+    let command = "sumpwright screen --tidy-known --on 2026-11-25";
+    assert!(told.out.contains(&format!("`{command}`")), "{}", told.out);
+    let arguments: Vec<&str> = command.split(' ').skip(2).collect();
+    assert_eq!(world.screen(&arguments).code, 0);
+    assert!(world.screen(&["--on", "2026-11-25"]).is_silent());
     // Mended, it is unused, and that is told though nothing else is.
     world.replace("pans/thin.yaml", "1.5 ± 0.1 mm", "3 mm");
     let told = world.screen(&["--on", "2026-11-25"]);

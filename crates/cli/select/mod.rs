@@ -66,7 +66,38 @@ fn expand(pattern: &str, want: &str) -> Result<Vec<PathBuf>, String> {
             found.push(path);
         }
     }
-    Ok(found)
+    match unreadable_name(pattern) {
+        None => Ok(found),
+        Some(path) => {
+            Err(format!("{want} matches {}, whose name is not UTF-8; rename it", path.display()))
+        }
+    }
+}
+
+/// A file that would match, but for a name that is no text: patterns pass over such in silence.
+fn unreadable_name(pattern: &str) -> Option<PathBuf> {
+    let wanted = glob::Pattern::new(pattern).ok()?;
+    // What is above the first name with a sign of a pattern in it is one folder.
+    let signs = pattern.find(['*', '?', '['])?;
+    let folder = pattern.get(..signs)?.rfind('/').and_then(|end| pattern.get(..end)).unwrap_or(".");
+    let deepest = if pattern.contains("**") { usize::MAX } else { pattern.matches('/').count() };
+    let options = glob::MatchOptions { require_literal_separator: true, ..Default::default() };
+    let mut left = vec![(PathBuf::from(folder), 0)];
+    while let Some((folder, depth)) = left.pop() {
+        for entry in std::fs::read_dir(&folder).into_iter().flatten().flatten() {
+            let path = entry.path();
+            let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
+            if is_folder && depth < deepest {
+                left.push((path, depth + 1));
+                continue;
+            }
+            let name = path.strip_prefix(".").unwrap_or(&path).to_string_lossy();
+            if path.to_str().is_none() && wanted.matches_with(&name, options) {
+                return Some(path);
+            }
+        }
+    }
+    None
 }
 
 /// A path as it is shown: relative to the working directory where it lies under it, with forward slashes.

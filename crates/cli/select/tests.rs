@@ -69,3 +69,35 @@ fn a_path_under_the_working_directory_is_shown_from_there() {
     assert_eq!(shown(Path::new("../a.yaml")), "../a.yaml");
     assert_eq!(shown(Path::new("/else/a.yaml")), "/else/a.yaml");
 }
+
+/// A pattern passes over a name that is no text; what would be judged under another name is never left out in silence.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_name_that_is_no_text_is_told() {
+    use std::os::unix::ffi::OsStrExt as _;
+    let folder = Folder::new("select-unreadable");
+    folder.write("pans/a.yaml", "");
+    let bad = |name: &[u8]| {
+        let path = PathBuf::from(folder.path("pans")).join(std::ffi::OsStr::from_bytes(name));
+        std::fs::write(&path, "").unwrap();
+        path
+    };
+    let other = bad(b"b\xff.csv");
+    for pattern in ["pans", "pans/*.yaml", "p*/*.yaml", "**/*.yaml"] {
+        assert!(selected(&[folder.path(pattern)]).1.is_empty(), "{pattern}");
+    }
+    let path = bad(b"b\xff.yaml");
+    for pattern in ["pans", "pans/*.yaml", "p*/*.yaml", "**/*.yaml"] {
+        let (_, complaints) = selected(&[folder.path(pattern)]);
+        assert!(
+            complaints.concat().contains("is not UTF-8; rename it"),
+            "{pattern} {complaints:?}"
+        );
+    }
+    for pattern in ["pans/a*.yaml", "*.yaml"] {
+        let (_, complaints) = selected(&[folder.path(pattern)]);
+        assert!(!complaints.concat().contains("UTF-8"), "{pattern} {complaints:?}");
+    }
+    std::fs::remove_file(path).unwrap();
+    std::fs::remove_file(other).unwrap();
+}

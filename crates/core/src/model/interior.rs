@@ -100,7 +100,10 @@ impl Scene {
     /// Says that the interior is described in another way, or what is not stated.
     pub fn floor_zones(&self) -> Result<&FloorZones, Unknown> {
         self.interior()?.floor_zones().ok_or_else(|| {
-            Unknown::because("only an interior described by floor zones says where they end")
+            Unknown::because(
+                "this is computed of floor zones only, and the interior is described in another way; \
+                 `sumpwright survey` writes zones that come near it",
+            )
         })
     }
 

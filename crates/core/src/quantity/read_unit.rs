@@ -176,6 +176,12 @@ impl<'a> Reader<'a> {
             Some('\'' | '\u{2032}' | '\u{2019}') => {
                 self.malformed(range, "feet are written as a word".to_owned(), "write `ft`")
             }
+            Some('+') if before.is_empty() => Refusal::new(
+                Code::NotAQuantity,
+                range,
+                "a unit was expected, found `+`".to_owned(),
+                "write `±` or `+/-`, as in `62.4 ± 0.3 mm`",
+            ),
             Some('/') if before.is_empty() => self.malformed(
                 range,
                 "nothing stands above the `/` of the unit".to_owned(),

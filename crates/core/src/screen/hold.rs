@@ -46,7 +46,8 @@ impl<'a> Held<'a> {
             if self.request.writing == Writing::Nothing { self.stale() } else { Vec::new() };
         review.problems.retain(|problem| problem.severity == Severity::Error);
         let list = self.list.path.clone();
-        review.screening = Some(Screening { looked_at, known: self.known, list, stale });
+        let screening = Screening { looked_at, known: self.known, list, stale };
+        review.screening = (!self.list.is_torn).then_some(screening);
         review
     }
 
@@ -120,7 +121,7 @@ impl<'a> Held<'a> {
             };
             for (_, entry) in self.list.on(pan).filter(gone) {
                 let message = "it counts against the pan no more".to_owned();
-                stale.push(self.stale_finding(pan, entry, message, None));
+                stale.push(self.stale_finding(pan, entry, message, ""));
             }
         }
         for pan in self.list.pans() {
@@ -128,10 +129,11 @@ impl<'a> Held<'a> {
             if !is_meant || self.judged.contains_key(pan) || self.request.files.exists(pan) {
                 continue;
             }
-            let near = nearest(pan, self.request.pans.iter().map(String::as_str));
+            let now = self.renamed(pan).unwrap_or("under another name");
             for (_, entry) in self.list.on(pan) {
                 let message = format!("there is no pan {pan}");
-                stale.push(self.stale_finding(pan, entry, message, near));
+                let meant = format!("; where it is {now} now, write that name here instead");
+                stale.push(self.stale_finding(pan, entry, message, &meant));
             }
         }
         stale.sort_by_key(|one| one.span);
@@ -143,17 +145,25 @@ impl<'a> Held<'a> {
         pan: &str,
         entry: &KnownFinding,
         message: String,
-        near: Option<&str>,
+        meant: &str,
     ) -> StaleFinding {
-        let meant = near.map_or_else(String::new, |near| format!("did you mean {near}? else: "));
         StaleFinding {
             pan: pan.to_owned(),
             rule: entry.rule.text.clone(),
             object: entry.object.as_ref().map(|object| object.text.clone()),
             message,
             span: entry.span,
-            help: format!("{meant}`{}` takes it out", self.request.tidying),
+            // The command stands first, so that it is not broken over two lines and can be copied.
+            help: format!("`{}` takes it out{meant}", self.request.tidying),
         }
+    }
+
+    /// The pan that one of the list may be now: one of nearly its name, of which the list says nothing.
+    fn renamed(&self, pan: &str) -> Option<&str> {
+        let unlisted = self.request.pans.iter().filter(|pan| self.list.on(pan).next().is_none());
+        let by_name: BTreeMap<&str, &str> = unlisted.map(|pan| (name(pan), pan.as_str())).collect();
+        let near = nearest(name(pan), by_name.keys().copied())?;
+        by_name.get(near).copied()
     }
 
     /// The list as it is to be; what it says of pans that were not looked at stays.
@@ -194,6 +204,12 @@ impl<'a> Held<'a> {
         };
         inside.filter(|path| !path.starts_with("../") && !path.starts_with('/')).map(str::to_owned)
     }
+}
+
+/// A file's name without its folder and what it ends with: these are alike for all pans and make no two of them near.
+fn name(path: &str) -> &str {
+    let file = path.rsplit_once('/').map_or(path, |(_, file)| file);
+    file.rsplit_once('.').map_or(file, |(name, _)| name)
 }
 
 /// Where an entry stands.

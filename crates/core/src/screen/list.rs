@@ -17,6 +17,8 @@ pub(super) struct List {
     /// Its path as shown; none where there is no list.
     pub(super) path: Option<String>,
     pub(super) entries: Vec<KnownFinding>,
+    /// There is a list, and nothing of it could be read: nothing can be said to be new.
+    pub(super) is_torn: bool,
     /// The number of the entry of a pan, rule, object and path.
     by: BTreeMap<Identity, usize>,
 }
@@ -50,8 +52,9 @@ impl List {
             ruled.problems.append(&mut library.problems);
             ruled.problems.append(&mut found.problems);
         }
+        let is_torn = doc.is_none() && !anew;
         let entries = doc.map(|doc| doc.findings).unwrap_or_default();
-        let mut list = Self { path: Some(path.to_owned()), entries, by: BTreeMap::new() };
+        let mut list = Self { path: Some(path.to_owned()), entries, is_torn, by: BTreeMap::new() };
         for (number, entry) in list.entries.iter().enumerate() {
             let object = entry.object.as_ref().map(|object| object.text.clone());
             let identity = (

@@ -93,6 +93,12 @@ pub fn screen(request: ScreenRequest<'_>) -> Screened {
     let names = named(&request, &ruled);
     let list = request.known.map(|path| List::read(&request, path, &mut ruled));
     let list = list.unwrap_or_default();
+    // Held against nothing, all that was ever known would be told as new.
+    let (request, key) = if list.is_torn {
+        (ScreenRequest { pans: &[], memory: None, ..request }, None)
+    } else {
+        (request, key)
+    };
     let before = match (request.memory, &key) {
         (Some(memory), Some(key)) => Results::read(memory.text, key),
         _ => Results::default(),

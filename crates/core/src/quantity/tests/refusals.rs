@@ -29,6 +29,7 @@ fn a_number_is_refused_at_its_token() {
         (u 1 mm)
         5 6 mm
         62.4 mm 3
+        62.4 +- 0.3 mm
     "), @r#"
     62,4 mm                          NotAQuantity at "62,4": the number `62,4` holds a comma; write a point: `62.4`
     1,000.5 mm                       NotAQuantity at "1,000.5": the number `1,000.5` holds a comma; write the number without commas; the decimal sign is a point
@@ -54,6 +55,7 @@ fn a_number_is_refused_at_its_token() {
     (u 1 mm)                         NotAQuantity at "(u 1 mm)": a number was expected, found `(u 1 mm)`; write a number and its unit, as in `62.4 mm`
     5 6 mm                           NotAQuantity at "6": a second number `6` follows the first; write one number with one unit, digits not set apart, as in `1450 mm`
     62.4 mm 3                        NotAQuantity at "3": a second number `3` follows the quantity; write one number with one unit, as in `62.4 mm`
+    62.4 +- 0.3 mm                   NotAQuantity at "+": a unit was expected, found `+`; write `±` or `+/-`, as in `62.4 ± 0.3 mm`
     "#);
 }
 

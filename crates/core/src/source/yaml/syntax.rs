@@ -16,6 +16,12 @@ pub(super) fn describe(
     bracket: Option<Span>,
     last: Option<Span>,
 ) -> Diagnostic {
+    // Wherever the parser gave up, this is why.
+    if let Some(mark) = mark_of_a_merge(text) {
+        let span = Span { file, start: offset(mark), end: offset(mark + MARK) };
+        return Diagnostic::error(Code::YamlSyntax, span, "a merge was left unfinished here")
+            .help("keep what is to stand of the two sides, and delete the lines with the marks");
+    }
     // The parser notices a tab once it is past it.
     let start = match start.checked_sub(1) {
         Some(before) if text.as_bytes().get(before) == Some(&b'\t') => before,
@@ -174,6 +180,21 @@ fn of_values(kind: &ErrorKind, found: &str) -> Option<Words> {
         K::ExpectedNodeContent => (format!("a value was expected, found `{found}`"), QUOTE),
         _ => return None,
     })
+}
+
+/// How long a mark is that version control leaves where two sides cannot be merged.
+const MARK: usize = 7;
+
+/// Where the first line begins that is such a mark.
+fn mark_of_a_merge(text: &str) -> Option<usize> {
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        if ["<<<<<<< ", "||||||| ", ">>>>>>> "].iter().any(|mark| line.starts_with(mark)) {
+            return Some(start);
+        }
+        start += line.len();
+    }
+    None
 }
 
 /// The word or sign at a place; at the end of the text, or of a line, nothing.

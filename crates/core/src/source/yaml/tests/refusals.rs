@@ -227,3 +227,20 @@ fn broken_syntax_is_refused_at_its_place() {
       yaml-syntax at "y" (9): this does not line up with what stands above it | begin every key of one mapping, and every dash of one list, in the same column
     "##);
 }
+
+/// Wherever the parser gives up, the marks are why; a text that can be read may hold what looks like them.
+#[test]
+fn a_merge_that_was_left_unfinished_is_told_as_that() {
+    for text in [
+        "a: 1\n<<<<<<< HEAD\nb: 2\n=======\nb: 3\n>>>>>>> other\n",
+        "a: {\n  b: 1,\n<<<<<<< HEAD\n  c: 2 }\n=======\n  c: 3 }\n>>>>>>> other\n",
+    ] {
+        let (sources, _, problems) = read(text);
+        let [problem] = problems.as_slice() else { panic!("{problems:?}") };
+        assert_eq!(problem.message, "a merge was left unfinished here");
+        assert_eq!(sources.slice(problem.primary.span), "<<<<<<<");
+    }
+    assert!(read("a: |\n  <<<<<<< HEAD\n").2.is_empty());
+    let (_, _, problems) = read("a: |\n  <<<<<<< HEAD\nb c\n");
+    assert!(!problems[0].message.contains("merge"), "{problems:?}");
+}
