@@ -78,8 +78,39 @@ fn clash(
     {
         return Some(Clashing { faces, clash: Clash::Crossing, at });
     }
-    let at = (corners[1][0] + corners[1][1] + corners[1][2]) / 3.0;
-    (shared < 3 && overlap(corners)).then_some(Clashing { faces, clash: Clash::Overlap, at })
+    (shared < 3 && overlap(corners)).then(|| Clashing {
+        faces,
+        clash: Clash::Overlap,
+        at: middle_of_both(corners),
+    })
+}
+
+/// The middle of what two faces in one plane have in common: that of one face may lie far from the other.
+fn middle_of_both([one, other]: [[DVec3; 3]; 2]) -> DVec3 {
+    let normal = |[a, b, c]: [DVec3; 3]| (b - a).cross(c - a);
+    let size = |face| normal(face).length_squared();
+    // The larger cuts the smaller: rounding may leave a needle no normal.
+    let (small, large) = if size(one) < size(other) { (one, other) } else { (other, one) };
+    let mut part = small.to_vec();
+    for [from, to] in [[0, 1], [1, 2], [2, 0]] {
+        let inward = normal(large).cross(large[to] - large[from]);
+        let height = |point: DVec3| inward.dot(point - large[from]);
+        let before = core::mem::take(&mut part);
+        for (number, &here) in before.iter().enumerate() {
+            let next = before[(number + 1) % before.len()];
+            let (of_here, of_next) = (height(here), height(next));
+            if of_here >= 0.0 {
+                part.push(here);
+            }
+            if of_here > 0.0 && of_next < 0.0 || of_here < 0.0 && of_next > 0.0 {
+                part.push(here.lerp(next, of_here / (of_here - of_next)));
+            }
+        }
+    }
+    // Rounding may leave nothing of a sliver.
+    let part = if part.is_empty() { small.to_vec() } else { part };
+    let count = f64::from(index_of(part.len()));
+    part.iter().fold(DVec3::ZERO, |sum, &p| sum + p) / count
 }
 
 /// A place where the surfaces of two bodies pass through each other; none where they are apart or only touch.
@@ -288,5 +319,33 @@ mod tests {
         assert!(whole);
         assert!(!found.is_empty());
         assert!(found.iter().all(|clash| clash.clash == Clash::Overlap));
+    }
+
+    #[test]
+    fn an_overlap_stands_where_both_faces_are() {
+        // A chip in the far corner of a large face, whichever of the two comes first.
+        let large = [DVec3::ZERO, DVec3::X, DVec3::Y];
+        let chip = [[0.75, 0.0], [1.0, 0.0], [0.75, 0.125]].map(|[x, y]| DVec3::new(x, y, 0.0));
+        for points in [[large, chip].concat(), [chip, large].concat()] {
+            let (found, _) = clashes(&Mesh { points, faces: vec![[0, 1, 2], [3, 4, 5]] });
+            let [Clashing { clash: Clash::Overlap, at, .. }] = found[..] else {
+                panic!("{found:?}")
+            };
+            assert!(at.x > 0.75 && at.x < 1.0 && at.y > 0.0 && at.y < 0.125, "{at}");
+        }
+        // A needle that overlaps by rounding: its place is on its line, whichever comes first.
+        let large = [
+            [0.12124745547771454, 0.0, -0.044059865176677704],
+            [0.2523713931441307, 0.0, -0.044059865176677704],
+            [0.2523713931441307, 0.0, 0.0],
+        ]
+        .map(DVec3::from_array);
+        let needle =
+            [large[0], large[2], DVec3::new(0.2173627723172046, 0.0, -0.011763489879169933)];
+        for pair in [[large, needle], [needle, large]] {
+            let at = middle_of_both(pair);
+            let off = (at - large[0]).cross(large[2] - large[0]).length() / 0.14;
+            assert!(off < 1e-12, "{at} is {off} from the line");
+        }
     }
 }
