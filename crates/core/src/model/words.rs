@@ -15,6 +15,17 @@ pub(crate) fn millimetres(length: f64) -> String {
     format!("{} mm", if text == "-0" { "0" } else { text })
 }
 
+/// A length in metres that may be far below a hundredth of a millimetre, in millimetres with three digits that count.
+pub(crate) fn fine_millimetres(length: f64) -> String {
+    let (mut decimals, mut leading) = (2, (length * 1000.0).abs());
+    while leading < 1.0 && decimals < 11 {
+        leading *= 10.0;
+        decimals += 1;
+    }
+    let text = format!("{:.decimals$}", length * 1000.0);
+    format!("{} mm", text.trim_end_matches('0').trim_end_matches('.'))
+}
+
 fn mm(length: Length) -> String {
     millimetres(length.value)
 }
@@ -192,5 +203,14 @@ mod tests {
         assert_eq!(millimetres(0.1), "100 mm");
         assert_eq!(millimetres(-0.000_001), "0 mm");
         assert_eq!(millimetres(0.000_25), "0.25 mm");
+    }
+
+    #[test]
+    fn a_tolerance_below_a_hundredth_of_a_millimetre_is_not_told_as_nothing() {
+        assert_eq!(fine_millimetres(1e-6), "0.001 mm");
+        assert_eq!(fine_millimetres(4.002_7e-9), "0.000004 mm");
+        assert_eq!(fine_millimetres(2e-4), "0.2 mm");
+        assert_eq!(fine_millimetres(0.001_234_5), "1.23 mm");
+        assert_eq!(fine_millimetres(0.0), "0 mm");
     }
 }

@@ -10,7 +10,7 @@
 )]
 
 use super::boxes::{BoxTree, Next};
-use super::{Mesh, index_of};
+use super::{Mesh, index_of, larger, smaller};
 use glam::{DVec2, DVec3};
 use robust::{Coord, Coord3D, orient2d, orient3d};
 use std::collections::BTreeMap;
@@ -78,8 +78,39 @@ fn clash(
     {
         return Some(Clashing { faces, clash: Clash::Crossing, at });
     }
-    let at = (corners[1][0] + corners[1][1] + corners[1][2]) / 3.0;
-    (shared < 3 && overlap(corners)).then_some(Clashing { faces, clash: Clash::Overlap, at })
+    (shared < 3 && overlap(corners)).then(|| Clashing {
+        faces,
+        clash: Clash::Overlap,
+        at: middle_of_both(corners),
+    })
+}
+
+/// The middle of what two faces in one plane have in common: that of one face may lie far from the other.
+fn middle_of_both([one, other]: [[DVec3; 3]; 2]) -> DVec3 {
+    let normal = |[a, b, c]: [DVec3; 3]| (b - a).cross(c - a);
+    let size = |face| normal(face).length_squared();
+    // The larger cuts the smaller: rounding may leave a needle no normal.
+    let (small, large) = if size(one) < size(other) { (one, other) } else { (other, one) };
+    let mut part = small.to_vec();
+    for [from, to] in [[0, 1], [1, 2], [2, 0]] {
+        let inward = normal(large).cross(large[to] - large[from]);
+        let height = |point: DVec3| inward.dot(point - large[from]);
+        let before = core::mem::take(&mut part);
+        for (number, &here) in before.iter().enumerate() {
+            let next = before[(number + 1) % before.len()];
+            let (of_here, of_next) = (height(here), height(next));
+            if of_here >= 0.0 {
+                part.push(here);
+            }
+            if of_here > 0.0 && of_next < 0.0 || of_here < 0.0 && of_next > 0.0 {
+                part.push(here.lerp(next, of_here / (of_here - of_next)));
+            }
+        }
+    }
+    // Rounding may leave nothing of a sliver.
+    let part = if part.is_empty() { small.to_vec() } else { part };
+    let count = f64::from(index_of(part.len()));
+    part.iter().fold(DVec3::ZERO, |sum, &p| sum + p) / count
 }
 
 /// A place where the surfaces of two bodies pass through each other; none where they are apart or only touch.
@@ -179,7 +210,7 @@ fn meeting([from, to]: [DVec3; 2], face: [DVec3; 3]) -> Meeting {
         return Meeting::Not;
     }
     let turns = [[a, b], [b, c], [c, a]].map(|[p, q]| side_of([from, to, p], q));
-    let at = from.lerp(to, start / (start - end));
+    let at = place_on([from, to], face, start / (start - end));
     let positive = turns.iter().filter(|turn| **turn > 0.0).count();
     let negative = turns.iter().filter(|turn| **turn < 0.0).count();
     match (positive, negative) {
@@ -191,6 +222,25 @@ fn meeting([from, to]: [DVec3; 2], face: [DVec3; 3]) -> Meeting {
         }
         _ => Meeting::Not,
     }
+}
+
+/// The place on an edge at a share of its length. Where edge and face lie nearly in one plane the signs at the ends are
+/// right and their sizes are not, so that the share is held to the part of the edge over the face.
+fn place_on([from, to]: [DVec3; 2], face: [DVec3; 3], share: f64) -> DVec3 {
+    let (mut least, mut most) = (0.0, 1.0);
+    let normal = (face[1] - face[0]).cross(face[2] - face[0]);
+    for side in [[0, 1], [1, 2], [2, 0]] {
+        let [a, b] = side.map(|corner| face[corner]);
+        let inward = normal.cross(b - a);
+        let (start, end) = (inward.dot(from - a), inward.dot(to - a));
+        if start < 0.0 && end > 0.0 {
+            least = larger(start / (start - end), least);
+        } else if start > 0.0 && end < 0.0 {
+            most = smaller(start / (start - end), most);
+        }
+    }
+    let held = if least <= most { smaller(larger(share, least), most) } else { share };
+    from.lerp(to, held)
 }
 
 /// Positive where `point` lies below the plane that sees the corners counter-clockwise from above.
@@ -288,5 +338,58 @@ mod tests {
         assert!(whole);
         assert!(!found.is_empty());
         assert!(found.iter().all(|clash| clash.clash == Clash::Overlap));
+    }
+
+    #[test]
+    fn an_overlap_stands_where_both_faces_are() {
+        // A chip in the far corner of a large face, whichever of the two comes first.
+        let large = [DVec3::ZERO, DVec3::X, DVec3::Y];
+        let chip = [[0.75, 0.0], [1.0, 0.0], [0.75, 0.125]].map(|[x, y]| DVec3::new(x, y, 0.0));
+        for points in [[large, chip].concat(), [chip, large].concat()] {
+            let (found, _) = clashes(&Mesh { points, faces: vec![[0, 1, 2], [3, 4, 5]] });
+            let [Clashing { clash: Clash::Overlap, at, .. }] = found[..] else {
+                panic!("{found:?}")
+            };
+            assert!(at.x > 0.75 && at.x < 1.0 && at.y > 0.0 && at.y < 0.125, "{at}");
+        }
+        // A needle that overlaps by rounding: its place is on its line, whichever comes first.
+        let large = [
+            [0.121_247_455_477_714_54, 0.0, -0.044_059_865_176_677_704],
+            [0.252_371_393_144_130_7, 0.0, -0.044_059_865_176_677_704],
+            [0.252_371_393_144_130_7, 0.0, 0.0],
+        ]
+        .map(DVec3::from_array);
+        let needle = [
+            large[0],
+            large[2],
+            DVec3::new(0.217_362_772_317_204_6, 0.0, -0.011_763_489_879_169_933),
+        ];
+        for pair in [[large, needle], [needle, large]] {
+            let at = middle_of_both(pair);
+            let off = (at - large[0]).cross(large[2] - large[0]).length() / 0.14;
+            assert!(off < 1e-12, "{at} is {off} from the line");
+        }
+    }
+    /// The numbers are those of a face moved in its own plane, as `tests/outside/broken.py` found them.
+    #[test]
+    fn a_crossing_of_faces_nearly_in_one_plane_stands_where_both_are() {
+        let points = [
+            [1.142_085_446_281_309, 1.020_552_587_205_249_7, 1.377_337_340_777_727_4],
+            [1.227_654_215_454_988_5, 2.116_687_323_295_934, -0.406_253_651_045_219_8],
+            [1.677_635_403_579_080_1, 0.391_334_248_647_852_05, 0.752_298_203_385_783_8],
+            [1.634_851_018_992_240_3, -0.156_733_119_397_490_02, 1.644_093_699_297_257_5],
+            [1.184_869_830_868_149, 1.568_619_955_250_591_7, 0.485_541_844_866_253_85],
+            [1.702_061_322_224_123, 0.704_229_924_795_924_4, 0.243_165_620_516_990_73],
+        ];
+        let points = points.map(DVec3::from_array).to_vec();
+        let mesh = Mesh { points, faces: vec![[0, 1, 2], [3, 4, 5]] };
+        let (found, _) = clashes(&mesh);
+        let [Clashing { clash: Clash::Crossing, at, .. }] = found[..] else { panic!("{found:?}") };
+        for face in 0..2 {
+            let [a, b, c] = mesh.corners(face).unwrap();
+            let area = |p: DVec3, q: DVec3, r: DVec3| (q - p).cross(r - p).length();
+            let parts = area(a, b, at) + area(b, c, at) + area(c, a, at);
+            assert!((parts / area(a, b, c) - 1.0).abs() < 1e-9, "{at} in face {face}");
+        }
     }
 }

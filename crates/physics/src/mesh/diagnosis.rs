@@ -63,7 +63,7 @@ impl Piece {
 /// What is wrong with a mesh. Sound are closed meshes of which every count is nought and every piece turned right.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Diagnosis {
-    /// Faces without area.
+    /// Faces without area; those with two equal corners count here, and their edges nowhere.
     pub degenerate: Faults,
     /// Faces that name the same three corners as one before.
     pub duplicate: Faults,
@@ -177,6 +177,10 @@ struct Edge {
 fn sorted_edges(mesh: &Mesh) -> Vec<Edge> {
     let mut edges = Vec::with_capacity(3 * mesh.faces.len());
     for (number, &[a, b, c]) in mesh.faces.iter().enumerate() {
+        // With two equal corners a face has no sides that could be open, or be in the way of others.
+        if a == b || b == c || c == a {
+            continue;
+        }
         for (from, to) in [(a, b), (b, c), (c, a)] {
             let ends = if from < to { [from, to] } else { [to, from] };
             edges.push(Edge { ends, face: index_of(number), onward: from < to });
@@ -356,4 +360,33 @@ pub fn contains(mesh: &Mesh, point: DVec3) -> bool {
 /// As [`contains`], with a tree at hand.
 pub(crate) fn is_inside(mesh: &Mesh, tree: &BoxTree, point: DVec3) -> bool {
     pieces_around(mesh, tree, point, 1, |_| 0).first().copied().unwrap_or(false)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mesh::Solid;
+
+    fn block() -> Mesh {
+        Solid::Block { min: DVec3::ZERO, max: DVec3::new(3.0, 2.0, 1.0) }.mesh().unwrap()
+    }
+
+    #[test]
+    fn a_face_with_two_equal_corners_is_without_area_and_opens_nothing() {
+        // On its own, and left over from an edge that fell together.
+        let mut one = block();
+        one.faces.push([0, 1, 1]);
+        let mut two = block();
+        let [a, b, _] = two.faces[0];
+        for face in &mut two.faces {
+            *face = face.map(|corner| if corner == b { a } else { corner });
+        }
+        for (mesh, count) in [(one, 1), (two, 2)] {
+            let found = diagnose(&mesh);
+            assert_eq!((found.degenerate.count, found.degenerate.places.len()), (count, count));
+            let others = [&found.open, &found.crowded, &found.turned];
+            assert!(others.iter().all(|faults| faults.count == 0), "{found:?}");
+            assert!(!found.is_closed_and_clean());
+        }
+    }
 }

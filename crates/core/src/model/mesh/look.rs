@@ -4,7 +4,7 @@ use super::trouble::{At, Trouble};
 use crate::document::attached::Attached;
 use crate::document::pan::{MeshAxis, MeshDoc, MeshUnit, Normals, Word};
 use crate::mesh_file::{MeshFile, read_mesh};
-use crate::model::words::millimetres;
+use crate::model::words::{fine_millimetres, millimetres};
 use crate::source::Code;
 use glam::DVec3;
 use sumpwright_physics::mesh::{Diagnosis, Mesh, check, diagnose, weld};
@@ -27,7 +27,7 @@ pub(crate) struct LookedOver {
     pub(crate) found: Diagnosis,
     /// Why it could not be read.
     pub(crate) unreadable: Option<Trouble>,
-    /// A tolerance of welding that would close it, in metres.
+    /// A tolerance of welding that would close it and leave no face without area, in metres.
     pub(crate) closes_at: Option<f64>,
     /// What it is and what was done to it; whole sentences.
     pub(crate) notes: Vec<String>,
@@ -87,10 +87,10 @@ pub(super) fn look_over(doc: &MeshDoc, file: &Attached) -> LookedOver {
         let welded = weld(&mesh, tolerance.value);
         notes.push(format!(
             "Corners nearer than {} became one: {} of {} corners were moved, by {} at most, and {} faces fell together.",
-            millimetres(tolerance.value.value),
+            fine_millimetres(tolerance.value.value),
             welded.merged,
             mesh.points.len(),
-            millimetres(welded.farthest.value),
+            fine_millimetres(welded.farthest.value),
             welded.dropped
         ));
         mesh = welded.mesh;
@@ -103,7 +103,8 @@ pub(super) fn look_over(doc: &MeshDoc, file: &Attached) -> LookedOver {
         notes.push("The mesh was turned, since it is said to be inside out.".to_owned());
     }
     let found = diagnose(&mesh);
-    let try_weld = found.open.count > 0 && doc.weld.is_none() && mesh.faces.len() <= TRIED_UP_TO;
+    let would_help = found.open.count > 0 || found.degenerate.count > 0;
+    let try_weld = would_help && doc.weld.is_none() && mesh.faces.len() <= TRIED_UP_TO;
     let closes_at = CLOSING
         .into_iter()
         .filter(|_| try_weld)

@@ -1,7 +1,7 @@
 //! What is wrong with a mesh, in words, at the value of the document that it belongs to.
 
 use crate::document::pan::MeshDoc;
-use crate::model::words::millimetres;
+use crate::model::words::{fine_millimetres, millimetres};
 use crate::source::{Code, Diagnostic, Severity, Span};
 use glam::DVec3;
 use sumpwright_physics::mesh::{Diagnosis, Faults, Piece};
@@ -112,7 +112,7 @@ pub(super) fn of_diagnosis(
     let n = |faults: &Faults, one: &str, several: &str| counted(faults.count, one, several);
     let weld = closes_at.map_or_else(
         || "close the gaps where the mesh was made; an open mesh encloses no volume and is never levelled".to_owned(),
-        |gap| format!("the gaps close when corners nearer than {0} become one: close them where the mesh was made, or add `weld: {0}`", millimetres(gap)),
+        |gap| format!("the gaps close when corners nearer than {0} become one: close them where the mesh was made, or add `weld: {0}`", fine_millimetres(gap)),
     );
     tell(
         &found.open,
@@ -138,11 +138,15 @@ pub(super) fn of_diagnosis(
         format!("{} there twice", n(&found.duplicate, "face is", "faces are")),
         "remove doubles where the mesh was made",
     );
+    let needles = closes_at.map_or_else(
+        || "remove faces without area where the mesh was made".to_owned(),
+        |gap| format!("they go when corners nearer than {0} become one: remove them where the mesh was made, or add `weld: {0}`", fine_millimetres(gap)),
+    );
     tell(
         &found.degenerate,
         Code::MeshFaulty,
         format!("{} no area", n(&found.degenerate, "face has", "faces have")),
-        "remove faces without area where the mesh was made",
+        &needles,
     );
     tell(
         &found.crossing,
