@@ -36,6 +36,10 @@ fn told_by_clap(told: &clap::Error) -> exit::Exit {
         (false, Err(error)) if error.kind() == std::io::ErrorKind::BrokenPipe => {
             exit::Exit::NothingAgainst
         }
+        (false, Err(error)) => {
+            complain(&format!("this cannot be printed: {error}"));
+            exit::Exit::Fault
+        }
         _ => exit::Exit::Fault,
     }
 }

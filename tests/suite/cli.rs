@@ -234,6 +234,10 @@ fn a_reader_that_goes_away_and_a_full_disk_are_told_apart() {
         let full = shell("> /dev/full");
         assert_eq!(full.status.code(), Some(2));
         assert!(!full.stderr.is_empty());
+        let help = shell("--help > /dev/full");
+        assert_eq!(help.status.code(), Some(2));
+        let told = String::from_utf8_lossy(&help.stderr).into_owned();
+        assert!(told.contains("this cannot be printed"), "{told}");
     }
 }
 

@@ -464,12 +464,19 @@ impl<'a> Library<'a> {
         let (code, message) = match problem {
             FileProblem::OutsideRoot => {
                 let folder = shown_folder(root);
-                let message = format!("this reference leads, through a link, out of {folder}");
+                let message =
+                    format!("this reference leads, through a link, out of the folder {folder}");
                 (Code::EscapingReference, message)
             }
             problem => (Code::BadReference, format!("{path} cannot be read: {}", words(problem))),
         };
-        self.problems.push(Diagnostic::error(code, at, message));
+        let told = Diagnostic::error(code, at, message);
+        let told = if *problem == FileProblem::Missing {
+            told.help("a path is read from the folder of the file that it stands in")
+        } else {
+            told
+        };
+        self.problems.push(told);
     }
 
     /// The document that a reference at `at` leads to.
@@ -544,7 +551,7 @@ fn words(problem: &FileProblem) -> String {
 }
 
 fn shown_folder(root: &str) -> &str {
-    if root.is_empty() { "." } else { root }
+    if root.is_empty() { "that this program was started in" } else { root }
 }
 
 /// A file in a folder, by its tidy path.
