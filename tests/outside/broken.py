@@ -13,7 +13,8 @@ Needs numpy, scipy, trimesh, networkx and manifold3d. Exit 1 where anything diff
 
 Not compared: faces on a line but for rounding (trimesh calls them needles; here only those whose area comes to nothing
 are told, and the others levelled as they are, which is tried); how many pairs cross where an edge meets an edge to the
-last bit (at least the reference's are asked for); which faces of a strip with one side are turned.
+last bit (at least the reference's are asked for); which faces of a strip with one side are turned; overlaps
+narrower than single precision leaves in doubt, which are passed over.
 """
 
 import json

@@ -37,19 +37,26 @@ pub(crate) struct Clashing {
 const MOST_PAIRS: u64 = 500_000_000;
 const MOST_CLASHES: usize = 100_000;
 
+/// What a coordinate in single precision, as most files hold it, leaves in doubt, as a share of the mesh's size.
+const SINGLE: f64 = 1.0 / 8_388_608.0;
+
 /// All pairs of faces of a mesh that cross or overlap, in the order of their faces, and whether all pairs were looked
-/// at. Faces of the same three corners are left to whoever counts duplicates.
+/// at. Faces of the same three corners are left to whoever counts duplicates. Faces of one plane that overlap in no
+/// more than a strip of the width that single precision leaves in doubt are passed over: rounding turns a needle in a
+/// flat wall over, the sound meshes of drawing programs have such, and no volume comes of it.
 pub(crate) fn clashes(mesh: &Mesh) -> (Vec<Clashing>, bool) {
     let tree = BoxTree::new(mesh);
     let mut found = Vec::new();
     let mut on_edges = EdgeHits::new();
+    let size = mesh.bounds().map_or(0.0, |[low, high]| (high - low).max_element());
+    let thin = SINGLE * size;
     let mut compared = 0_u64;
     let whole = tree.own_pairs(|one, other| {
         compared += 1;
         let pair = [mesh.faces[one as usize], mesh.faces[other as usize]];
         let corners = pair.map(|face| face.map(|corner| mesh.points[corner as usize]));
         if !apart(corners) {
-            found.extend(clash(pair, corners, [one, other], &mut on_edges));
+            found.extend(clash(pair, corners, [one, other], thin, &mut on_edges));
         }
         if compared >= MOST_PAIRS || found.len() >= MOST_CLASHES {
             Next::Break(())
@@ -70,6 +77,7 @@ fn clash(
     pair: [[u32; 3]; 2],
     corners: [[DVec3; 3]; 2],
     faces: [u32; 2],
+    thin: f64,
     on_edges: &mut EdgeHits,
 ) -> Option<Clashing> {
     let shared = pair[0].iter().filter(|corner| pair[1].contains(corner)).count();
@@ -78,15 +86,31 @@ fn clash(
     {
         return Some(Clashing { faces, clash: Clash::Crossing, at });
     }
-    (shared < 3 && overlap(corners)).then(|| Clashing {
-        faces,
-        clash: Clash::Overlap,
-        at: middle_of_both(corners),
-    })
+    if shared == 3 || !overlap(corners) {
+        return None;
+    }
+    let part = part_of_both(corners);
+    // That of one of the faces may lie far from the other.
+    let at = middle(&part);
+    (width(&part) > thin).then_some(Clashing { faces, clash: Clash::Overlap, at })
 }
 
-/// The middle of what two faces in one plane have in common: that of one face may lie far from the other.
-fn middle_of_both([one, other]: [[DVec3; 3]; 2]) -> DVec3 {
+fn middle(part: &[DVec3]) -> DVec3 {
+    part.iter().fold(DVec3::ZERO, |sum, &p| sum + p) / f64::from(index_of(part.len()))
+}
+
+/// About how wide a flat, convex polygon is where it is narrow: twice its area over the longest way across it.
+fn width(part: &[DVec3]) -> f64 {
+    let Some(&first) = part.first() else { return 0.0 };
+    let fan = part.windows(2).map(|two| (two[0] - first).cross(two[1] - first));
+    let area = fan.fold(DVec3::ZERO, |sum, each| sum + each).length();
+    let across = part.iter().flat_map(|a| part.iter().map(|b| a.distance(*b)));
+    let longest = across.fold(0.0, larger);
+    if longest > 0.0 { area / longest } else { 0.0 }
+}
+
+/// What two faces in one plane have in common.
+fn part_of_both([one, other]: [[DVec3; 3]; 2]) -> Vec<DVec3> {
     let normal = |[a, b, c]: [DVec3; 3]| (b - a).cross(c - a);
     let size = |face| normal(face).length_squared();
     // The larger cuts the smaller: rounding may leave a needle no normal.
@@ -108,9 +132,7 @@ fn middle_of_both([one, other]: [[DVec3; 3]; 2]) -> DVec3 {
         }
     }
     // Rounding may leave nothing of a sliver.
-    let part = if part.is_empty() { small.to_vec() } else { part };
-    let count = f64::from(index_of(part.len()));
-    part.iter().fold(DVec3::ZERO, |sum, &p| sum + p) / count
+    if part.is_empty() { small.to_vec() } else { part }
 }
 
 /// A place where the surfaces of two bodies pass through each other; none where they are apart or only touch.
@@ -294,6 +316,28 @@ mod tests {
         Solid::Block { min: DVec3::from_array(min), max: DVec3::from_array(max) }.mesh().unwrap()
     }
 
+    /// A corner on the diagonal of a square that rounding has put across it: the needle there is turned over, and its
+    /// neighbours lie on each other in a strip. As wide as 0.01 mm it is told.
+    #[test]
+    fn a_strip_that_rounding_has_turned_over_is_no_fault() {
+        let strips = |across: f64| {
+            let mut mesh = block([0.0; 3], [0.3, 0.3, 0.1]);
+            let top = |x: f64, y: f64| DVec3::new(x, y, 0.1);
+            let number = |at: DVec3| index_of(mesh.points.iter().position(|p| *p == at).unwrap());
+            let [a, b, c, d] =
+                [top(0.0, 0.0), top(0.3, 0.0), top(0.3, 0.3), top(0.0, 0.3)].map(number);
+            let is_top = |face: &[u32; 3]| face.iter().all(|corner| [a, b, c, d].contains(corner));
+            mesh.faces.retain(|face| !is_top(face));
+            mesh.points.push(top(0.15 - across, 0.15 + across));
+            let m = index_of(mesh.points.len()) - 1;
+            mesh.faces.extend([[a, b, m], [b, c, m], [a, m, c], [a, c, d]]);
+            assert_eq!(crate::mesh::check(&mesh), Ok(()));
+            clashes(&mesh).0.len()
+        };
+        assert_eq!(strips(1e-9), 0);
+        assert!(strips(1e-5) > 0);
+    }
+
     #[test]
     fn a_block_does_not_cross_itself() {
         assert!(clashes(&block([0.0; 3], [0.3, 0.2, 0.1])).0.is_empty());
@@ -365,7 +409,7 @@ mod tests {
             DVec3::new(0.217_362_772_317_204_6, 0.0, -0.011_763_489_879_169_933),
         ];
         for pair in [[large, needle], [needle, large]] {
-            let at = middle_of_both(pair);
+            let at = middle(&part_of_both(pair));
             let off = (at - large[0]).cross(large[2] - large[0]).length() / 0.14;
             assert!(off < 1e-12, "{at} is {off} from the line");
         }
