@@ -1030,9 +1030,43 @@ def files(path, count):
     return wrong
 
 
+def exported(told, count):
+    """Sound bodies as a drawing program exports them: cut and joined with cylinders and bars, in single precision."""
+    rng, meshes, volumes = np.random.default_rng(1), [], []
+    for number in range(count):
+        body = Manifold.cube([400, 260, 60], True)
+        body += Manifold.cube([220, 230, 60], True).translate([rng.uniform(-40, 40), 0, -50])
+        for _ in range(rng.integers(3, 9)):
+            size = [rng.uniform(20, 120), rng.uniform(8, 40), rng.uniform(6, 40)]
+            at = [rng.uniform(-180, 180), rng.uniform(-110, 110), rng.uniform(-60, 0)]
+            round_one = Manifold.cylinder(*size, 48, True).translate(at)
+            body = body + round_one if rng.random() < 0.5 else body - round_one
+        for _ in range(3):
+            bar = Manifold.cube([rng.uniform(5, 200), rng.uniform(2, 8), 40], True)
+            bar = bar.rotate([rng.uniform(-8, 8), rng.uniform(-8, 8), rng.uniform(0, 180)])
+            body -= bar.translate([rng.uniform(-100, 100), rng.uniform(-80, 80), -50])
+        if number >= count // 2:
+            body = body.rotate([rng.uniform(0, 20), rng.uniform(0, 20), rng.uniform(0, 360)])
+        mesh = body.to_mesh64()
+        points = np.asarray(mesh.vert_properties)[:, :3].astype(np.float32).astype(float) / 1e3
+        points, shared = np.unique(points, axis=0, return_inverse=True)
+        meshes.append((points, shared.reshape(-1)[np.asarray(mesh.tri_verts)], 0.0))
+        volumes.append(body.volume() / 1e9)
+    wrong = 0
+    for number, (found, volume) in enumerate(zip(ask(told, meshes), volumes)):
+        faults = {key: value["count"] for key, value in found.items()
+                  if isinstance(value, dict) and value["count"]}
+        own = sum(piece["volume"] for piece in found["pieces"])
+        if faults or not abs(own - volume) <= 1e-6 * volume:
+            wrong += 1
+            print(f"exported {number}: {faults} {own} {volume}")
+    print(f"{count} bodies in single precision: without a fault, and of their volume")
+    return wrong
+
+
 def main():
     told, program, count = sys.argv[1], sys.argv[2], int(sys.argv[3]) if len(sys.argv) > 3 else 400
-    wrong = bodies(told, count) + blocks(told, count) + parts(told, 30) + files(program, count // 4)
+    wrong = bodies(told, count) + blocks(told, count) + parts(told, 30) + exported(told, 200) + files(program, count // 4)
     print(f"{wrong} differences")
     sys.exit(wrong > 0)
 
