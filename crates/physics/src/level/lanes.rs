@@ -50,9 +50,13 @@ impl Vectors {
 
     /// Their products with a vector.
     #[inline(always)]
-    pub(super) fn dot<S: Simd>(&self, [x, y, z]: [f64x8<S>; 3]) -> f64x8<S> {
-        let [of_x, of_y, of_z] = self.axes.each_ref().map(|axis| axis.load(x.simd));
-        of_x * x + of_y * y + of_z * z
+    pub(super) fn dot<S: Simd>(&self, other: [f64x8<S>; 3]) -> f64x8<S> {
+        dot(self.load(other[0].simd), other)
+    }
+
+    #[inline(always)]
+    fn load<S: Simd>(&self, simd: S) -> [f64x8<S>; 3] {
+        self.axes.each_ref().map(|axis| axis.load(simd))
     }
 
     pub(super) fn lane(&self, lane: usize) -> DVec3 {
@@ -60,28 +64,25 @@ impl Vectors {
     }
 }
 
-/// A leaf: eight faces. Lanes left over are faces of no area.
+/// A leaf: the corners of eight faces. Lanes left over are faces of no area.
+///
+/// Their areas are not kept: working them out takes less time than fetching them where a mesh is large.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Faces {
     corners: [Vectors; 3],
-    /// The vector areas.
-    area: Vectors,
 }
 
 impl Faces {
     pub(super) fn new(faces: &[[DVec3; 3]]) -> Self {
         let corner = |at: usize| Vectors::new(faces.iter().map(|face| face[at]), 0.0);
-        let area = |&[a, b, c]: &[DVec3; 3]| (b - a).cross(c - a) / 2.0;
-        Self {
-            corners: core::array::from_fn(corner),
-            area: Vectors::new(faces.iter().map(area), 0.0),
-        }
+        Self { corners: core::array::from_fn(corner) }
     }
 
     /// The corners and vector areas of the faces that have an area.
     pub(super) fn each(&self) -> impl Iterator<Item = ([DVec3; 3], DVec3)> {
         (0..WIDE)
-            .map(|lane| (self.corners.each_ref().map(|c| c.lane(lane)), self.area.lane(lane)))
+            .map(|lane| self.corners.each_ref().map(|corner| corner.lane(lane)))
+            .map(|[a, b, c]| ([a, b, c], (b - a).cross(c - a) / 2.0))
             .filter(|(_, area)| *area != DVec3::ZERO)
     }
 
@@ -136,9 +137,11 @@ impl Faces {
 
     #[inline(always)]
     fn heights<S: Simd>(&self, plane: &Seen<S>) -> Heights<S> {
-        let corner = |at: usize| self.corners[at].dot(plane.ups) - plane.height;
-        let (x, y, z) = (corner(0), corner(1), corner(2));
-        let area = self.area.dot(plane.ups);
+        let simd = plane.height.simd;
+        let [a, b, c] = self.corners.each_ref().map(|corner| corner.load(simd));
+        let height = |corner| dot(corner, plane.ups) - plane.height;
+        let (x, y, z) = (height(a), height(b), height(c));
+        let area = dot(cross(less(b, a), less(c, a)), plane.ups) * 0.5;
         let (x, y) = (x.min(y), x.max(y));
         let (y, z) = (y.min(z), y.max(z));
         let (x, y) = (x.min(y), x.max(y));
@@ -172,6 +175,21 @@ impl<S: Simd> Heights<S> {
         sums.volume += only(below, over * crossed.select(volume, a + b + c));
         sums.surface -= only(below, over * crossed.select(share, unit));
     }
+}
+
+#[inline(always)]
+fn dot<S: Simd>([a, b, c]: [f64x8<S>; 3], [x, y, z]: [f64x8<S>; 3]) -> f64x8<S> {
+    a * x + b * y + c * z
+}
+
+#[inline(always)]
+fn less<S: Simd>([a, b, c]: [f64x8<S>; 3], [x, y, z]: [f64x8<S>; 3]) -> [f64x8<S>; 3] {
+    [a - x, b - y, c - z]
+}
+
+#[inline(always)]
+fn cross<S: Simd>([a, b, c]: [f64x8<S>; 3], [x, y, z]: [f64x8<S>; 3]) -> [f64x8<S>; 3] {
+    [b * z - c * y, c * x - a * z, a * y - b * x]
 }
 
 /// The lanes of a mask, and nothing in the others.
