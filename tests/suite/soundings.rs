@@ -91,7 +91,8 @@ fn must_agree(one: &PanMeasured, other: &PanMeasured, slack: f64) -> Vec<String>
         let name = format!("{} {}", a.spec.name, a.object.as_deref().unwrap_or(""));
         let (Ok(a), Ok(b)) = (&a.reading, &b.reading) else {
             // Soundings do not say where a zone ends, nor what draft or corner its maker meant.
-            let unsaid = matches!(&b.reading, Err(why) if why.reason.contains("computed of floor zones only"));
+            let unsaid =
+                matches!(&b.reading, Err(why) if why.reason.contains("computed of floor zones only"));
             if a.reading.is_ok() != b.reading.is_ok() && !unsaid {
                 apart.push(format!("{name}: {:?} and {:?}", a.reading, b.reading));
             }
