@@ -95,7 +95,10 @@ pub(crate) fn write_only_new(text: &str, path: &Path) -> Result<(), String> {
 
 /// Why a file is not written over.
 pub(crate) fn exists_already(path: &Path) -> String {
-    format!("{} exists already and is not written over; name another file", path.display())
+    format!(
+        "{} exists already and is not written over; take it away first, or name another file",
+        path.display()
+    )
 }
 
 /// Keeps results for later runs, in a folder of their own that version control passes over. Where that cannot be, the

@@ -3,7 +3,7 @@
 use crate::support::{Disk, read, root};
 use sumpwright_core::compare::{CompareRequest, Comparison, RuleFate, compare};
 use sumpwright_core::rule::Strictness;
-use sumpwright_report::{JSON, Options, TEXT};
+use sumpwright_report::{HTML, JSON, Options, TEXT};
 
 const PANS: [&str; 2] = ["fixtures/pans/drain-retrofit.yaml", "fixtures/pans/stock-stamped.yaml"];
 const PAGE: Options = Options { width: 100, colour: false, plain: false, all: false };
@@ -250,6 +250,13 @@ fn a_rulebook_beside_the_one_that_it_builds_on() {
     assert!(found.problems.is_empty(), "{:#?}", found.problems);
     assert_eq!(found.new.book.layers[0].edition, found.old.book.edition);
     insta::assert_snapshot!("rulebooks_text", (TEXT.comparison.unwrap())(&found, &PAGE));
+    // What both build on is read for both, and is one file.
+    let page = (HTML.comparison.unwrap())(&found, &PAGE);
+    let (_, made) = page.split_once("Made from").expect("the files are listed");
+    for file in found.sources.files() {
+        let row = format!("<th scope=\"row\">{}</th>", found.sources.path(file));
+        assert_eq!(made.matches(&row).count(), 1, "{row}");
+    }
     insta::assert_snapshot!("rulebooks_json", (JSON.comparison.unwrap())(&found, &PAGE));
     let plain = Options { plain: true, width: 40, ..PAGE };
     let narrow = (TEXT.comparison.unwrap())(&found, &plain);

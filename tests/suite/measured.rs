@@ -303,3 +303,24 @@ fn what_is_not_stated_is_named_and_never_guessed() {
         assert!(reason(&pan, measure).contains(missing), "{measure}: {}", reason(&pan, measure));
     }
 }
+
+/// A distance along the floor moves in its last bits when the floor's thickness does; that is no uncertainty, and the
+/// reading is not told to seventeen digits for it.
+#[test]
+fn rounding_is_no_uncertainty() {
+    let pan = "fixtures/pans/deep-cast.yaml";
+    let shipped = crate::support::read(&crate::support::root().join(pan));
+    let drain = "at: { x: -88 mm, y: 0 mm, depth: 108 mm }, axis: rear";
+    let below = "at: { x: 112 mm, y: 0 mm, depth: 118 mm }, axis: down";
+    assert!(shipped.contains(drain));
+    let disk = Disk { instead: vec![(pan.to_owned(), shipped.replace(drain, below))] };
+    let measured = measure(&disk, &[pan]);
+    let entry =
+        |name: &str| measured.pans[0].measures.iter().find(|m| m.spec.name == name).unwrap();
+    let found = entry("drain.axis_to_fins").reading.as_ref().unwrap();
+    assert!((found.bounds.low - 0.012).abs() < 1e-12, "{found:?}");
+    assert!(found.u_low.abs() <= 0.0 && found.u_high.abs() <= 0.0, "{found:?}");
+    // What the floor's thickness does move keeps its uncertainty.
+    let lowest = entry("pan.lowest_depth").reading.as_ref().unwrap();
+    assert!(lowest.u_low > 1e-5, "{lowest:?}");
+}

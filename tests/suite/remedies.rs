@@ -34,6 +34,17 @@ fn is_against(verdict: Verdict) -> bool {
     !matches!(verdict, Verdict::Conforms | Verdict::NotApplicable)
 }
 
+/// By how much a breach misses its limit, and how surely; nothing where there is none.
+fn missed(finding: &Finding) -> (f64, f64) {
+    if !matches!(finding.verdict, Verdict::DoesNotConform | Verdict::Advisory) {
+        return (0.0, f64::INFINITY);
+    }
+    let margins = finding.limits.iter().filter_map(|limit| limit.margin);
+    margins
+        .map(|m| (-m.bounds.high, m.u_high))
+        .fold((0.0, 0.0), |a, b| if b.0 > a.0 { b } else { a })
+}
+
 /// Writes every change that is told as standing alone into the pan, and judges it by the plain review.
 fn holds(disk: &Disk, pan: &str) -> Vec<String> {
     let found = with_remedies(disk, pan);
@@ -54,6 +65,11 @@ fn holds(disk: &Disk, pan: &str) -> Vec<String> {
                 assert_eq!(now.verdict, Verdict::Conforms, "{}: {change:?}", now.rule);
             } else if is_against(now.verdict) {
                 assert!(is_against(was.verdict), "{change:?} turns {}", now.rule);
+                let (was, now) = (missed(was), missed(now));
+                assert!(
+                    now.0 - was.0 <= now.1.max(1e-9 * was.0),
+                    "{change:?} worsens {was:?} {now:?}"
+                );
             }
         }
         done.push(format!("{}: {} {} -> {}", finding.rule, change.path, change.from, change.to));
@@ -100,6 +116,30 @@ fn no_change_makes_a_pan_wider_than_its_rail() {
         let wide: f64 = change.to.parse().unwrap();
         assert!(wide <= 412.0, "{change:?}");
     }
+}
+
+/// A plug that hangs too low is no shorter for it in a thread that is too short already: that would be said to cost
+/// nothing, and would be torn out.
+#[test]
+fn no_change_makes_worse_what_is_bad_already() {
+    let drain = "at: { x: -88 mm, y: 0 mm, depth: 108 mm }, axis: rear, engaged: 18 mm";
+    let below = "at: { x: 20 mm, y: 95 mm, depth: 118 mm }, axis: down, engaged: 12 mm";
+    let shipped = crate::support::read(&crate::support::root().join(DEEP));
+    assert!(shipped.contains(drain));
+    let disk = Disk { instead: vec![(DEEP.to_owned(), shipped.replace(drain, below))] };
+    let found = with_remedies(&disk, DEEP);
+    let of = |rule: &str| findings(&found, DEEP).iter().find(|one| one.rule == rule).unwrap();
+    assert_eq!(of("drain.thread-too-short").verdict, Verdict::Advisory);
+    assert_eq!(of("drain.hangs-lowest").verdict, Verdict::DoesNotConform);
+    if let Some(Remedy::Change(change)) = &of("drain.hangs-lowest").computed {
+        assert_ne!(change.path, "drains.plug.engaged", "{change:?}");
+    }
+    let Some(Remedy::AtACost(all)) = &of("drain.thread-too-short").computed else {
+        panic!("{:?}", of("drain.thread-too-short").computed);
+    };
+    let cost = "drain.hangs-lowest · drains.plug (does not conform, and farther from its limit)";
+    assert!(all[0].turned.iter().any(|one| one == cost), "{all:?}");
+    holds(&disk, DEEP);
 }
 
 #[test]

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Component, Path, PathBuf};
-use sumpwright_core::remark::is_remarks;
+use sumpwright_core::remark::{is_remarks, path_of};
 
 /// What a list of paths and patterns came to.
 #[derive(Debug, Default)]
@@ -37,6 +37,9 @@ pub(crate) fn select(wanted: &[String]) -> Selection {
         }
     }
     selection.files = by_file.into_values().collect();
+    // A shell that spreads `pans/*.yaml` names the remarks on a pan beside the pan: they are read with it, and are no pan.
+    let beside: BTreeSet<String> = selection.files.iter().map(|pan| path_of(pan)).collect();
+    selection.files.retain(|file| !(is_remarks(file) && beside.contains(file)));
     selection.files.sort();
     selection
 }

@@ -22,6 +22,19 @@ fn a_pattern_a_folder_and_a_path_name_each_file_once_in_order() {
     );
 }
 
+/// What a shell makes of `pans/*.yaml` once remarks were begun.
+#[test]
+fn remarks_named_beside_their_pan_are_no_pan() {
+    let folder = Folder::new("select-remarks");
+    for name in ["a.yaml", "a.remarks.yaml", "b.remarks.yaml"] {
+        folder.write(name, "");
+    }
+    let spread = ["a.remarks.yaml", "a.yaml"].map(|name| folder.path(name));
+    assert_eq!(selected(&spread), (vec!["a.yaml".into()], vec![]));
+    // Named without their pan they are told to be none.
+    assert_eq!(selected(&[folder.path("b.remarks.yaml")]).0, ["b.remarks.yaml"]);
+}
+
 #[test]
 fn one_file_under_two_names_is_taken_once_under_the_shorter() {
     let folder = Folder::new("select-twice");

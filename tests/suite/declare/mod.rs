@@ -5,7 +5,7 @@ mod world;
 
 use std::collections::BTreeMap;
 use sumpwright_core::confirm::{
-    Authenticity, FileState, ItemOutcome, Outcome, PAYLOAD_TYPE, TO_SIGN,
+    Authenticity, Confirmation, FileState, ItemOutcome, Outcome, PAYLOAD_TYPE, TO_SIGN,
 };
 use sumpwright_core::source::{Files, Severity};
 use sumpwright_report::{JSON, Options, TEXT};
@@ -175,7 +175,11 @@ fn what_is_withheld_is_marked_and_what_rests_on_it_is_not_confirmed() {
     let mut folder = world.handed_over();
     assert!(!folder.contains_key("inputs/pans/inside.stl"));
     let page = String::from_utf8(folder["declaration.html"].clone()).unwrap();
-    assert!(page.contains("WITHHELD: The shape is ours."));
+    assert!(page.contains("WITHHELD: The shape is ours. What rests on it"));
+    // Who signs reads what is asked, and on whose word it rests.
+    assert!(page.contains("“It does not rust.” by evidence"), "{page}");
+    assert!(page.contains("inputs/lists/salt.txt: It stood 240 h."));
+    assert!(page.contains("R. Example, production, on 2026-11-02: Every one is."));
     // No drawing shows the shape.
     assert!(!String::from_utf8(folder["review.html"].clone()).unwrap().contains("<svg"));
     let found = confirmed(&folder, Customer::default());
@@ -255,6 +259,32 @@ accepted:
     let mut later = folder.clone();
     replace(&mut later, "inputs/concessions.yaml", "2027-01-31", "2029-01-31");
     assert_eq!(confirmed(&later, Customer::default()).outcome, Outcome::Differs);
+}
+
+/// Seventy-nine lines that say one thing hide the file that is altered.
+#[test]
+fn one_reason_is_told_once() {
+    let mut folder = World::new().handed_over();
+    replace(&mut folder, "inputs/pans/plain.yaml", "depth: 63", "depth: 64");
+    let mut found = confirmed(&folder, Customer::default());
+    let altered = found.rules.iter().find(|item| item.outcome == ItemOutcome::Altered).unwrap();
+    let (altered, why) = (altered.clone(), altered.why.clone());
+    found.rules = vec![altered.clone(), altered.clone(), altered.clone()];
+    found.clauses.clear();
+    let text = |found: &Confirmation| {
+        (TEXT.confirmation.unwrap())(found, &Options { width: 4000, ..PAGE })
+    };
+    assert_eq!(text(&found).matches(&why).count(), 3);
+    found.rules.push(altered);
+    let told = text(&found);
+    assert_eq!(told.matches(&why).count(), 1, "{told}");
+    assert!(told.contains("4 of them"), "{told}");
+    let whole = (TEXT.confirmation.unwrap())(&found, &Options { all: true, width: 4000, ..PAGE });
+    assert_eq!(whole.matches(&why).count(), 4);
+    // Why it is not signed is the first thing that is said, and not the second too.
+    found.authenticity = Authenticity::NotSigned("the ink is wet".to_owned());
+    found.reasons = vec!["It is not signed by the key given: the ink is wet.".to_owned()];
+    assert_eq!(text(&found).matches("the ink is wet").count(), 1);
 }
 
 #[test]

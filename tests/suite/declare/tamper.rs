@@ -4,7 +4,8 @@ use super::world::{Customer, RULES, World, confirmed, replace};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use sumpwright_core::confirm::{
-    Authenticity, Confirmation, ENVELOPE, FileState, Outcome, PublicKey, STATEMENT, TO_SIGN,
+    Authenticity, Confirmation, ENVELOPE, FileState, ItemOutcome, Outcome, PublicKey, STATEMENT,
+    TO_SIGN,
 };
 use sumpwright_core::declare::sha256;
 
@@ -320,6 +321,12 @@ fn only_line_endings_are_named_as_such() {
     put(&mut folder, "inputs/lists/salt.txt", &text.replace('\n', "\r\n"));
     let found = confirmed(&folder, Customer::default());
     assert_eq!(found.files[0].state, FileState::LineEndings);
+    // A list with that document in it is not read in whole; what a person said to another clause is not said to differ.
+    let of = |number: &str| found.clauses.iter().find(|clause| clause.name == number).unwrap();
+    assert_eq!(of("2.2").outcome, ItemOutcome::Altered);
+    assert_eq!(of("2.3").outcome, ItemOutcome::Altered);
+    assert!(of("2.3").why.contains("inputs/lists/salt.txt is altered"), "{}", of("2.3").why);
+    assert_eq!(of("2.1").outcome, ItemOutcome::Same);
 }
 
 /// One byte of each file, at places spread over it.

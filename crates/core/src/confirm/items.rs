@@ -155,9 +155,18 @@ fn of_clause(
                 ItemOutcome::NotReproducible,
                 format!("the pan rests on what is withheld: {because}"),
             ),
-            (None, None) => {
-                (ItemOutcome::Different, "it was declared, and is not answered now".to_owned())
-            }
+            // A list that names an altered document is not read as a whole: its other clauses are not answered for that.
+            (None, None) => match known.altered_evidence.first() {
+                Some((name, state)) => (
+                    ItemOutcome::Altered,
+                    format!(
+                        "nothing answers it now, for a document of its list is not as declared: {name} is {state}"
+                    ),
+                ),
+                None => {
+                    (ItemOutcome::Different, "it was declared, and is not answered now".to_owned())
+                }
+            },
         },
     };
     Item {

@@ -256,12 +256,25 @@ pub(crate) fn clauses(review: &Review) -> Vec<ClauseResult> {
                     pan: pan.path.clone(),
                     clause: clause.name.clone(),
                     number: clause.number.clone(),
+                    says: clause.says.clone(),
                     binding: clause.binding,
                     answer: clause.answer.words().to_owned(),
+                    word: word(clause),
                     rules: ids.into_iter().cloned().collect(),
                 }
             }));
         }
     }
     all
+}
+
+/// What stands for a clause that no program can judge.
+fn word(clause: &review::ClauseHeld) -> Option<String> {
+    let document = clause.evidence.as_ref().map(|found| format!("{}: {}", found.path, found.shows));
+    let person = clause
+        .statement
+        .as_ref()
+        .map(|said| format!("{}, {}, on {}: {}", said.by, said.function, said.on, said.words));
+    let all: Vec<String> = document.into_iter().chain(person).collect();
+    (!all.is_empty()).then(|| all.join("; "))
 }

@@ -146,10 +146,14 @@ pub struct ClauseResult {
     pub clause: String,
     /// Its number in the customer's text.
     pub number: Option<String>,
+    /// What it asks, in the customer's words.
+    pub says: String,
     /// Whether it must be met.
     pub binding: bool,
     /// What answers it, in words.
     pub answer: String,
+    /// The document and what it shows, or the person and the words, where no rule answers it.
+    pub word: Option<String>,
     /// The ids of the rules that answer it; none where a document or a person does.
     pub rules: Vec<String>,
 }

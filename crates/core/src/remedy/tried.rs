@@ -6,6 +6,9 @@ use crate::source::{FileProblem, Files, Recording};
 use crate::verdict::Verdict;
 use std::sync::Arc;
 
+/// A margin that changes by a smaller share than this is the same but for rounding.
+const ROUNDING: f64 = 1e-9;
+
 /// What the changed description comes to.
 pub(super) struct Trial {
     /// Whether the rule conforms.
@@ -52,22 +55,44 @@ fn short(finding: &Finding) -> Option<f64> {
 }
 
 fn turned(pan: &PanReview, rulebook: &Rulebook, sweep: &Sweep) -> Vec<String> {
-    let before = |now: &Finding| {
-        pan.findings
-            .iter()
-            .find(|was| was.rule == now.rule && was.object == now.object)
-            .map_or(0, |was| gravity(was.verdict))
+    let told = |now: &Finding| {
+        let was = pan.findings.iter().find(|was| was.rule == now.rule && was.object == now.object);
+        let before = was.map_or(0, |was| gravity(was.verdict));
+        let farther = if gravity(now.verdict) > before.max(gravity(Verdict::Conforms)) {
+            ""
+        } else if was.is_some_and(|was| is_farther(was, now)) {
+            ", and farther from its limit"
+        } else {
+            return None;
+        };
+        let object = now.object.as_ref().map_or_else(String::new, |o| format!(" · {o}"));
+        Some(format!("{}{object} ({}{farther})", now.rule, now.verdict.words()))
     };
     rulebook
         .rules
         .iter()
         .flat_map(|rule| judge(rule, sweep))
-        .filter(|now| gravity(now.verdict) > before(now).max(gravity(Verdict::Conforms)))
-        .map(|now| {
-            let object = now.object.as_ref().map_or_else(String::new, |o| format!(" · {o}"));
-            format!("{}{object} ({})", now.rule, now.verdict.words())
-        })
+        .filter_map(|finding| told(&finding))
         .collect()
+}
+
+/// Whether a rule that was not met already is breached by more than before, beyond what is unsure: mending one thing
+/// by spoiling another that is bad as it is helps nobody.
+fn is_farther(was: &Finding, now: &Finding) -> bool {
+    let breached = |verdict| matches!(verdict, Verdict::DoesNotConform | Verdict::Advisory);
+    if !(breached(was.verdict) && breached(now.verdict)) {
+        return false;
+    }
+    let worst = |finding: &Finding| {
+        let margins = finding.limits.iter().filter_map(|limit| limit.margin);
+        margins
+            .map(|margin| (margin.bounds.high, margin.u_high))
+            .reduce(|a, b| if b.0 < a.0 { b } else { a })
+    };
+    match (worst(was), worst(now)) {
+        (Some((was, _)), Some((now, u))) => was - now > u.max(ROUNDING * was.abs()),
+        _ => false,
+    }
 }
 
 /// The host's files with another text at one path.

@@ -259,7 +259,15 @@ impl Sweep {
                 });
             }
         };
-        Ok(Effect { input: moved.input, low, high })
+        // A sum that moves in its last bits alone does not depend on the input.
+        let moves = |effect: f64, value: f64| {
+            if value.is_finite() && effect.abs() <= NOISE * value.abs() { 0.0 } else { effect }
+        };
+        Ok(Effect {
+            input: moved.input,
+            low: moves(low, middle.low),
+            high: moves(high, middle.high),
+        })
     }
 
     fn contributions(&self, effects: &[Effect], of_last_digit: bool) -> Vec<Contribution> {
@@ -290,6 +298,10 @@ impl Sweep {
 
 /// What moves a margin by a smaller share of what moves it most is the rounding of its sums, and no reader's business.
 const DUST: f64 = 1e-9;
+
+/// What moves a value by a smaller share of itself is the rounding of its sums, and no uncertainty: printed as one, it
+/// would have a length told to the size of an atom.
+const NOISE: f64 = 1e-12;
 
 /// A pan read at its stated values.
 pub(super) fn seen(

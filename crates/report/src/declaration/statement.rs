@@ -121,8 +121,9 @@ fn result(result: &RuleResult) -> ResultWire {
 }
 
 fn clause(clause: &ClauseResult) -> ClauseWire {
-    let ClauseResult { list, pan, clause, number, binding, answer, rules } = clause.clone();
-    ClauseWire { list, pan, clause, number, binding, answer, rules }
+    let ClauseResult { list, pan, clause, number, says, binding, answer, word, rules } =
+        clause.clone();
+    ClauseWire { list, pan, clause, number, says, binding, answer, word, rules }
 }
 
 fn file(file: &Listed) -> FileWire {
@@ -207,8 +208,8 @@ fn read_result(read: ResultWire) -> RuleResult {
 }
 
 fn read_clause(read: ClauseWire) -> ClauseResult {
-    let ClauseWire { list, pan, clause, number, binding, answer, rules } = read;
-    ClauseResult { list, pan, clause, number, binding, answer, rules }
+    let ClauseWire { list, pan, clause, number, says, binding, answer, word, rules } = read;
+    ClauseResult { list, pan, clause, number, says, binding, answer, word, rules }
 }
 
 fn listed(read: FileWire) -> Result<Listed, String> {

@@ -162,8 +162,11 @@ pub(super) struct ClauseWire {
     pub(super) pan: String,
     pub(super) clause: String,
     pub(super) number: Option<String>,
+    pub(super) says: String,
     pub(super) binding: bool,
     pub(super) answer: String,
+    /// The document and what it shows, or the person and the words; `null` where only rules answer.
+    pub(super) word: Option<String>,
     pub(super) rules: Vec<String>,
 }
 

@@ -16,6 +16,11 @@ pub(super) fn identity(finding: &Finding) -> String {
     }
 }
 
+/// Where a finding of a pan stands on the page.
+pub(super) fn anchor(number: usize, finding: &Finding) -> String {
+    format!("pan-{number}-{}", identity(finding).replace(" · ", "-"))
+}
+
 /// The class by which a verdict looks; the words say it all the same.
 pub(super) fn class(verdict: Verdict) -> &'static str {
     match verdict {
@@ -28,10 +33,10 @@ pub(super) fn class(verdict: Verdict) -> &'static str {
 }
 
 /// Everything that leads to the verdict.
-pub(super) fn article(sources: &Sources, finding: &Finding) -> Markup {
+pub(super) fn article(sources: &Sources, number: usize, finding: &Finding) -> Markup {
     let scale = Scale::of_finding(finding);
     html! {
-        article.finding {
+        article.finding id=(anchor(number, finding)) {
             h4 {
                 span class=(class(finding.verdict)) { (finding.verdict.words()) }
                 " " (shown(&finding.title))
@@ -75,7 +80,7 @@ pub(super) fn article(sources: &Sources, finding: &Finding) -> Markup {
 }
 
 /// Several that wait for the same thing: in short, and each in full where it is asked for.
-pub(super) fn waiting(sources: &Sources, findings: &[&Finding]) -> Markup {
+pub(super) fn waiting(sources: &Sources, number: usize, findings: &[&Finding]) -> Markup {
     let Some(first) = findings.first() else { return html! {} };
     let path = first.needs.first().map_or("", |need| need.path.as_str());
     html! {
@@ -93,7 +98,7 @@ pub(super) fn waiting(sources: &Sources, findings: &[&Finding]) -> Markup {
             } }
             details {
                 summary { "Each in full" }
-                @for finding in findings { (article(sources, finding)) }
+                @for finding in findings { (article(sources, number, finding)) }
             }
         }
     }

@@ -19,6 +19,7 @@ use base64::engine::general_purpose::STANDARD;
 use core::fmt::Write as _;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use sha2::{Digest, Sha256};
+use std::collections::BTreeSet;
 use sumpwright_core::review::{BookUsed, ChecklistHeld, Measured, PanReview, Review};
 use sumpwright_core::source::{Diagnostic, Severity, Sources};
 use sumpwright_core::verdict::Verdict;
@@ -258,6 +259,13 @@ fn cautions() -> Markup {
 
 /// Every text that was read, with its digest, so that the page can be held against what it is about.
 fn made_from(sources: &Sources, rules: usize) -> Markup {
+    let mut listed = BTreeSet::new();
+    // Two rulebooks that build on one file read it twice; it is listed once.
+    let files: Vec<(&str, String)> = sources
+        .files()
+        .map(|file| (sources.path(file), hex(sources.text(file).as_bytes())))
+        .filter(|file| listed.insert(file.clone()))
+        .collect();
     html! {
         section {
             h2 { "Made from" }
@@ -270,11 +278,8 @@ fn made_from(sources: &Sources, rules: usize) -> Markup {
                 table {
                     thead { tr { th scope="col" { "file" } th scope="col" { "SHA-256" } } }
                     tbody {
-                        @for file in sources.files() {
-                            tr {
-                                th scope="row" { (shown(sources.path(file))) }
-                                td.digest { (hex(sources.text(file).as_bytes())) }
-                            }
+                        @for (path, digest) in &files {
+                            tr { th scope="row" { (shown(path)) } td.digest { (digest) } }
                         }
                     }
                 }

@@ -1,6 +1,6 @@
 //! One pan: summary, drawings, findings, the table of all verdicts, and what has to be known beside them.
 
-use super::finding::{article, class, identity, waiting};
+use super::finding::{anchor, article, class, identity, waiting};
 use super::{shown, svg};
 use crate::counts::by_verdict;
 use crate::scale::Scale;
@@ -14,6 +14,7 @@ use sumpwright_core::measure::Unknown;
 use sumpwright_core::quantity::print_in;
 use sumpwright_core::review::{Finding, InputUsed, PanMeasured, PanReview, Review};
 use sumpwright_core::source::Sources;
+use sumpwright_core::verdict::Verdict;
 
 pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup {
     let (sources, whole) = (&review.sources, review.screening.is_none());
@@ -27,12 +28,13 @@ pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup
                 p { "Against the baseline " (shown(&pan.baselines.join(", "))) "." }
             }
             @if whole { p { (said::counts(&by_verdict(&pan.findings))) "." } }
+            (breaches(&pan.findings, number))
             (figures(&pan.figures, pan.coverage.as_ref(), title, number))
             @if !told.is_empty() { h3 { "What is against it, and what is open" } }
             @for told in &told {
                 @match told {
-                    Told::Alone(finding) => { (article(sources, finding)) },
-                    Told::Waiting(findings) => { (waiting(sources, findings)) },
+                    Told::Alone(finding) => { (article(sources, number, finding)) },
+                    Told::Waiting(findings) => { (waiting(sources, number, findings)) },
                 }
             }
             @if whole {
@@ -42,6 +44,31 @@ pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup
             (not_known(sources, pan))
             (exact(&pan.inputs))
             (notes(&pan.notes))
+        }
+    }
+}
+
+/// What does not conform, in a line each: a reader who goes no farther than the drawings knows what they are of.
+fn breaches(findings: &[Finding], number: usize) -> Markup {
+    let breaches = || findings.iter().filter(|f| f.verdict == Verdict::DoesNotConform);
+    let said = |finding: &Finding| {
+        let short = said::in_short(finding, &Scale::of_finding(finding));
+        match &finding.worst {
+            Some(worst) => format!("{short} ({})", said::worst(worst)),
+            None => short,
+        }
+    };
+    html! {
+        @if breaches().next().is_some() {
+            p { "What does not conform:" }
+            ul {
+                @for finding in breaches() {
+                    li {
+                        a href=(format!("#{}", anchor(number, finding))) { (shown(&finding.title)) }
+                        ": " (shown(&said(finding))) "."
+                    }
+                }
+            }
         }
     }
 }
@@ -127,7 +154,7 @@ fn figures(
 fn verdicts(findings: &[Finding]) -> Markup {
     html! {
         div.wide {
-            table {
+            table.verdicts {
                 thead { tr {
                     th scope="col" { "rule" } th scope="col" { "verdict" }
                     th scope="col" { "computed" } th scope="col" { "asked" }

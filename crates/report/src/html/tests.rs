@@ -69,3 +69,15 @@ fn what_came_out_is_said_for_one_pan_and_for_several() {
     several.pans.extend(samples::every_verdict().pans);
     assert!(review(&several).contains("2 of 3 pans have something against them that"));
 }
+
+/// What does not conform is named before the drawings, and leads to where it is laid open.
+#[test]
+fn what_does_not_conform_is_named_first() {
+    let page = review(&samples::every_verdict());
+    let (_, list) = page.split_once("What does not conform:").expect("it is named");
+    let (list, _) = list.split_once("</ul>").expect("in a list");
+    let (_, link) = list.split_once("href=\"#").expect("with a link");
+    let (name, _) = link.split_once('"').expect("to a name");
+    assert_eq!(page.matches(&format!("id=\"{name}\"")).count(), 1, "{name}");
+    assert!(!review(&samples::conforming()).contains("What does not conform:"));
+}

@@ -13,8 +13,10 @@ pub(super) fn draw(figure: &Figure, id: &str) -> Canvas {
         draw_shape(&mut canvas, shape, &mut depths);
     }
     let [low, high] = canvas.bounds();
+    // So high that the word beside the arrow stands clear of the rail.
+    let lift = 0.9 * canvas.letter() / 1000.0;
     for (word, direction) in &figure.arrows {
-        let from = DVec2::new(low.x, high.y + 0.006);
+        let from = DVec2::new(low.x, high.y + lift);
         canvas.arrow(from, *direction, 1.4, word);
     }
     canvas.scale_bar();

@@ -93,3 +93,29 @@ fn words_stand_apart_and_in_the_view() {
         }
     }
 }
+
+/// The words beside the arrows stand clear above the rail, whatever the size of the pan.
+#[test]
+fn the_directions_stand_clear_of_the_rail() {
+    let corners = [(-0.185, -0.12), (0.185, -0.12), (0.185, 0.12), (-0.185, 0.12)];
+    let seen = Figure {
+        name: "plan".to_owned(),
+        kind: FigureKind::Plan,
+        shapes: vec![shape(Part::Contour(0.0), "", &corners)],
+        arrows: vec![("front", DVec2::X), ("left", DVec2::Y)],
+    };
+    let canvas = drawn(&seen, "d");
+    // The two first words are theirs; the third is that of the scale.
+    for word in canvas.words().iter().take(2) {
+        assert!(word[1].y < -120.0, "{word:?}");
+    }
+    assert_eq!(canvas.words().len(), 3);
+}
+
+#[test]
+fn oil_in_the_case_is_told_from_oil_in_the_pan() {
+    let mut leaning = section(0.0231);
+    assert!(!caption(&leaning).contains("Dotted"));
+    leaning.shapes.push(shape(Part::OilInCase(0), "", &[(0.0, 0.1), (0.1, 0.1), (0.0, 0.13)]));
+    assert!(caption(&leaning).contains("Dotted: oil among the parts of the case."));
+}

@@ -97,11 +97,11 @@ fn state(kind: &SectionKind) -> String {
 pub(crate) fn caption(figure: &Figure) -> String {
     match &figure.kind {
         FigureKind::Plan => plan(figure),
-        FigureKind::Section(kind) => section(kind),
+        FigureKind::Section(kind) => section(figure, kind),
     }
 }
 
-fn section(kind: &SectionKind) -> String {
+fn section(figure: &Figure, kind: &SectionKind) -> String {
     let tilt = kind.tilt * 180.0 / core::f64::consts::PI;
     let rim = if kind.rim_depth >= 0.0 {
         format!("The rim's highest point lies {} under the surface.", millimetres(kind.rim_depth))
@@ -116,10 +116,12 @@ fn section(kind: &SectionKind) -> String {
     } else {
         " What is above the rail is not described; drawn as if a lid lay on the rail."
     };
+    let in_case = figure.shapes.iter().any(|shape| matches!(shape.part, Part::OilInCase(_)));
+    let in_case = if in_case { " Dotted: oil among the parts of the case." } else { "" };
     let state = state(kind);
     format!(
         "Section through the inlet, {state}. The paper is turned so that the oil surface lies level; the rail leans \
-         {tilt:.1} deg against it. {rim} {}{case}",
+         {tilt:.1} deg against it. {rim} {}{in_case}{case}",
         pools(kind)
     )
 }

@@ -49,6 +49,11 @@ pub(super) fn write(page: &mut Page, comparison: &Comparison) {
     for pan in &comparison.pans {
         tried(page, pan);
     }
+    if !comparison.pans.is_empty() {
+        // Or the sums would stand as if they were of the last pan.
+        page.gap();
+        page.heading("In all");
+    }
     counts(page, comparison);
 }
 

@@ -10,6 +10,9 @@ const OUTCOME_COLUMNS: usize = 16;
 /// So many differences of a file are told, unless all are asked for.
 const TOLD: usize = 4;
 
+/// From so many on, rules that come out otherwise for one reason are told in one line, unless all are asked for.
+const MANY: usize = 4;
+
 /// What it does not show, whatever comes out.
 const BOUNDS: &str = "Judging again shows that the files come to what is declared of them. It shows neither that a part \
 was made as it is described, nor what a document or a person's word is worth, nor that the declaration was not revoked. \
@@ -20,7 +23,13 @@ pub(super) fn write(page: &mut Page, found: &Confirmation) {
     page.gap();
     page.heading(&format!("{}: {}", found.outcome.words(), found.folder));
     page.paragraph(&authenticity(&found.authenticity));
-    for reason in &found.reasons {
+    let said = match &found.authenticity {
+        Authenticity::NotSigned(why) => why.as_str(),
+        Authenticity::NotAsked | Authenticity::Signed(_) => "",
+    };
+    // Why it is not signed was just said.
+    let is_said = |reason: &&String| !said.is_empty() && reason.contains(said);
+    for reason in found.reasons.iter().filter(|reason| !is_said(reason)) {
         page.paragraph(reason);
     }
     let Some(record) = &found.record else { return };
@@ -126,12 +135,33 @@ fn items(page: &mut Page, heading: &str, items: &[Item], all: bool) {
     page.gap();
     let same = items.iter().filter(|item| item.outcome == ItemOutcome::Same).count();
     page.heading(&format!("{heading}: {same} of {} the same", items.len()));
-    let told = || items.iter().filter(|item| all || item.outcome != ItemOutcome::Same);
+    let alike = |item: &Item| {
+        let others = items.iter().filter(|other| has_one_reason(item, other));
+        if all { 1 } else { others.count() }
+    };
+    let told = || {
+        let told = items.iter().filter(|item| all || item.outcome != ItemOutcome::Same);
+        told.filter(|item| alike(item) < MANY)
+    };
+    let first = |place: usize, item: &Item| {
+        alike(item) >= MANY && !items.iter().take(place).any(|before| has_one_reason(item, before))
+    };
+    for (_, item) in items.iter().enumerate().filter(|(place, item)| first(*place, item)) {
+        let said =
+            format!("{}, {}: {}; --all lists them", item.outcome.words(), item.pan, item.why);
+        page.entry(&format!("{} of them", alike(item)), &said);
+    }
     let columns = told().map(|item| name(item).chars().count()).max().unwrap_or(0);
     for item in told() {
         let word = (item.outcome.words(), OUTCOME_COLUMNS);
         page.listed((&name(item), columns), word, &said(item));
     }
+}
+
+/// Whether two come out otherwise for one and the same reason, which is not told twice.
+fn has_one_reason(one: &Item, other: &Item) -> bool {
+    let known = matches!(one.outcome, ItemOutcome::Altered | ItemOutcome::NotReproducible);
+    known && (one.outcome, &one.pan, &one.why) == (other.outcome, &other.pan, &other.why)
 }
 
 /// A rule with its object; the list of a clause is told by its number alone.

@@ -112,9 +112,13 @@ fn required(page: &mut Page, record: &Record) {
     for clause in &record.clauses {
         let name = clause.number.as_ref().unwrap_or(&clause.clause);
         let binding = if clause.binding { "" } else { ", not binding" };
+        let word = clause.word.as_ref().map(|said| format!(": {said}")).unwrap_or_default();
         page.entry(
             &format!("clause {name}"),
-            &format!("{}{binding} ({} on {})", clause.answer, clause.list, clause.pan),
+            &format!(
+                "“{}” {}{binding} ({} on {}){word}",
+                clause.says, clause.answer, clause.list, clause.pan
+            ),
         );
     }
 }
@@ -150,7 +154,8 @@ fn supporting(page: &mut Page, record: &Record) {
         let said = match &file.withheld {
             None => format!("{}, SHA-256 {digest}", file.role.words()),
             Some(because) => format!(
-                "WITHHELD: {because}. What rests on it cannot be judged again. SHA-256 {digest}"
+                "WITHHELD: {}. What rests on it cannot be judged again. SHA-256 {digest}",
+                because.trim_end_matches('.')
             ),
         };
         page.entry(&file.name, &said);
