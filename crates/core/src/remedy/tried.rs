@@ -90,7 +90,7 @@ fn is_farther(was: &Finding, now: &Finding) -> bool {
             .reduce(|a, b| if b.0 < a.0 { b } else { a })
     };
     match (worst(was), worst(now)) {
-        (Some((was, _)), Some((now, u))) => was - now > u.max(ROUNDING * was.abs()),
+        (Some((was, _)), Some((now, u))) => was - now > u && was - now > ROUNDING * was.abs(),
         _ => false,
     }
 }
