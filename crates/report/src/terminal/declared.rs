@@ -34,8 +34,8 @@ pub(super) fn write(page: &mut Page, declared: &Declared) {
         page.entry(&place::text(&declared.review.sources, refusal.at), &refusal.what);
     }
     page.paragraph(
-        "Nothing was written. Mend what does not conform, measure better what is inconclusive, or have a departure \
-         accepted under `concessions`.",
+        "Nothing was written. Mend what does not conform, measure better what is inconclusive, answer each clause \
+         by rules, a document or a person's statement, or have a departure accepted under `concessions`.",
     );
 }
 
