@@ -105,6 +105,15 @@ fn what_cannot_be_confirmed_ends_with_2_and_says_why() {
         assert_eq!(told.status.code(), Some(2), "{arguments:?}: {}", out(&told));
         assert!(out(&told).contains(why), "{arguments:?}: {}", out(&told));
     }
+    // A rulebook of the customer's own that cannot be read is not held against the supplier.
+    let folder = here.join("declared");
+    assert_eq!(run(&["declare", DECLARATION, "--into", text(&folder)]).status.code(), Some(0));
+    let own = here.join("own.yaml");
+    std::fs::write(&own, "rulebook: 1\nrules:\n  own.rule: { title: Ours }\n").unwrap();
+    let told = run(&["confirm", text(&folder), "--rules", text(&own)]);
+    assert_eq!(told.status.code(), Some(2), "{}", out(&told));
+    assert!(out(&told).contains("own.yaml:3:"), "it says where: {}", out(&told));
+    assert!(!out(&told).contains("differs"), "{}", out(&told));
     let key = here.join("private.pem");
     let told = out(&run(&["confirm", text(&here), "--key", text(&key)]));
     assert!(told.contains("private"), "{told}");
@@ -122,4 +131,31 @@ fn a_link_is_not_followed_and_is_told() {
     let told = run(&["confirm", text(&folder)]);
     assert_eq!(told.status.code(), Some(1), "{}", out(&told));
     assert!(out(&told).contains("inputs/oils/trail.yaml: a link"), "{}", out(&told));
+    // The statement itself, as a link and as a folder, is there and not read.
+    let statement = folder.join("declaration.json");
+    std::fs::rename(&statement, here.join("declaration.json")).unwrap();
+    std::os::unix::fs::symlink(here.join("declaration.json"), &statement).unwrap();
+    let told = run(&["confirm", text(&folder)]);
+    assert_eq!(told.status.code(), Some(2), "{}", out(&told));
+    assert!(out(&told).contains("declaration.json: it is a link"), "{}", out(&told));
+    std::fs::remove_file(&statement).unwrap();
+    std::fs::create_dir(&statement).unwrap();
+    let told = out(&run(&["confirm", text(&folder)]));
+    assert!(told.contains("declaration.json: it is a folder"), "{told}");
+}
+
+/// All files are held at once: many of a size that each may have would take all memory.
+#[test]
+fn a_folder_that_is_too_large_is_refused_before_it_is_read() {
+    let here = scratch("handing-over-large");
+    let folder = here.join("declared");
+    assert_eq!(run(&["declare", DECLARATION, "--into", text(&folder)]).status.code(), Some(0));
+    for number in 0..5 {
+        // Holes, which take no room on the disk.
+        let file = std::fs::File::create(folder.join(format!("{number}.bin"))).unwrap();
+        file.set_len(250 << 20).unwrap();
+    }
+    let told = run(&["confirm", text(&folder)]);
+    assert_eq!(told.status.code(), Some(2), "{}", out(&told));
+    assert!(out(&told).contains("more than 1 GiB"), "{}", out(&told));
 }

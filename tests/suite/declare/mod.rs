@@ -189,6 +189,8 @@ fn what_is_withheld_is_marked_and_what_rests_on_it_is_not_confirmed() {
     };
     assert_eq!(of("plain.yaml"), [ItemOutcome::Same; 2]);
     assert_eq!(of("meshed.yaml"), [ItemOutcome::NotReproducible; 2]);
+    // What is withheld is not there, and no document is at fault for that.
+    assert!(found.review.problems.is_empty(), "{:#?}", found.review.problems);
     insta::assert_snapshot!("withheld", (TEXT.confirmation.unwrap())(&found, &PAGE));
     // Who gets it by another way can put it in its place.
     let shape = world.files.files["pans/inside.stl"].clone();
@@ -196,6 +198,23 @@ fn what_is_withheld_is_marked_and_what_rests_on_it_is_not_confirmed() {
     assert_eq!(confirmed(&folder, Customer::default()).outcome, Outcome::Confirmed);
     replace(&mut folder, "inputs/pans/inside.stl", "-75", "-76");
     assert_eq!(confirmed(&folder, Customer::default()).outcome, Outcome::Differs);
+}
+
+/// Else a secret hides that nothing beside it can be judged either.
+#[test]
+fn a_document_at_fault_is_told_where_something_is_withheld_too() {
+    let secret =
+        "withheld: { inside: { file: ../pans/inside.stl, because: The shape is ours. } }\nlimits:";
+    let mut folder = World::new().with(SOURCE, "limits:", secret).handed_over();
+    let path = "inputs/pans/plain.yaml";
+    let old = sumpwright_core::declare::sha256(&folder[path]);
+    replace(&mut folder, path, "pan: 1", "pan: 2");
+    let new = sumpwright_core::declare::sha256(&folder[path]);
+    for _ in 0..2 {
+        replace(&mut folder, "declaration.json", &old, &new);
+    }
+    let found = confirmed(&folder, Customer::default());
+    assert_eq!(found.outcome, Outcome::CannotConfirm, "{:#?}", found.reasons);
 }
 
 #[test]
@@ -223,7 +242,9 @@ fn on_a_later_day_it_says_what_has_ended() {
     let on = |day| confirmed(&folder, Customer { on: Some(day), ..Customer::default() });
     assert_eq!(on("2028-11-25").outcome, Outcome::Confirmed);
     assert_eq!(on("2028-11-26").outcome, Outcome::Differs);
-    assert_eq!(on("2026-11-25").outcome, Outcome::Differs);
+    let early = on("2026-11-25");
+    assert_eq!(early.outcome, Outcome::Differs);
+    assert!(early.reasons[0].contains("does not stand: It is issued only"), "{:#?}", early.reasons);
 }
 
 #[test]

@@ -329,6 +329,20 @@ fn only_line_endings_are_named_as_such() {
     assert_eq!(of("2.1").outcome, ItemOutcome::Same);
 }
 
+/// A pan that is gone says nothing of the rules, and the customer is not sent to look for another rulebook.
+#[test]
+fn where_a_pan_is_gone_the_rulebook_is_not_said_to_be_another() {
+    let mut folder = World::new().handed_over();
+    folder.remove("inputs/pans/plain.yaml");
+    let found = confirmed(&folder, Customer::default());
+    assert_eq!(found.outcome, Outcome::Differs);
+    assert!(found.rulebook.known_by.is_some(), "{:#?}", found.rulebook);
+    assert!(!found.reasons.iter().any(|why| why.contains("rulebook")), "{:#?}", found.reasons);
+    replace(&mut folder, "inputs/rules/own.yaml", "at_least: 8 mm", "at_least: 2 mm");
+    let found = confirmed(&folder, Customer::default());
+    assert!(found.rulebook.known_by.is_none());
+}
+
 /// One byte of each file, at places spread over it.
 #[test]
 fn a_byte_changed_anywhere_is_noticed() {
@@ -353,7 +367,7 @@ mod signed {
     use ed25519_dalek::pkcs8::EncodePublicKey;
     use ed25519_dalek::pkcs8::spki::der::pem::LineEnding;
     use ed25519_dalek::{Signer, SigningKey};
-    use sumpwright_report::{envelope, read_envelope};
+    use sumpwright_report::envelope;
 
     type Signing<'a> = (&'a str, &'a dyn Fn(&mut Files));
 
@@ -371,8 +385,7 @@ mod signed {
     }
 
     fn judged(folder: &Files, key: &PublicKey) -> Confirmation {
-        let envelope = folder.get(ENVELOPE).and_then(|bytes| read_envelope(bytes).ok());
-        confirmed(folder, Customer { key: Some(key), envelope, ..Customer::default() })
+        confirmed(folder, Customer { key: Some(key), ..Customer::default() })
     }
 
     #[test]
@@ -433,5 +446,22 @@ mod signed {
         replace(&mut folder, STATEMENT, "Hillbrook Pressings", "Others");
         let found = confirmed(&folder, Customer::default());
         assert_eq!(found.outcome, Outcome::Differs);
+    }
+
+    #[test]
+    fn an_envelope_that_does_not_hold_the_statement_is_noticed_without_a_key() {
+        let ((own, public), mut folder) = (key(1), World::new().handed_over());
+        sign(&mut folder, &own);
+        assert_eq!(confirmed(&folder, Customer::default()).outcome, Outcome::Confirmed);
+        let other = envelope(b"{}", &[0; 64], "").unwrap();
+        for altered in ["{}", other.as_str()] {
+            put(&mut folder, ENVELOPE, altered);
+            let found = confirmed(&folder, Customer::default());
+            assert_eq!(found.outcome, Outcome::Differs, "{altered}");
+            assert_eq!(found.files.len(), 1);
+            assert!(matches!(found.files[0].state, FileState::NotTheStatement(_)), "{altered}");
+            // With a key it is told once, as why it is not signed.
+            assert!(judged(&folder, &public).files.is_empty(), "{altered}");
+        }
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use sumpwright_core::confirm::{
-    ConfirmRequest, Confirmation, Envelope, Own, PublicKey, STATEMENT, confirm,
+    ConfirmRequest, Confirmation, ENVELOPE, Own, PublicKey, STATEMENT, confirm,
 };
 use sumpwright_core::declare::{DeclareRequest, Declared, declare};
 use sumpwright_core::document::date::Date;
@@ -162,7 +162,6 @@ pub(super) struct Customer<'a> {
     pub(super) rules: Option<&'a str>,
     pub(super) edition: Option<&'a str>,
     pub(super) key: Option<&'a PublicKey>,
-    pub(super) envelope: Option<Envelope>,
     pub(super) on: Option<&'a str>,
     pub(super) odd: Vec<(String, String)>,
 }
@@ -177,7 +176,7 @@ pub(super) fn confirmed(files: &BTreeMap<String, Vec<u8>>, customer: Customer<'_
     let rules = customer.rules.unwrap_or(RULES);
     let own = vec![("customer/own.yaml".to_owned(), rules.to_owned())];
     let host = Folder::default();
-    let envelope = customer.envelope.ok_or_else(|| "there is none".to_owned());
+    let envelope = folder.files.get(ENVELOPE).map(|bytes| sumpwright_report::read_envelope(bytes));
     confirm(ConfirmRequest {
         name: "handed-over",
         folder: &folder,
@@ -188,7 +187,8 @@ pub(super) fn confirmed(files: &BTreeMap<String, Vec<u8>>, customer: Customer<'_
             rulebook: customer.edition.is_none().then_some(own.as_slice()),
             edition: customer.edition,
         },
-        key: customer.key.map(|key| (key, &envelope)),
+        key: customer.key,
+        envelope: envelope.as_ref(),
         on: customer.on.and_then(Date::parse),
         remake: &sumpwright_report::made,
         differences: &sumpwright_report::differences,

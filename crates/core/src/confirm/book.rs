@@ -6,6 +6,18 @@ use crate::compare::{CompareRequest, compare};
 use crate::declare::Record;
 use crate::review;
 
+/// The edition of the rulebook's files as the statement lists them, where the documents do not lead to them: that a pan
+/// is gone says nothing of the rules.
+fn of_files(request: ConfirmRequest<'_>, record: &Record) -> String {
+    let text = |path: &String| {
+        let bytes = request.folder.files.get(path)?;
+        Some((path.clone(), String::from_utf8(bytes.clone()).ok()?))
+    };
+    let texts: Option<Vec<(String, String)>> =
+        record.requirements.rulebook.iter().map(text).collect();
+    texts.map_or_else(String::new, |texts| review::read_book(request.folder, &texts).0.edition)
+}
+
 /// The rulebook in the folder is used only where the reader knows it to be the one meant.
 pub(super) fn rulebook(
     request: ConfirmRequest<'_>,
@@ -13,7 +25,10 @@ pub(super) fn rulebook(
     again: &Again,
 ) -> RulebookFound {
     let declared = record.requirements.edition.clone();
-    let found = again.review.book.edition.clone();
+    let found = match &again.judging {
+        Some(_) => again.review.book.edition.clone(),
+        None => of_files(request, record),
+    };
     let own = request.own;
     let built_in = own.files.built_in();
     let (own_texts, known_by) = match (own.rulebook, own.edition) {

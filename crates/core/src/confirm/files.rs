@@ -1,6 +1,6 @@
 //! The files of a folder beside those that were declared.
 
-use super::found::{FileFound, FileState};
+use super::found::{Authenticity, FileFound, FileState};
 use crate::declare::{Listed, sha256};
 use crate::source::Folder;
 use std::collections::BTreeSet;
@@ -46,6 +46,20 @@ pub(super) fn files(
     }
     found.sort_by(|a, b| a.name.cmp(&b.name));
     (found, same)
+}
+
+/// A signed statement that is not of the one beside it; where a key was given, that was told already.
+pub(super) fn envelope(
+    found: &mut Vec<FileFound>,
+    why: Option<String>,
+    authenticity: &Authenticity,
+) {
+    let is_told = found.iter().any(|file| file.name == ENVELOPE);
+    if let (Some(why), Authenticity::NotAsked, false) = (why, authenticity, is_told) {
+        let why = why.trim_start_matches(&format!("{ENVELOPE}: ")).to_owned();
+        found.push(FileFound { name: ENVELOPE.to_owned(), state: FileState::NotTheStatement(why) });
+        found.sort_by(|a, b| a.name.cmp(&b.name));
+    }
 }
 
 /// Whether only the ends of lines make the digest another.

@@ -29,6 +29,8 @@ pub struct Confirmation {
     pub rules: Vec<Item>,
     /// What was made anew from the folder and is not what lies in it: name, and where they differ.
     pub remade: Vec<(String, Vec<String>)>,
+    /// Whether anything was made anew; not where something is withheld, at fault, or no longer shown.
+    pub is_made_anew: bool,
     /// Version of the program that judged again.
     pub engine: String,
     /// What stands against it on another day than that of issue.
@@ -97,6 +99,8 @@ pub enum FileState {
     Withheld(String),
     /// Something that is no regular file: what.
     NoFile(String),
+    /// The signed statement, which is not of the statement beside it: why.
+    NotTheStatement(String),
 }
 
 impl FileState {
@@ -112,6 +116,7 @@ impl FileState {
             Self::Extra => "not declared".to_owned(),
             Self::Withheld(because) => format!("withheld by the supplier: {because}"),
             Self::NoFile(what) => format!("{what}, which is not read"),
+            Self::NotTheStatement(why) => format!("altered: {why}"),
         }
     }
 

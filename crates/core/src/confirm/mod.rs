@@ -20,7 +20,7 @@ use crate::declare::{
 };
 use crate::document::date::Date;
 use crate::document::dossier::tidy;
-use crate::review::{Review, without_pans};
+use crate::review::{self, Review, without_pans};
 use crate::source::{Files, Folder, Sources};
 use std::collections::BTreeMap;
 
@@ -37,8 +37,10 @@ pub struct ConfirmRequest<'a> {
     pub record: &'a Result<Record, String>,
     /// What the reader brings along.
     pub own: Own<'a>,
-    /// The key that the reader has by another way, and the signed statement of the folder.
-    pub key: Option<(&'a PublicKey, &'a Result<Envelope, String>)>,
+    /// The key that the reader has by another way.
+    pub key: Option<&'a PublicKey>,
+    /// The signed statement of the folder, as far as it could be read; nothing where there is none.
+    pub envelope: Option<&'a Result<Envelope, String>>,
     /// A day to judge concessions by, beside that of issue.
     pub on: Option<Date>,
     /// Makes every file that is made from a package.
@@ -78,9 +80,22 @@ pub fn confirm(request: ConfirmRequest<'_>) -> Confirmation {
     let authenticity = authenticity(request);
     let record = match request.record {
         Ok(record) => record,
-        Err(why) => return unreadable(request, authenticity, why),
+        Err(why) => {
+            let nothing = without_pans(Sources::default(), Vec::new());
+            return unreadable(request, authenticity, (format!("{STATEMENT}: {why}."), nothing));
+        }
     };
-    let (files, same_files) = files::files(request.folder, request.odd, &record.files);
+    // With a rulebook that cannot be read the reader meant another, and nothing can be held against it.
+    if let Some(texts) = request.own.rulebook {
+        let (_, read) = review::read_book(request.own.files, texts);
+        if declare::has_error(&read) {
+            let why =
+                "The rulebook that you gave is at fault: mend it, and confirm again.".to_owned();
+            return unreadable(request, authenticity, (why, read));
+        }
+    }
+    let (mut files, same_files) = files::files(request.folder, request.odd, &record.files);
+    files::envelope(&mut files, not_the_statement(request), &authenticity);
     let again = Again::of(request, record, &files);
     let rulebook = book::rulebook(request, record, &again);
     let known = known::known(record, &files, &again.review);
@@ -100,6 +115,7 @@ pub fn confirm(request: ConfirmRequest<'_>) -> Confirmation {
         clauses,
         rules,
         remade,
+        is_made_anew: again.package.is_some(),
         engine: env!("CARGO_PKG_VERSION").to_owned(),
         by_day,
         review: again.review,
@@ -136,7 +152,13 @@ impl Again {
             }
         };
         if !absent.is_empty() {
-            let review = declare::judge(request.folder, &judging, false);
+            let mut review = declare::judge(request.folder, &judging, false);
+            // That what is withheld is not there is no fault of a document.
+            review.problems.retain(|problem| {
+                let is_of =
+                    |path: &String| problem.message.starts_with(&format!("{path} cannot be read"));
+                !absent.iter().any(is_of)
+            });
             return Self { review, refusals: Vec::new(), package: None, judging: Some(judging) };
         }
         let absolute = |path: &str| format!("/{}", tidy(path));
@@ -149,22 +171,33 @@ impl Again {
 }
 
 fn authenticity(request: ConfirmRequest<'_>) -> Authenticity {
-    let Some((key, envelope)) = request.key else { return Authenticity::NotAsked };
-    let envelope = match envelope {
-        Ok(envelope) => envelope,
-        Err(why) => return Authenticity::NotSigned(why.clone()),
+    let Some(key) = request.key else { return Authenticity::NotAsked };
+    let Some(envelope) = request.envelope else {
+        return Authenticity::NotSigned(format!("there is no {ENVELOPE}"));
     };
-    let no = |why: &str| Authenticity::NotSigned(why.to_owned());
-    if !key.signed(envelope) {
-        return no("no signature in it is of the key given");
+    match (envelope, not_the_statement(request)) {
+        (_, Some(why)) => Authenticity::NotSigned(why),
+        (Ok(envelope), None) if key.signed(envelope) => Authenticity::Signed(key.hex()),
+        _ => Authenticity::NotSigned(format!("no signature in {ENVELOPE} is of it")),
     }
+}
+
+/// Why the envelope of the folder does not hold its statement, whoever signed it.
+fn not_the_statement(request: ConfirmRequest<'_>) -> Option<String> {
+    let envelope = match request.envelope? {
+        Ok(envelope) => envelope,
+        Err(why) => return Some(format!("{ENVELOPE}: {why}")),
+    };
     if envelope.payload_type != PAYLOAD_TYPE {
-        return no("what is signed is not of the type of a statement");
+        return Some(format!("what {ENVELOPE} holds is not of the type of a statement"));
     }
-    if request.folder.files.get(STATEMENT) != Some(&envelope.payload) {
-        return no("another statement is signed than the one in the folder");
+    match request.folder.files.get(STATEMENT) {
+        None => Some(format!("there is no {STATEMENT} to hold it against")),
+        Some(there) if *there != envelope.payload => {
+            Some("another statement is signed than the one in the folder".to_owned())
+        }
+        Some(_) => None,
     }
-    Authenticity::Signed(key.hex())
 }
 
 /// What is made anew and differs from what lies in the folder.
@@ -208,12 +241,16 @@ fn on_day(request: ConfirmRequest<'_>, record: &Record, again: &Again, day: Date
     found
 }
 
-/// What is said of a folder whose statement cannot be read.
-fn unreadable(request: ConfirmRequest<'_>, authenticity: Authenticity, why: &str) -> Confirmation {
+/// What is said where nothing could be judged: why, and what is wrong with the documents.
+fn unreadable(
+    request: ConfirmRequest<'_>,
+    authenticity: Authenticity,
+    (why, review): (String, Review),
+) -> Confirmation {
     Confirmation {
         folder: request.name.to_owned(),
         outcome: Outcome::CannotConfirm,
-        reasons: vec![format!("{STATEMENT}: {why}.")],
+        reasons: vec![why],
         record: None,
         authenticity,
         files: Vec::new(),
@@ -222,8 +259,9 @@ fn unreadable(request: ConfirmRequest<'_>, authenticity: Authenticity, why: &str
         clauses: Vec::new(),
         rules: Vec::new(),
         remade: Vec::new(),
+        is_made_anew: false,
         engine: env!("CARGO_PKG_VERSION").to_owned(),
         by_day: None,
-        review: without_pans(Sources::default(), Vec::new()),
+        review,
     }
 }

@@ -18,7 +18,9 @@ pub(super) fn decide(found: &mut Confirmation, refusals: Vec<String>) {
         differs.push(count(against, "file is not as declared", "files are not as declared"));
     }
     if found.rulebook.known_by.is_none() {
-        differs.push(if found.rulebook.given {
+        differs.push(if found.rulebook.found.is_empty() {
+            "The rulebook in the folder cannot be read.".to_owned()
+        } else if found.rulebook.given {
             "The rulebook is not the one that you gave.".to_owned()
         } else {
             "The rulebook is not the one built into this program: if you mean another, give it with `--rules`, or its \
@@ -55,11 +57,11 @@ pub(super) fn decide(found: &mut Confirmation, refusals: Vec<String>) {
     differs
         .extend(refusals.into_iter().map(|what| format!("It could not be declared now: {what}.")));
     if let Some((day, what)) = found.by_day.as_ref().filter(|(_, what)| !what.is_empty()) {
-        differs.push(format!("On {day} it no longer stands: {}", what.join(" ")));
+        differs.push(format!("On {day} it does not stand: {}", what.join(" ")));
     }
     let fault = found.review.problems.iter().any(|problem| problem.severity == Severity::Error);
     let withheld = found.files.iter().any(|file| !file.state.is_against());
-    if fault && !withheld {
+    if fault {
         cannot.push("A document in it is at fault.".to_owned());
     }
     let open =
@@ -69,10 +71,10 @@ pub(super) fn decide(found: &mut Confirmation, refusals: Vec<String>) {
     } else if !cannot.is_empty() {
         Outcome::CannotConfirm
     } else if withheld {
-        cannot.push(count(
-            open,
-            "verdict rests on what is withheld",
-            "verdicts rest on what is withheld",
+        let open =
+            count(open, "verdict rests on what is withheld", "verdicts rest on what is withheld");
+        cannot.push(format!(
+            "{open} If the issuer lets you have it by another way, lay it in its place and confirm again."
         ));
         Outcome::NotInWhole
     } else {

@@ -100,6 +100,7 @@ pub(crate) fn is_yaml(path: &str) -> bool {
     std::path::Path::new(path).extension().is_some_and(|end| end.eq_ignore_ascii_case("yaml"))
 }
 
-fn has_error(review: &Review) -> bool {
+/// Whether a document of it is at fault.
+pub(crate) fn has_error(review: &Review) -> bool {
     review.problems.iter().any(|problem| problem.severity == Severity::Error)
 }

@@ -70,6 +70,12 @@ pub(super) fn write(page: &mut Page, found: &Confirmation) {
         page.gap();
         page.heading("Your rulebook and the folder's");
         compare::write(page, beside);
+        let pans: Vec<String> =
+            record.objects.iter().map(|o| format!("{}/{}", found.folder, o.pan)).collect();
+        page.paragraph(&format!(
+            "What it comes to by yours: `sumpwright review {} --rules YOURS`",
+            pans.join(" ")
+        ));
     }
     page.gap();
     page.paragraph(BOUNDS);
@@ -82,13 +88,21 @@ pub(crate) fn authenticity(found: &Authenticity) -> String {
              issuer's public key, which you have by another way, with `--key`."
             .to_owned(),
         Authenticity::Signed(key) => format!("Signed by the key given, {key}."),
-        Authenticity::NotSigned(why) => format!("Not signed by the key given: {why}."),
+        Authenticity::NotSigned(why) => format!(
+            "Not signed by the key given: {why}. Ask the issuer, by another way than this folder, which key is theirs and \
+             whether this is what they signed."
+        ),
     }
 }
 
 fn program(found: &Confirmation) -> String {
     let declared = found.record.as_ref().map_or("", |record| record.engine.as_str());
-    if declared == found.engine {
+    if !found.is_made_anew {
+        format!(
+            "version {}, declared with {declared}: no file was made anew to be compared",
+            found.engine
+        )
+    } else if declared == found.engine {
         format!(
             "version {declared}, the same as declared: every file made anew is compared byte by byte"
         )
