@@ -155,7 +155,7 @@ fn closed(what: &str, read: io::Result<()>) -> io::Result<Option<String>> {
     match read {
         Ok(()) => Ok(None),
         Err(error) if error.kind() == ErrorKind::PermissionDenied => {
-            Ok(Some(format!("a {what} that you may not read")))
+            Ok(Some(format!("a {what} closed to you")))
         }
         Err(error) => Err(error),
     }
@@ -169,7 +169,7 @@ mod tests {
     fn what_may_not_be_opened_is_named_and_other_faults_are_faults() {
         let denied = || Err(io::Error::from(ErrorKind::PermissionDenied));
         let told = closed("file", denied()).unwrap();
-        assert_eq!(told.as_deref(), Some("a file that you may not read"));
+        assert_eq!(told.as_deref(), Some("a file closed to you"));
         assert!(closed("file", Err(io::Error::other("the disk is gone"))).is_err());
         assert!(closed("folder", Ok(())).unwrap().is_none());
     }

@@ -33,7 +33,10 @@ pub(super) fn files(
                 say(&file.name, FileState::LineEndings);
             }
             (Some(_), _) => say(&file.name, FileState::Changed),
-            (None, Some(because)) => say(&file.name, FileState::Withheld(because.clone())),
+            // The reason stands within other sentences.
+            (None, Some(because)) => {
+                say(&file.name, FileState::Withheld(because.trim_end_matches('.').to_owned()));
+            }
             (None, None) if odd.iter().any(|(name, _)| *name == file.name) => {}
             (None, None) => say(&file.name, FileState::Missing),
         }
