@@ -329,6 +329,21 @@ fn only_line_endings_are_named_as_such() {
     assert_eq!(of("2.1").outcome, ItemOutcome::Same);
 }
 
+/// The document that was signed for decides what is secret.
+#[test]
+fn what_only_the_statement_withholds_is_missing() {
+    let mut folder = World::new().handed_over();
+    folder.remove("inputs/lists/salt.txt");
+    let mut statement: serde_json::Value = serde_json::from_slice(&folder[STATEMENT]).unwrap();
+    let files = statement["predicate"]["files"].as_array_mut().unwrap();
+    let salt = files.iter_mut().find(|file| file["name"] == "inputs/lists/salt.txt").unwrap();
+    salt["withheld"] = "Ours.".into();
+    put(&mut folder, STATEMENT, &serde_json::to_string_pretty(&statement).unwrap());
+    let found = confirmed(&folder, Customer::default());
+    assert_eq!(found.outcome, Outcome::Differs, "{:#?}", found.reasons);
+    assert_eq!(found.files[0].state, FileState::Missing);
+}
+
 /// A pan that is gone says nothing of the rules, and the customer is not sent to look for another rulebook.
 #[test]
 fn where_a_pan_is_gone_the_rulebook_is_not_said_to_be_another() {

@@ -97,6 +97,12 @@ pub fn confirm(request: ConfirmRequest<'_>) -> Confirmation {
     let (mut files, same_files) = files::files(request.folder, request.odd, &record.files);
     files::envelope(&mut files, not_the_statement(request), &authenticity);
     let again = Again::of(request, record, &files);
+    for file in &mut files {
+        let is_withheld = matches!(file.state, FileState::Withheld(_));
+        if again.judging.is_some() && is_withheld && !again.secret.contains(&file.name) {
+            file.state = FileState::Missing;
+        }
+    }
     let rulebook = book::rulebook(request, record, &again);
     let known = known::known(record, &files, &again.review);
     let rules = items::rules(&record.results, &results_of(&again.review), &known);
@@ -130,6 +136,8 @@ struct Again {
     refusals: Vec<String>,
     package: Option<Package>,
     judging: Option<Judging>,
+    /// What the document that asks for the declaration withholds; a statement can withhold nothing beside it.
+    secret: Vec<String>,
 }
 
 impl Again {
@@ -140,7 +148,7 @@ impl Again {
             .map(|file| file.name.clone())
             .collect();
         let asked = declare::read(request.folder, &record.source, &absent);
-        let Asked { judging, .. } = match asked {
+        let Asked { judging, withheld, .. } = match asked {
             Ok(asked) => asked,
             Err(review) => {
                 return Self {
@@ -148,9 +156,11 @@ impl Again {
                     refusals: Vec::new(),
                     package: None,
                     judging: None,
+                    secret: Vec::new(),
                 };
             }
         };
+        let secret: Vec<String> = withheld.into_iter().map(|(path, _)| path).collect();
         if !absent.is_empty() {
             let mut review = declare::judge(request.folder, &judging, false);
             // That what is withheld is not there is no fault of a document.
@@ -159,14 +169,20 @@ impl Again {
                     |path: &String| problem.message.starts_with(&format!("{path} cannot be read"));
                 !absent.iter().any(is_of)
             });
-            return Self { review, refusals: Vec::new(), package: None, judging: Some(judging) };
+            return Self {
+                review,
+                refusals: Vec::new(),
+                package: None,
+                judging: Some(judging),
+                secret,
+            };
         }
         let absolute = |path: &str| format!("/{}", tidy(path));
         let path = record.source.as_str();
         let Declared { review, refusals, package } =
             declare::declare(DeclareRequest { files: request.folder, path, absolute: &absolute });
         let refusals = refusals.into_iter().map(|refusal| refusal.what).collect();
-        Self { review, refusals, package, judging: Some(judging) }
+        Self { review, refusals, package, judging: Some(judging), secret }
     }
 }
 
