@@ -168,28 +168,25 @@ pub(super) struct Customer<'a> {
 
 /// Judges a folder again.
 pub(super) fn confirmed(files: &BTreeMap<String, Vec<u8>>, customer: Customer<'_>) -> Confirmation {
+    let Customer { rules, edition, key, on, odd } = customer;
     let folder = Folder { files: files.clone() };
     let record = folder.files.get(STATEMENT).map_or_else(
         || Err("it is not there".to_owned()),
         |bytes| sumpwright_report::read_statement(bytes),
     );
-    let rules = customer.rules.unwrap_or(RULES);
+    let rules = rules.unwrap_or(RULES);
     let own = vec![("customer/own.yaml".to_owned(), rules.to_owned())];
     let host = Folder::default();
     let envelope = folder.files.get(ENVELOPE).map(|bytes| sumpwright_report::read_envelope(bytes));
     confirm(ConfirmRequest {
         name: "handed-over",
         folder: &folder,
-        odd: &customer.odd,
+        odd: &odd,
         record: &record,
-        own: Own {
-            files: &host,
-            rulebook: customer.edition.is_none().then_some(own.as_slice()),
-            edition: customer.edition,
-        },
-        key: customer.key,
+        own: Own { files: &host, rulebook: edition.is_none().then_some(own.as_slice()), edition },
+        key,
         envelope: envelope.as_ref(),
-        on: customer.on.and_then(Date::parse),
+        on: on.and_then(Date::parse),
         remake: &sumpwright_report::made,
         differences: &sumpwright_report::differences,
     })
