@@ -162,19 +162,12 @@ fn write_verdicts(out: &mut String, pan: &PanReview) {
     push(out, "\n</details>");
 }
 
-fn identity(finding: &Finding) -> String {
-    match &finding.object {
-        Some(object) => format!("{} · {object}", finding.rule),
-        None => finding.rule.clone(),
-    }
-}
-
 fn write_finding(out: &mut String, sources: &Sources, finding: &Finding) {
     let scale = Scale::of_finding(finding);
     let verdict = finding.verdict.words();
     push(out, &format!("### {verdict}: {}", escaped(&finding.title)));
     let mut line = |word: &str, text: &str| out.extend(["- ", word, ": ", text, "\n"]);
-    line("rule", &code(&identity(finding)));
+    line("rule", &code(&said::identity(finding)));
     line("at", &code(&place::text(sources, finding.subject)));
     line("computed", &escaped(&said::in_short(finding, &scale)));
     for limit in &finding.limits {
@@ -218,7 +211,7 @@ fn row(finding: &Finding) -> String {
     let margin = limit.and_then(|l| l.margin.map(|m| said::margin(&m, l.side, &scale)));
     let cells = [value, asked, margin.unwrap_or_default()].map(|cell| escaped(&cell));
     let verdict = finding.verdict.words();
-    format!("| {verdict} | {} | {} |\n", code(&identity(finding)), cells.join(" | "))
+    format!("| {verdict} | {} | {} |\n", code(&said::identity(finding)), cells.join(" | "))
 }
 
 /// Text in which no sign acts as markup.

@@ -21,6 +21,14 @@ it control, on a slope: do not try out margins there, least of all with people a
 /// Between a number and its unit, so that no line ends there.
 pub(crate) const GLUE: char = '\u{a0}';
 
+/// Rule id and object path: what a finding is called everywhere.
+pub(crate) fn identity(finding: &Finding) -> String {
+    match &finding.object {
+        Some(object) => format!("{} · {object}", finding.rule),
+        None => finding.rule.clone(),
+    }
+}
+
 /// What is said at the subject: it has to make sense alone.
 pub(crate) fn in_short(finding: &Finding, scale: &Scale) -> String {
     let limit = deciding::deciding(finding);

@@ -12,7 +12,6 @@ use super::seam::Hem;
 use super::vessel::Vessel;
 use crate::level::Pieces;
 use crate::surface::Surface;
-use fearless_simd::Level;
 use std::collections::BTreeMap;
 
 /// A body of oil between two heights: from where it is one body to where it joins another.
@@ -43,8 +42,7 @@ pub(super) struct Tree {
     under: BTreeMap<usize, usize>,
     /// The faces of each node, their areas times their shares.
     faces: Vec<Pieces>,
-    hems: Vec<Hem>,
-    hem_starts: Vec<usize>,
+    hems: Vec<Vec<Hem>>,
     /// The highest corner of all.
     top: f64,
 }
@@ -62,8 +60,7 @@ impl Tree {
             home,
             under: growth.under,
             faces: vec![Pieces::default(); count],
-            hems: Vec::new(),
-            hem_starts: Vec::new(),
+            hems: vec![Vec::new(); count],
             top: surface.heights.iter().copied().fold(
                 f64::NEG_INFINITY,
                 |a, b| {
@@ -78,10 +75,10 @@ impl Tree {
             let home = tree.home_of(surface.lowest(face));
             tree.faces[home].push([low, middle, high, area]);
         }
-        let hem =
-            |seam: &super::seam::Seam| (tree.home_of(seam.lowest(surface)), seam.hem(surface));
-        let hems: Vec<_> = vessel.seams.iter().map(hem).collect();
-        (tree.hems, tree.hem_starts) = by_node(&hems, count);
+        for seam in &vessel.seams {
+            let home = tree.home_of(seam.lowest(surface));
+            tree.hems[home].push(seam.hem(surface));
+        }
         Ok(tree)
     }
 
@@ -114,8 +111,8 @@ impl Tree {
     /// Volume below a level in a node, which must be one body there, and the area of its surface.
     pub(super) fn below(&self, node: usize, level: f64) -> [f64; 2] {
         let first = self.nodes[node].first;
-        let mut sums = Pieces::below(&self.faces[first..=node], level, Level::new());
-        for hem in &self.hems[self.hem_starts[first]..self.hem_starts[node + 1]] {
+        let mut sums = Pieces::below(&self.faces[first..=node], level);
+        for hem in self.hems[first..=node].iter().flatten() {
             let [volume, surface] = hem.below(level);
             sums[0] += volume;
             sums[1] += surface;
@@ -224,21 +221,4 @@ fn in_order(
         node.parent = node.parent.map(|parent| numbers[parent]);
     }
     Ok((nodes, numbers))
-}
-
-/// Puts things in the order of their nodes, those of one node as they came; where each node's begin, and the end.
-fn by_node<T: Copy>(things: &[(usize, T)], count: usize) -> (Vec<T>, Vec<usize>) {
-    let mut starts = vec![0; count + 1];
-    for (node, _) in things {
-        starts[node + 1] += 1;
-    }
-    for node in 0..count {
-        starts[node + 1] += starts[node];
-    }
-    let (mut next, mut order) = (starts.clone(), vec![0; things.len()]);
-    for (number, (node, _)) in things.iter().enumerate() {
-        order[next[*node]] = number;
-        next[*node] += 1;
-    }
-    (order.into_iter().map(|number| things[number].1).collect(), starts)
 }

@@ -77,11 +77,10 @@ impl Slab {
     /// Volume and surface below a height over the middle of the slab.
     pub(super) fn held(&self, height: f64) -> Held {
         let [d, c, b, a] = self.whole;
-        let [volume, surface] =
-            Pieces::below(core::slice::from_ref(&self.list), height, self.registers);
+        let listed = Pieces::held(core::slice::from_ref(&self.list), height, self.registers);
         Held {
-            volume: ((a * height + b) * height + c) * height + d + volume,
-            surface: (3.0 * a * height + 2.0 * b) * height + c + surface,
+            volume: ((a * height + b) * height + c) * height + d + listed.volume,
+            surface: (3.0 * a * height + 2.0 * b) * height + c + listed.surface,
         }
     }
 }
@@ -103,14 +102,17 @@ impl Pieces {
     }
 
     /// Volume and surface below a height in several lists.
-    pub(crate) fn below(lists: &[Self], height: f64, registers: Level) -> [f64; 2] {
-        let Held { volume, surface } =
-            dispatch!(registers, simd => Self::held(lists, f64x8::splat(simd, height)));
+    pub(crate) fn below(lists: &[Self], height: f64) -> [f64; 2] {
+        let Held { volume, surface } = Self::held(lists, height, Level::new());
         [volume, surface]
     }
 
+    fn held(lists: &[Self], height: f64, registers: Level) -> Held {
+        dispatch!(registers, simd => Self::held_by(lists, f64x8::splat(simd, height)))
+    }
+
     #[inline(always)]
-    fn held<S: Simd>(lists: &[Self], height: f64x8<S>) -> Held {
+    fn held_by<S: Simd>(lists: &[Self], height: f64x8<S>) -> Held {
         let simd = height.simd;
         let mut sums = Sums::none(simd);
         for [low, middle, high, area] in lists.iter().flat_map(|list| &list.blocks) {

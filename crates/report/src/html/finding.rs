@@ -8,17 +8,9 @@ use sumpwright_core::review::{Finding, LimitReading, Need};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
-/// Rule id and object path.
-pub(super) fn identity(finding: &Finding) -> String {
-    match &finding.object {
-        Some(object) => format!("{} · {object}", finding.rule),
-        None => finding.rule.clone(),
-    }
-}
-
 /// Where a finding of a pan stands on the page.
 pub(super) fn anchor(number: usize, finding: &Finding) -> String {
-    format!("pan-{number}-{}", identity(finding).replace(" · ", "-"))
+    format!("pan-{number}-{}", said::identity(finding).replace(" · ", "-"))
 }
 
 /// The class by which a verdict looks; the words say it all the same.
@@ -41,7 +33,7 @@ pub(super) fn article(sources: &Sources, number: usize, finding: &Finding) -> Ma
                 span class=(class(finding.verdict)) { (finding.verdict.words()) }
                 " " (shown(&finding.title))
             }
-            p.place { (shown(&identity(finding))) }
+            p.place { (shown(&said::identity(finding))) }
             p.said { (shown(&said::in_short(finding, &scale))) }
             p.place { (shown(&place::text(sources, finding.subject))) }
             (source::excerpt(sources, finding.subject))
@@ -80,21 +72,25 @@ pub(super) fn article(sources: &Sources, number: usize, finding: &Finding) -> Ma
 }
 
 /// Several that wait for the same thing: in short, and each in full where it is asked for.
-pub(super) fn waiting(sources: &Sources, number: usize, findings: &[&Finding]) -> Markup {
+pub(super) fn waiting(
+    sources: &Sources,
+    number: usize,
+    need: &Need,
+    findings: &[&Finding],
+) -> Markup {
     let Some(first) = findings.first() else { return html! {} };
-    let path = first.needs.first().map_or("", |need| need.path.as_str());
     html! {
         article.finding.waiting {
             h4 {
                 span class=(class(first.verdict)) { (first.verdict.words()) }
-                " " (findings.len()) " rules wait for one thing: " (shown(path))
+                " " (findings.len()) " rules wait for one thing: " (shown(&need.path))
             }
             p.said { (shown(&first.reason)) }
             p.place { (shown(&place::text(sources, first.subject))) }
             (source::excerpt(sources, first.subject))
-            dl { @for need in &first.needs { (wanted(sources, need)) } }
+            dl { (wanted(sources, need)) }
             ul { @for finding in findings {
-                li { (shown(&finding.title)) " " span.place { (shown(&identity(finding))) } }
+                li { (shown(&finding.title)) " " span.place { (shown(&said::identity(finding))) } }
             } }
             details {
                 summary { "Each in full" }

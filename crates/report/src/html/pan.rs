@@ -1,6 +1,6 @@
 //! One pan: summary, drawings, findings, the table of all verdicts, and what has to be known beside them.
 
-use super::finding::{anchor, article, class, identity, waiting};
+use super::finding::{anchor, article, class, waiting};
 use super::{shown, svg};
 use crate::counts::by_verdict;
 use crate::scale::Scale;
@@ -34,7 +34,7 @@ pub(super) fn section(review: &Review, pan: &PanReview, number: usize) -> Markup
             @for told in &told {
                 @match told {
                     Told::Alone(finding) => { (article(sources, number, finding)) },
-                    Told::Waiting(findings) => { (waiting(sources, number, findings)) },
+                    Told::Waiting { need, findings } => { (waiting(sources, number, need, findings)) },
                 }
             }
             @if whole {
@@ -173,7 +173,7 @@ fn row(finding: &Finding) -> Markup {
     let margin = limit.and_then(|l| l.margin.map(|m| said::margin(&m, l.side, &scale)));
     html! {
         tr {
-            th scope="row" { (shown(&identity(finding))) br; span.quiet { (shown(&finding.title)) } }
+            th scope="row" { (shown(&said::identity(finding))) br; span.quiet { (shown(&finding.title)) } }
             td { span class=(class(finding.verdict)) { (finding.verdict.words()) } }
             td { (shown(&said::computed(finding, &scale).unwrap_or_default())) }
             td { (shown(&asked)) }

@@ -4,6 +4,7 @@ use super::page::Page;
 use super::pan;
 use crate::place;
 use crate::said::number_of;
+use crate::told::Shown;
 use sumpwright_core::declare::{Declared, Listed, Object, Record};
 
 /// Writes what came of declaring.
@@ -20,7 +21,7 @@ pub(super) fn write(page: &mut Page, declared: &Declared) {
         return;
     }
     for pan in &declared.review.pans {
-        pan::write(page, &declared.review, pan, |_| true);
+        pan::write(page, &declared.review, pan, &Shown::whole(&pan.findings));
     }
     page.gap();
     page.heading(&format!(

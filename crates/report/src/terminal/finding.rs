@@ -6,20 +6,12 @@ use super::page::Page;
 use crate::said;
 use crate::scale::{Scale, coarser};
 use crate::{computed, conceded, deciding, place};
-use sumpwright_core::review::{Finding, LimitReading};
+use sumpwright_core::review::{Finding, LimitReading, Need};
 use sumpwright_core::source::Sources;
 use sumpwright_core::verdict::Verdict;
 
 /// How many needs are printed of one finding, unless all are asked for.
 const NEEDS_SHOWN: usize = 3;
-
-/// Rule id and object path: what a finding is called everywhere.
-pub(super) fn identity(finding: &Finding) -> String {
-    match &finding.object {
-        Some(object) => format!("{} · {object}", finding.rule),
-        None => finding.rule.clone(),
-    }
-}
 
 /// Writes one finding in full.
 pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
@@ -30,7 +22,7 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
         _ => Weight::Light,
     };
     let scale = Scale::of_finding(finding);
-    let title = format!("{} · {}", finding.title, identity(finding));
+    let title = format!("{} · {}", finding.title, said::identity(finding));
     draw(page, sources, (finding.verdict.words(), weight), &title, marks(finding, &scale));
     if let Some(value) = said::computed(finding, &scale) {
         page.row("computed", &format!("{} = {value}", finding.measure));
@@ -66,17 +58,21 @@ pub(super) fn write(page: &mut Page, sources: &Sources, finding: &Finding) {
 }
 
 /// Writes several that wait for the same thing, in short.
-pub(super) fn write_waiting(page: &mut Page, sources: &Sources, findings: &[&Finding]) {
+pub(super) fn write_waiting(
+    page: &mut Page,
+    sources: &Sources,
+    need: &Need,
+    findings: &[&Finding],
+) {
     let Some(first) = findings.first() else { return };
     page.gap();
     let marks = (Mark::new(first.subject, first.reason.clone()), Vec::new());
     let word = (first.verdict.words(), Weight::Middle);
-    let path = first.needs.first().map_or("", |need| need.path.as_str());
-    let title = format!("{} rules wait for one thing · {path}", findings.len());
+    let title = format!("{} rules wait for one thing · {}", findings.len(), need.path);
     draw(page, sources, word, &title, marks);
     let mut word = "waiting";
     for finding in findings {
-        page.row(word, &format!("{}: {}", identity(finding), finding.title));
+        page.row(word, &format!("{}: {}", said::identity(finding), finding.title));
         word = "";
     }
     needs(page, sources, first);

@@ -25,7 +25,7 @@ mod screening;
 mod tests;
 
 use crate::format::Options;
-use crate::told::with_room;
+use crate::told::{Shown, with_room};
 use page::Page;
 pub(crate) use page::Piece;
 use sumpwright_core::compare::{Comparison, PansCompared};
@@ -45,10 +45,13 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
     if review.screening.is_none() {
         across::write(&mut page, review);
     }
-    let room = with_room(&review.pans);
-    for (number, pan) in review.pans.iter().enumerate() {
-        let has_room = |place| options.all || room.contains(&(number, place));
-        pan::write(&mut page, review, pan, has_room);
+    let shown = if options.all {
+        review.pans.iter().map(|pan| Shown::whole(&pan.findings)).collect()
+    } else {
+        with_room(&review.pans)
+    };
+    for (pan, shown) in review.pans.iter().zip(shown) {
+        pan::write(&mut page, review, pan, &shown);
     }
     checklist::write(&mut page, &review.checklists);
     conceded::write(&mut page, review);

@@ -7,7 +7,7 @@ use crate::place;
 use crate::said;
 use crate::said::glued;
 use crate::scale::Scale;
-use crate::told::{Told, is_told, told};
+use crate::told::{Shown, Told, is_told};
 use std::collections::BTreeMap;
 use sumpwright_core::quantity::print_in;
 use sumpwright_core::review::{Finding, InputUsed, PanReview, Review};
@@ -20,32 +20,20 @@ const EXACT_SHOWN: usize = 4;
 /// How many needs of the pan are named, unless all are asked for.
 const NEEDS_SHOWN: usize = 5;
 
-/// Writes one pan; of what is told of it, those that have room.
-pub(super) fn write(
-    page: &mut Page,
-    review: &Review,
-    pan: &PanReview,
-    has_room: impl Fn(usize) -> bool,
-) {
+/// Writes one pan, with what is shown of its findings.
+pub(super) fn write(page: &mut Page, review: &Review, pan: &PanReview, shown: &Shown<'_>) {
     let sources = &review.sources;
     page.gap();
     page.heading(&heading(&pan.path, pan.title.as_deref()));
     if !pan.baselines.is_empty() {
         page.row("baseline", &pan.baselines.join(", "));
     }
-    let mut passed_over: BTreeMap<&str, usize> = BTreeMap::new();
-    for (place, told) in told(&pan.findings).into_iter().enumerate() {
-        if !has_room(place) {
-            for finding in told.findings() {
-                *passed_over.entry(&finding.rule).or_default() += 1;
-            }
-            continue;
-        }
+    for told in &shown.told {
         match told {
-            Told::Waiting(findings) if !page.options.all => {
-                finding::write_waiting(page, sources, &findings);
+            Told::Waiting { need, findings } if !page.options.all => {
+                finding::write_waiting(page, sources, need, findings);
             }
-            Told::Waiting(findings) => {
+            Told::Waiting { findings, .. } => {
                 for finding in findings {
                     finding::write(page, sources, finding);
                 }
@@ -54,7 +42,7 @@ pub(super) fn write(
         }
     }
     page.gap();
-    passed_over_row(page, &passed_over);
+    passed_over_row(page, &shown.passed_over);
     if page.options.all {
         verdict_lines(page, &pan.findings);
     }
@@ -98,7 +86,7 @@ fn nothing_judged(findings: &[Finding]) -> bool {
 /// A line for each rule that is not told in full: conforming with value and margin, or not applicable.
 fn verdict_lines(page: &mut Page, findings: &[Finding]) {
     for finding in findings.iter().filter(|f| !is_told(f)) {
-        let identity = finding::identity(finding);
+        let identity = said::identity(finding);
         if finding.verdict == Verdict::NotApplicable {
             let reason = if finding.reason.is_empty() { "" } else { ": " };
             page.row("not applied", &format!("{identity}{reason}{}", finding.reason));
