@@ -559,6 +559,8 @@ def compare(found, right, counts):
         expect("turned", found["turned"]["count"], sum(len(s[0]) for s in right.stretches))
         over = sorted({face for stretch in right.stretches for half in stretch for face in half})
         told_places("turned", found["turned"], right.points[right.faces[over]].mean(1))
+    # Between the two bounds of needles it is ours to say.
+    right.clean &= found["degenerate"]["count"] == 0
     inside, on = found["crossing"]["count"], found["overlap"]["count"]
     if right.general:
         expect("crossing", inside, len(right.crossing))
@@ -583,8 +585,6 @@ def compare(found, right, counts):
         if right.clean and right.general:
             expect("depth", piece["depth"], right.depth(number))
             expect("right", piece["right"], (volume > 0) == (piece["depth"] % 2 == 0))
-    # Between the two bounds of needles it is ours to say.
-    right.clean &= found["degenerate"]["count"] == 0
     if right.clean:
         expect("levelled", found["problem"] == "", right.mesh.volume > 0)
     elif not right.closed and len(right.open):

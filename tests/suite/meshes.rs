@@ -397,6 +397,49 @@ fn a_void_takes_room_away_and_a_wrong_unit_is_suspected_aloud() {
     assert_eq!(found[0].0, "missing-unit");
 }
 
+/// A corner of a wall so near to the rail that it counts as on it leaves a face without area there.
+#[test]
+fn a_needle_that_is_flattened_on_the_rail_changes_no_reading() {
+    let mut needled = tub();
+    let on_rail = |corner: u32| tub().points[corner as usize].z.abs() <= 0.0;
+    let is_wall = |face: &[u32; 3]| on_rail(face[0]) && on_rail(face[1]) && !on_rail(face[2]);
+    let turned = |[a, b, c]: [u32; 3]| [[a, b, c], [b, c, a], [c, a, b]];
+    let walls = tub().faces.into_iter().enumerate();
+    let (number, [a, b, c]) = walls
+        .flat_map(|(number, face)| turned(face).map(|face| (number, face)))
+        .find(|(_, face)| is_wall(face))
+        .unwrap();
+    let middle = u32::try_from(needled.points.len()).unwrap();
+    let [at, beside] = [a, b].map(|corner| needled.points[corner as usize]);
+    needled.points.push((at + beside) / 2.0 - DVec3::Z * 5e-6);
+    needled.faces.remove(number);
+    needled.faces.extend([[a, middle, c], [middle, b, c], [a, b, middle]]);
+    let line = "{ file: a.stl, unit: mm, of: oil space }";
+    let readings = |mesh: &Mesh| {
+        let found = measured(line, "none", vec![("a.stl", text_stl(mesh, 1000.0))]);
+        assert!(found.problems.is_empty(), "{:#?}", found.problems);
+        let pan = found.pans.into_iter().find(|pan| pan.path == MESHED).unwrap();
+        pan.measures
+            .into_iter()
+            .map(|one| (one.spec.name, one.reading.map(|read| [read.bounds.low, read.bounds.high])))
+            .collect::<Vec<_>>()
+    };
+    let mut known = 0;
+    for (plain, needled) in readings(&tub()).into_iter().zip(readings(&needled)) {
+        match (plain.1, needled.1) {
+            (Ok(one), Ok(other)) => {
+                known += 1;
+                for (one, other) in one.into_iter().zip(other) {
+                    let is_same = one.total_cmp(&other).is_eq() || (one - other).abs() <= 1e-9;
+                    assert!(is_same, "{}: {one} and {other}", plain.0);
+                }
+            }
+            (one, other) => assert_eq!(one.is_ok(), other.is_ok(), "{}: {other:?}", plain.0),
+        }
+    }
+    assert!(known > 60, "{known}");
+}
+
 #[test]
 fn gaps_are_welded_only_when_it_is_asked_for_and_it_is_told() {
     let mut loose = Mesh::default();

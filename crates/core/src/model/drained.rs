@@ -2,6 +2,7 @@
 
 use super::attitude::attitude;
 use super::drains::placed_drain;
+use super::oil_space::body_of;
 use super::scene::{Scene, need};
 use crate::document::pan::Displaced;
 use crate::quantity::Given;
@@ -55,7 +56,10 @@ impl Scene {
         };
         let others = || {
             let meshes = interior.displaced.iter().filter(|item| !is_solid(&item.value));
-            meshes.filter_map(|item| self.displaced_meshes(&item.value).0).collect::<Vec<Mesh>>()
+            meshes
+                .filter_map(|item| self.displaced_meshes(&item.value).0)
+                .map(|mesh| body_of(&mesh))
+                .collect::<Result<Vec<Body>, Unknown>>()
         };
         self.memo.drained(&key, || {
             self.with_terrain(|terrain| {
@@ -71,7 +75,7 @@ impl Scene {
                     own.sum::<f64>() * 1e3,
                     cut_off.sum::<f64>() * 1e3
                 );
-                let least = least.value - most_displaced(&drained.pools, &others(), up);
+                let least = least.value - most_displaced(&drained.pools, others()?, up);
                 let least = if least > 0.0 { least } else { 0.0 };
                 Ok((Bounds::between(least, most.value), vec![note]))
             })
@@ -85,13 +89,13 @@ fn is_solid(displaced: &Displaced) -> bool {
 
 /// The most that meshes of any shape can take up of pools, in cubic metres: each as if all of it that lies below a
 /// pool's level stood in that pool.
-fn most_displaced(pools: &[Pool], meshes: &[Mesh], up: DVec3) -> f64 {
-    let bodies: Vec<Body> = meshes.iter().filter_map(|mesh| Body::new(mesh).ok()).collect();
+fn most_displaced(pools: &[Pool], bodies: Vec<Body>, up: DVec3) -> f64 {
+    let parts = bodies.into_iter().map(|body| (1.0, Arc::new(body))).collect();
+    let space = OilSpace { parts };
     pools
         .iter()
         .map(|pool| {
-            let parts = bodies.iter().map(|body| (1.0, Arc::new(body.clone()))).collect();
-            let below = OilSpace { parts }.below(up, pool.level).volume;
+            let below = space.below(up, pool.level).volume;
             if below < pool.volume { below.value } else { pool.volume.value }
         })
         .sum()

@@ -86,17 +86,17 @@ impl Memo {
         keep(&self.of_run().settled, key, || Arc::new(make()))
     }
 
-    /// The body of a key; nothing is kept where it cannot be made.
+    /// The body of a key; nothing is kept where there is none.
     pub(super) fn body(
         &self,
         key: &[u64],
-        make: impl FnOnce() -> Option<Body>,
-    ) -> Option<Arc<Body>> {
+        make: impl FnOnce() -> Result<Option<Body>, Unknown>,
+    ) -> Result<Option<Arc<Body>>, Unknown> {
         if let Some(found) = peek(&self.bodies, key) {
-            return Some(found);
+            return Ok(Some(found));
         }
-        let body = Arc::new(make()?);
-        Some(keep(&self.bodies, key, || body))
+        let made = make()?.map(Arc::new);
+        Ok(made.map(|body| keep(&self.bodies, key, || body)))
     }
 
     /// The level of a key.

@@ -61,6 +61,7 @@ pub use memo::Memo;
 pub(crate) use neighbours::optional;
 pub use notes::notes;
 pub use oil_space::World;
+pub(crate) use oil_space::body_of;
 pub use scene::Scene;
 pub(crate) use scene::need;
 pub use states::{DutyPoint, InState, StateCheck, Which};

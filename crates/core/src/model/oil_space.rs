@@ -8,7 +8,7 @@ use super::fill::Fill;
 use super::once::Once;
 use super::outlines;
 use super::scene::Scene;
-use super::words::level_words;
+use super::words::{level_words, mesh_words};
 use crate::document::pan::{Displaced, InteriorShape};
 use crate::quantity::{Given, si};
 use crate::reading::Unknown;
@@ -99,7 +99,7 @@ impl Scene {
         let Some((top, share, height)) = self.case_top()? else {
             let rail = self.rail()?.clone();
             let mut open = below.clone();
-            self.add_top(&mut open, &rail, 1.0, OPEN_HEIGHT, &[OPEN_HEIGHT.to_bits()]);
+            self.add_top(&mut open, &rail, 1.0, OPEN_HEIGHT, &[OPEN_HEIGHT.to_bits()])?;
             let top = Top { outline: rail, share: 1.0, height: OPEN_HEIGHT };
             return Ok(vec![below.into_world(self, None), open.into_world(self, Some(top))]);
         };
@@ -110,7 +110,7 @@ impl Scene {
         {
             outlines::key(&case.outline, &mut key);
         }
-        self.add_top(&mut closed, &top, share, height, &key);
+        self.add_top(&mut closed, &top, share, height, &key)?;
         Ok(vec![closed.into_world(self, Some(Top { outline: top, share, height }))])
     }
 
@@ -167,32 +167,44 @@ impl Scene {
     fn parts_below(&self) -> Result<Parts, Unknown> {
         let mut parts = Parts::default();
         let key = self.terrain_key()?;
-        self.with_terrain(|terrain| {
-            parts.add(self, 1.0, key, || Some(terrain.mesh().clone()));
-            Ok(())
-        })?;
+        self.with_terrain(|terrain| parts.add(self, 1.0, key, || Some(terrain.mesh().clone())))?;
         for displacer in self.displacers()? {
             let mut key = self.displaced_key(displacer)?;
             key.push(20);
-            parts.add(self, -1.0, key, || self.displaced_meshes(displacer).0);
+            parts.add(self, -1.0, key, || self.displaced_meshes(displacer).0)?;
         }
         Ok(parts)
     }
 
     /// Adds the space above the rail and takes out what displacers fill of it: there they weigh minus the
     /// case's share, since only that share of their room was counted.
-    fn add_top(&self, parts: &mut Parts, outline: &Outline, share: f64, height: f64, key: &[u64]) {
+    fn add_top(
+        &self,
+        parts: &mut Parts,
+        outline: &Outline,
+        share: f64,
+        height: f64,
+        key: &[u64],
+    ) -> Result<(), Unknown> {
         let mut top_key = vec![30];
         top_key.extend_from_slice(key);
         top_key.extend(outline.points().iter().flat_map(|p| [p.x.to_bits(), p.y.to_bits()]));
-        parts.add(self, share, top_key, || prism(outline, si(0.0), si(height)).ok());
-        let Ok(displacers) = self.displacers() else { return };
-        for displacer in displacers {
-            let Ok(mut key) = self.displaced_key(displacer) else { continue };
+        parts.add(self, share, top_key, || prism(outline, si(0.0), si(height)).ok())?;
+        for displacer in self.displacers()? {
+            let mut key = self.displaced_key(displacer)?;
             key.push(21);
-            parts.add(self, -share, key, || self.displaced_meshes(displacer).1);
+            parts.add(self, -share, key, || self.displaced_meshes(displacer).1)?;
         }
+        Ok(())
     }
+}
+
+/// A mesh as a body that has levels.
+///
+/// # Errors
+/// Says why it bounds none.
+pub(crate) fn body_of(mesh: &Mesh) -> Result<Body, Unknown> {
+    Body::new(mesh).map_err(|problem| Unknown::because(mesh_words(&problem)))
 }
 
 #[derive(Debug, Clone, Default)]
@@ -202,20 +214,21 @@ struct Parts {
 }
 
 impl Parts {
-    /// A body with its weight; nothing where the mesh is empty.
+    /// A body with its weight; nothing where there is no mesh.
     fn add(
         &mut self,
         scene: &Scene,
         weight: f64,
         key: Vec<u64>,
         mesh: impl FnOnce() -> Option<Mesh>,
-    ) {
-        let body = scene.memo.body(&key, || mesh().and_then(|m| Body::new(&m).ok()));
+    ) -> Result<(), Unknown> {
+        let body = scene.memo.body(&key, || mesh().map(|mesh| body_of(&mesh)).transpose())?;
         if let Some(body) = body {
             self.bodies.push((weight, body));
             self.key.push(weight.to_bits());
             self.key.extend(key);
         }
+        Ok(())
     }
 
     fn into_world(self, scene: &Scene, top: Option<Top>) -> World {

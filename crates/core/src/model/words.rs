@@ -3,6 +3,7 @@
 use glam::{DVec2, DVec3};
 use sumpwright_physics::basins::BasinError;
 use sumpwright_physics::level::LevelError;
+use sumpwright_physics::mesh::MeshProblem;
 use sumpwright_physics::terrain::{
     OutlineError, SoundingFault, SoundingsError, TerrainError, ZoneFault,
 };
@@ -36,6 +37,25 @@ fn place(at: DVec2) -> String {
 
 fn point(at: DVec3) -> String {
     format!("{}, {} below the rail", place(at.truncate()), millimetres(-at.z))
+}
+
+/// Why a mesh that was made of a sound description bounds no body.
+pub(super) fn mesh_words(problem: &MeshProblem) -> String {
+    let middle = |[one, other]: [DVec3; 2]| point((one + other) / 2.0);
+    let why = match problem {
+        MeshProblem::OpenEdges { count, first } => {
+            format!("{count} of its edges are open, the first at {}", middle(*first))
+        }
+        MeshProblem::TurnedFaces { count, first } => format!(
+            "at {count} of its edges a face is turned against its neighbour, at {} first",
+            middle(*first)
+        ),
+        MeshProblem::InsideOut { volume } => {
+            format!("it encloses {:.3} L", volume.value * 1e3)
+        }
+        other => format!("{other:?}"),
+    };
+    format!("the surface of the oil space, as it was put together, bounds no body: {why}")
 }
 
 /// Why basins cannot be told.

@@ -1,11 +1,11 @@
 //! What is found in a body with a rail, whatever it was made from.
 
-use crate::model::Scene;
+use crate::model::{Scene, body_of};
 use crate::quantity::si;
 use crate::reading::Unknown;
 use glam::{DVec2, DVec3};
 use std::sync::Arc;
-use sumpwright_physics::level::{Body, OilSpace};
+use sumpwright_physics::level::OilSpace;
 use sumpwright_physics::terrain::{Outline, Terrain};
 
 /// Facets this near in depth are one floor, in metres: what a casting is uneven by.
@@ -50,21 +50,20 @@ pub(super) struct Floor {
 
 pub(super) fn find(scene: &Scene) -> Result<Found, Unknown> {
     let rail = scene.rail()?;
-    scene.with_terrain(|terrain| Ok(in_body(terrain, rail)))
+    scene.with_terrain(|terrain| in_body(terrain, rail))
 }
 
-fn in_body(terrain: &Terrain, rail: &Outline) -> Found {
+fn in_body(terrain: &Terrain, rail: &Outline) -> Result<Found, Unknown> {
     let corners = terrain.mesh().points.iter().copied();
     let deepest = corners.reduce(|a, b| if b.z < a.z { b } else { a }).unwrap_or_default();
-    let body = Body::new(terrain.mesh()).map(Arc::new);
-    let space = OilSpace { parts: body.into_iter().map(|body| (1.0, body)).collect() };
+    let space = OilSpace { parts: vec![(1.0, Arc::new(body_of(terrain.mesh())?))] };
     let volumes = (0..ROWS)
         .map(|row| {
             let depth = -deepest.z * f64::from(row) / f64::from(ROWS);
             (depth, space.below(DVec3::Z, si(-depth)).volume.value)
         })
         .collect();
-    Found {
+    Ok(Found {
         rail: simplified(rail.points()),
         rail_area: rail.area().value,
         rail_bounds: rail.bounds(),
@@ -73,7 +72,7 @@ fn in_body(terrain: &Terrain, rail: &Outline) -> Found {
         floors: floors(terrain, rail),
         volumes,
         overhangs: terrain.has_undercuts(),
-    }
+    })
 }
 
 fn floors(terrain: &Terrain, rail: &Outline) -> Vec<Floor> {

@@ -6,7 +6,7 @@ use super::plane::Plane;
 use super::slab::Slab;
 use super::sums::Held;
 use super::tree::{Trail, Tree};
-use crate::mesh::{Mesh, MeshProblem, check, larger, smaller};
+use crate::mesh::{Mesh, MeshProblem, check_but_for_needles, larger, smaller};
 use glam::DVec3;
 use uom::si::f64::Volume;
 use uom::si::volume::cubic_meter;
@@ -26,9 +26,10 @@ impl Body {
     /// Checks a mesh and builds its tree.
     ///
     /// # Errors
-    /// What [`check`] finds: only a closed body has a level.
+    /// What [`check`](crate::mesh::check()) finds, but for faces without area, which hold nothing: only a closed body has
+    /// a level.
     pub fn new(mesh: &Mesh) -> Result<Self, MeshProblem> {
-        check(mesh)?;
+        check_but_for_needles(mesh)?;
         let [low, high] = mesh.bounds().ok_or(MeshProblem::Empty)?;
         let middle = (low + high) / 2.0;
         let faces: Vec<[DVec3; 3]> = (0..mesh.faces.len())

@@ -68,14 +68,33 @@ pub enum MeshProblem {
 /// The gravest fault found, in the order of [`MeshProblem`]; degenerate faces come before open edges because
 /// they often are their cause.
 pub fn check(mesh: &Mesh) -> Result<(), MeshProblem> {
+    points_are_there(mesh)?;
+    faces_have_area(mesh)?;
+    bounds_a_body(mesh)
+}
+
+/// As [`check`], but faces without area are let through: they hold nothing, and a mesh that is moved may come to have
+/// some by rounding.
+pub(crate) fn check_but_for_needles(mesh: &Mesh) -> Result<(), MeshProblem> {
+    points_are_there(mesh)?;
+    bounds_a_body(mesh)
+}
+
+fn bounds_a_body(mesh: &Mesh) -> Result<(), MeshProblem> {
+    edges_are_matched(mesh)?;
+    let volume = mesh.volume();
+    if volume.value > 0.0 { Ok(()) } else { Err(MeshProblem::InsideOut { volume }) }
+}
+
+fn points_are_there(mesh: &Mesh) -> Result<(), MeshProblem> {
     if mesh.faces.is_empty() {
         return Err(MeshProblem::Empty);
     }
     points_are_finite(mesh)?;
-    faces_have_area(mesh)?;
-    edges_are_matched(mesh)?;
-    let volume = mesh.volume();
-    if volume.value > 0.0 { Ok(()) } else { Err(MeshProblem::InsideOut { volume }) }
+    match found(mesh, |corners| corners.is_none()) {
+        Some((count, first)) => Err(MeshProblem::MissingPoints { count, first }),
+        None => Ok(()),
+    }
 }
 
 fn points_are_finite(mesh: &Mesh) -> Result<(), MeshProblem> {
@@ -87,38 +106,21 @@ fn points_are_finite(mesh: &Mesh) -> Result<(), MeshProblem> {
 }
 
 fn faces_have_area(mesh: &Mesh) -> Result<(), MeshProblem> {
-    let (mut missing, mut flat) = (Found::default(), Found::default());
-    for face in 0..mesh.faces.len() {
-        match mesh.corners(face) {
-            None => missing.note(face),
-            Some([a, b, c]) if (b - a).cross(c - a) == DVec3::ZERO => flat.note(face),
-            Some(_) => {}
-        }
-    }
-    if let Some(first) = missing.first {
-        return Err(MeshProblem::MissingPoints { count: missing.count, first });
-    }
-    match flat.first {
-        Some(first) => {
+    let is_flat = |[a, b, c]: [DVec3; 3]| (b - a).cross(c - a) == DVec3::ZERO;
+    match found(mesh, |corners| corners.is_some_and(is_flat)) {
+        Some((count, first)) => {
             let at = mesh.corners(first).map_or(DVec3::ZERO, |[a, _, _]| a);
-            Err(MeshProblem::Degenerate { count: flat.count, first, at })
+            Err(MeshProblem::Degenerate { count, first, at })
         }
         None => Ok(()),
     }
 }
 
-/// How many were found, and the first of them.
-#[derive(Default)]
-struct Found {
-    count: usize,
-    first: Option<usize>,
-}
-
-impl Found {
-    fn note(&mut self, index: usize) {
-        self.count += 1;
-        self.first.get_or_insert(index);
-    }
+/// How many faces are so, and the first of them.
+fn found(mesh: &Mesh, is_so: impl Fn(Option<[DVec3; 3]>) -> bool) -> Option<(usize, usize)> {
+    let mut faces = (0..mesh.faces.len()).filter(|face| is_so(mesh.corners(*face)));
+    let first = faces.next()?;
+    Some((1 + faces.count(), first))
 }
 
 fn edges_are_matched(mesh: &Mesh) -> Result<(), MeshProblem> {

@@ -26,6 +26,7 @@ pub use solid::{Axis, Halves, Solid, SolidError, prism};
 pub use weld::{Welded, weld};
 
 pub(crate) use boxes::BoxTree;
+pub(crate) use check::check_but_for_needles;
 pub(crate) use diagnosis::is_inside;
 pub(crate) use polygon::{halving, is_strictly_convex, triangulate};
 

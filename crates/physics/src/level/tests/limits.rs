@@ -2,6 +2,7 @@
 
 use super::{block, close, deep_pan, litres, metres, space, tank};
 use crate::level::{LevelError, OilSpace};
+use crate::mesh::{MeshProblem, check};
 use glam::DVec3;
 use uom::si::f64::Length;
 use uom::si::volume::liter;
@@ -51,6 +52,30 @@ fn a_volume_without_a_level_says_why() {
     assert!(matches!(tank.level(DVec3::Z, litres(f64::NAN), None), Err(LevelError::NotAVolume(_))));
     assert!(matches!(tank.level(DVec3::ONE, litres(1.0), None), Err(LevelError::NotADirection(_))));
     assert!(matches!(tank.level(DVec3::NAN, litres(1.0), None), Err(LevelError::NotADirection(_))));
+}
+
+/// A corner in the middle of an upright edge, with a face on that line to close the gap: as whoever moves a mesh may
+/// find it, where rounding has flattened a needle.
+#[test]
+fn a_face_without_area_holds_nothing() {
+    let whole = block([0.; 3], [0.5, 0.25, 0.125]);
+    let mut needled = whole.clone();
+    let [a, b, c] = needled.faces[0];
+    let middle = u32::try_from(needled.points.len()).unwrap();
+    let ends = [a, b].map(|corner| whole.points[corner as usize]);
+    needled.points.push((ends[0] + ends[1]) / 2.0);
+    needled.faces.remove(0);
+    needled.faces.extend([[a, middle, c], [middle, b, c], [a, b, middle]]);
+    assert!(matches!(check(&needled), Err(MeshProblem::Degenerate { count: 1, .. })));
+    let (whole, needled) = (space(&[(1.0, &whole)]), space(&[(1.0, &needled)]));
+    for up in [DVec3::Z, DVec3::X, ends[1] - ends[0], DVec3::new(0.3, -0.2, 0.9)] {
+        let up = up.normalize();
+        for share in [1e-6, 0.3, 0.5, 0.9] {
+            let volume = whole.capacity() * share;
+            let level = |space: &OilSpace| space.level(up, volume, None).unwrap();
+            assert!((level(&whole) - level(&needled)).value.abs() < 1e-15, "{up} {share}");
+        }
+    }
 }
 
 /// A block of 100 × 100 × 20 mm takes away a slice of the box it stands in, a half-free case above adds half.
