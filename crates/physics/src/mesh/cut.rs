@@ -9,12 +9,13 @@
     reason = "corners are numbered by the cut itself, over a mesh whose faces were found to have theirs"
 )]
 
-use super::weld::{find, join};
+use super::weld::{find, join, weld};
 use super::{Halves, Mesh, index_of};
 use glam::{DVec2, DVec3};
 use spade::{ConstrainedDelaunayTriangulation, Point2, Triangulation};
 use std::collections::BTreeMap;
-use uom::si::f64::Volume;
+use uom::si::f64::{Length, Volume};
+use uom::si::length::meter;
 use uom::si::volume::cubic_meter;
 
 /// Why a mesh cannot be closed at the rail plane.
@@ -67,7 +68,7 @@ fn closed_below(mesh: &Mesh) -> Result<Option<Mesh>, CutError> {
     if kept.faces.is_empty() {
         return Ok(None);
     }
-    lay_lid(&mut kept)?;
+    close(&mut kept)?;
     Ok((kept.volume().value > 0.0).then_some(kept))
 }
 
@@ -110,7 +111,7 @@ pub fn hollow_below_rail(part: &Mesh) -> Result<Hollow, CutError> {
         let held = held_below_plane(&skin);
         let reaches_rail = skin.points.iter().any(|p| p.z >= 0.0);
         if held > 0.0 && reaches_rail {
-            lay_lid(&mut skin)?;
+            close(&mut skin)?;
             rooms.push((held, skin));
         }
     }
@@ -191,6 +192,23 @@ pub(super) fn rims(faces: &[[u32; 3]]) -> Vec<[u32; 2]> {
         rims.extend((0..count.unsigned_abs()).map(|_| edge));
     }
     rims
+}
+
+/// Of two corners nearer than this share of the size of a mesh, rounding alone may have made two.
+const ROUNDING: f64 = 1e-12;
+
+/// Closes a surface that is open along the plane z = 0 alone.
+///
+/// A needle across the plane is cut in two places that rounding alone tells apart, and the rim there may turn over;
+/// where the rim is tangled, such places become one before it is called so.
+fn close(surface: &mut Mesh) -> Result<(), CutError> {
+    let lid = lay_lid(surface);
+    if matches!(lid, Err(CutError::RimTangled { .. })) {
+        let size = surface.bounds().map_or(0.0, |[low, high]| (high - low).max_element());
+        *surface = weld(surface, Length::new::<meter>(ROUNDING * size)).mesh;
+        return lay_lid(surface);
+    }
+    lid
 }
 
 /// Closes a surface that is open along the plane z = 0 alone by triangles in that plane.
@@ -365,6 +383,41 @@ mod tests {
         assert_eq!((check(&below), check(&above)), (Ok(()), Ok(())));
         assert!((below.volume().value - 0.3 * 0.4 * 0.3).abs() < 1e-15);
         assert!((above.volume().value - 0.3 * 0.4 * 0.2).abs() < 1e-15);
+    }
+
+    /// A corner in the middle of an upright edge of a turned block, a needle closing the gap: the plane cuts the edge
+    /// and the needle's sides in places that rounding alone tells apart.
+    #[test]
+    fn a_needle_across_the_plane_is_cut_as_what_it_closes() {
+        let mut untangled = 0;
+        for step in 0..400_u32 {
+            let angle = f64::from(step);
+            let turn = glam::DQuat::from_euler(glam::EulerRot::XYZ, 0.3, 0.002 * angle, angle);
+            let mut block = block([-0.2, -0.1, -0.1], [0.2, 0.1, 0.1]);
+            for point in &mut block.points {
+                *point = turn * *point;
+            }
+            let volume_below = split_at_rail(&block).unwrap().below.unwrap().volume().value;
+            let sides = |[a, b, c]: [u32; 3]| [[a, b, c], [b, c, a], [c, a, b]];
+            let height = |corner: u32| block.points[corner as usize].z;
+            let number = block.faces.iter().position(|face| {
+                sides(*face).iter().any(|[a, b, _]| height(*a) < 0.0 && height(*b) > 0.0)
+            });
+            let number = number.unwrap();
+            let crossing = |[a, b, _]: &[u32; 3]| height(*a) < 0.0 && height(*b) > 0.0;
+            let [a, b, c] = sides(block.faces[number]).into_iter().find(crossing).unwrap();
+            let middle = index_of(block.points.len());
+            let [at, beside] = [a, b].map(|corner| block.points[corner as usize]);
+            block.points.push(at.lerp(beside, 0.3));
+            block.faces.remove(number);
+            block.faces.extend([[a, middle, c], [middle, b, c], [a, b, middle]]);
+            let mut bare = below(&block);
+            untangled += usize::from(lay_lid(&mut bare).is_err());
+            let halves = split_at_rail(&block).unwrap();
+            let below = halves.below.unwrap().volume().value;
+            assert!((below - volume_below).abs() < 1e-15, "{step}: {below} {volume_below}");
+        }
+        assert!(untangled > 0, "no rim was tangled");
     }
 
     #[test]
