@@ -177,11 +177,11 @@ def held_back(parts, up, low, high):
 
 
 def off(told, parts, up, volume, height, rim):
-    """How far a rim depth is from that of one level, where pockets above the level are empty, or full: after the vessel
-    was turned from level ground they may have kept their oil."""
+    """How far a rim depth is from that of one level where pockets above it are empty, full, or in part full: after the
+    vessel was turned from level ground they may have kept oil."""
     kept = held_back(parts, up, height, heights(united(parts), up).max())
-    levels = [height] if kept == 0.0 else [height, level(parts, up, volume - kept)]
-    return min(abs(told - (h - rim)) for h in levels)
+    lowest = height if kept == 0.0 else level(parts, up, volume - kept)
+    return max(told - (height - rim), lowest - rim - told)
 
 
 def bounds(program, p, folder, parts, volume):
