@@ -15,7 +15,7 @@ use glam::{DVec2, DVec3};
 use std::sync::Arc;
 use sumpwright_physics::basins::{self, Chamber, Over, Passage, Pool, Settled, Vessel};
 use sumpwright_physics::level::Mouth;
-use sumpwright_physics::mesh::{Mesh, prism};
+use sumpwright_physics::mesh::{Halves, Mesh, prism};
 use uom::si::f64::{Length, Volume};
 
 /// The oil round the inlet at one point of the duty.
@@ -212,14 +212,14 @@ impl Scene {
     fn vessel(&self, world: &World) -> Result<Arc<Vessel>, Unknown> {
         self.memo.vessel(&[self.vessel_number(world)?], || {
             let displaced = || self.interior().into_iter().flat_map(|all| &all.displaced);
-            let half = |above: bool| -> Vec<Mesh> {
-                let halves = displaced().map(|item| self.displaced_meshes(&item.value));
-                halves.filter_map(|(low, high)| if above { high } else { low }).collect()
+            let half = |of: fn(Halves) -> Option<Mesh>| {
+                let halves = displaced().map(|item| self.displaced_halves(&item.value).map(of));
+                halves.filter_map(Result::transpose).collect::<Result<Vec<Mesh>, Unknown>>()
             };
             let space = self.with_terrain(|terrain| Ok(terrain.mesh().clone()))?;
             let mut chambers = vec![Chamber {
                 space,
-                displaced: half(false),
+                displaced: half(|halves| halves.below)?,
                 dams: dams(self)?,
                 free_share: si(1.0),
             }];
@@ -227,7 +227,7 @@ impl Scene {
             if let Some(top) = world.top() {
                 let space = prism(&top.outline, si(0.0), si(top.height))
                     .map_err(|_| Unknown::because("the case above the rail has no height"))?;
-                let (displaced, dams) = (half(true), Vec::new());
+                let (displaced, dams) = (half(|halves| halves.above)?, Vec::new());
                 chambers.push(Chamber { space, displaced, dams, free_share: si(top.share) });
                 passages = Passage::between([0, 1], self.rail()?, &top.outline, si(0.0));
             }

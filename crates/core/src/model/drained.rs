@@ -11,7 +11,7 @@ use crate::source::Span;
 use glam::DVec3;
 use std::sync::Arc;
 use sumpwright_physics::drain::{Pool, pools_round_blocks};
-use sumpwright_physics::level::{Body, OilSpace};
+use sumpwright_physics::level::OilSpace;
 use sumpwright_physics::mesh::Mesh;
 
 /// What stays when a drain has run dry.
@@ -50,20 +50,14 @@ impl Scene {
         let interior = self.interior()?;
         let mut key = vec![self.interior_number()?];
         key.extend([up.x, up.y, up.z, outlet.x, outlet.y, outlet.z].map(f64::to_bits));
-        let blocks = || {
-            let solids = interior.displaced.iter().filter(|item| is_solid(&item.value));
-            solids.filter_map(|item| self.displaced_meshes(&item.value).0).collect::<Vec<Mesh>>()
-        };
-        let others = || {
-            let meshes = interior.displaced.iter().filter(|item| !is_solid(&item.value));
-            meshes
-                .filter_map(|item| self.displaced_meshes(&item.value).0)
-                .map(|mesh| body_of(&mesh))
-                .collect::<Result<Vec<Body>, Unknown>>()
+        let below = |solid: bool| {
+            let some = interior.displaced.iter().filter(|item| is_solid(&item.value) == solid);
+            let below = some.map(|item| Ok(self.displaced_halves(&item.value)?.below));
+            below.filter_map(Result::transpose).collect::<Result<Vec<Mesh>, Unknown>>()
         };
         self.memo.drained(&key, || {
             self.with_terrain(|terrain| {
-                let drained = pools_round_blocks(terrain.mesh(), &blocks(), up, outlet)
+                let drained = pools_round_blocks(terrain.mesh(), &below(true)?, up, outlet)
                     .map_err(|error| Unknown::because(error.to_string()))?;
                 let (least, most) = drained.stays();
                 let own = drained.pools.iter().filter(|p| p.holds_outlet).map(|p| p.volume.value);
@@ -75,7 +69,7 @@ impl Scene {
                     own.sum::<f64>() * 1e3,
                     cut_off.sum::<f64>() * 1e3
                 );
-                let least = least.value - most_displaced(&drained.pools, others()?, up);
+                let least = least.value - most_displaced(&drained.pools, &below(false)?, up)?;
                 let least = if least > 0.0 { least } else { 0.0 };
                 Ok((Bounds::between(least, most.value), vec![note]))
             })
@@ -89,14 +83,17 @@ fn is_solid(displaced: &Displaced) -> bool {
 
 /// The most that meshes of any shape can take up of pools, in cubic metres: each as if all of it that lies below a
 /// pool's level stood in that pool.
-fn most_displaced(pools: &[Pool], bodies: Vec<Body>, up: DVec3) -> f64 {
-    let parts = bodies.into_iter().map(|body| (1.0, Arc::new(body))).collect();
+fn most_displaced(pools: &[Pool], meshes: &[Mesh], up: DVec3) -> Result<f64, Unknown> {
+    let parts = meshes
+        .iter()
+        .map(|mesh| Ok((1.0, Arc::new(body_of(mesh)?))))
+        .collect::<Result<_, Unknown>>()?;
     let space = OilSpace { parts };
-    pools
+    Ok(pools
         .iter()
         .map(|pool| {
             let below = space.below(up, pool.level).volume;
             if below < pool.volume { below.value } else { pool.volume.value }
         })
-        .sum()
+        .sum())
 }

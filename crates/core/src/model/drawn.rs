@@ -1,15 +1,15 @@
 //! The solids of a pan as a drawing wants them: each with what it is and its name, cut by nothing yet.
 
-use super::interior::{displacer_meshes, point};
+use super::interior::{displacer_halves, point};
 use super::mouth::direction;
 use super::outlines::{outline, plan};
 use super::scene::{Scene, need};
 use crate::document::Named;
-use crate::document::pan::{Baffle, BaffleBottom, Displacer, Drain};
+use crate::document::pan::{Baffle, BaffleBottom, Drain};
 use crate::quantity::{Given, si};
 use crate::reading::Unknown;
 use glam::{DVec2, DVec3};
-use sumpwright_physics::mesh::{Mesh, prism};
+use sumpwright_physics::mesh::{Halves, Mesh, prism};
 use sumpwright_physics::terrain::Outline;
 
 /// What a drawn thing is.
@@ -50,10 +50,10 @@ impl Scene {
         let mut all = vec![DrawnSolid { part: DrawnPart::Interior, name: String::new(), mesh }];
         all.extend(self.drawn_case());
         for item in &self.interior()?.displaced {
-            put(&mut all, DrawnPart::Displaced, &item.name, self.displaced_meshes(&item.value));
+            put(&mut all, DrawnPart::Displaced, &item.name, self.displaced_halves(&item.value)?);
         }
         if let Given::Stated(magnet) = &*self.pan.magnet {
-            add(&mut all, DrawnPart::Magnet, "magnet", magnet);
+            put(&mut all, DrawnPart::Magnet, "magnet", displacer_halves(magnet)?);
         }
         if let Given::Stated(baffles) = &*self.pan.baffles {
             all.extend(self.drawn_baffles(baffles));
@@ -62,7 +62,7 @@ impl Scene {
             && let Given::Stated(rotating) = &*vehicle.rotating
         {
             for item in &rotating.entries {
-                add(&mut all, DrawnPart::Rotating, &item.name, &item.value);
+                put(&mut all, DrawnPart::Rotating, &item.name, displacer_halves(&item.value)?);
             }
         }
         Ok(all)
@@ -132,17 +132,8 @@ impl Scene {
     }
 }
 
-fn add(all: &mut Vec<DrawnSolid>, part: DrawnPart, name: &str, displacer: &Displacer) {
-    put(all, part, name, displacer_meshes(displacer));
-}
-
-fn put(
-    all: &mut Vec<DrawnSolid>,
-    part: DrawnPart,
-    name: &str,
-    (below, above): (Option<Mesh>, Option<Mesh>),
-) {
-    for mesh in [below, above].into_iter().flatten() {
+fn put(all: &mut Vec<DrawnSolid>, part: DrawnPart, name: &str, halves: Halves) {
+    for mesh in [halves.below, halves.above].into_iter().flatten() {
         all.push(DrawnSolid { part, name: name.to_owned(), mesh });
     }
 }

@@ -12,7 +12,7 @@ use crate::reading::Unknown;
 use crate::source::Span;
 use glam::{DVec2, DVec3};
 use std::sync::Arc;
-use sumpwright_physics::mesh::{Axis, Mesh, Solid};
+use sumpwright_physics::mesh::{Axis, Halves, Mesh, Solid, split_at_rail};
 use sumpwright_physics::terrain::{Outline, Slope, Terrain, TerrainError, Zone};
 use uom::si::f64::Length;
 
@@ -198,11 +198,16 @@ impl Scene {
         }
     }
 
-    /// Something displaced as closed meshes: the stretch below the rail and the stretch above it.
-    pub(super) fn displaced_meshes(&self, displaced: &Displaced) -> (Option<Mesh>, Option<Mesh>) {
+    /// Something displaced as closed meshes, parted by the rail.
+    pub(super) fn displaced_halves(&self, displaced: &Displaced) -> Result<Halves, Unknown> {
         match displaced {
-            Displaced::Solid(solid) => displacer_meshes(solid),
-            Displaced::Mesh(mesh) => self.mesh_halves(mesh),
+            Displaced::Solid(solid) => displacer_halves(solid),
+            Displaced::Mesh(mesh) => split_at_rail(&self.placed_mesh(mesh)?).map_err(|error| {
+                Unknown::because(format!(
+                    "the mesh {} cannot be cut at the rail: {error:?}",
+                    mesh.mesh.file.text
+                ))
+            }),
         }
     }
 }
@@ -212,9 +217,10 @@ pub(super) fn whole(displacer: &Displacer) -> Option<Mesh> {
     solid(displacer).mesh().ok()
 }
 
-/// A displacer as closed meshes: the stretch below the rail and the stretch above it.
-pub(super) fn displacer_meshes(displacer: &Displacer) -> (Option<Mesh>, Option<Mesh>) {
-    solid(displacer).split_at_rail().map_or((None, None), |halves| (halves.below, halves.above))
+/// A displacer as closed meshes, parted by the rail.
+pub(super) fn displacer_halves(displacer: &Displacer) -> Result<Halves, Unknown> {
+    let halves = solid(displacer).split_at_rail();
+    halves.map_err(|error| Unknown::because(format!("{error:?} is no size of a solid")))
 }
 
 /// The solid of a displacer that is described by its sizes.

@@ -167,11 +167,13 @@ impl Scene {
     fn parts_below(&self) -> Result<Parts, Unknown> {
         let mut parts = Parts::default();
         let key = self.terrain_key()?;
-        self.with_terrain(|terrain| parts.add(self, 1.0, key, || Some(terrain.mesh().clone())))?;
+        self.with_terrain(|terrain| {
+            parts.add(self, 1.0, key, || Ok(Some(terrain.mesh().clone())))
+        })?;
         for displacer in self.displacers()? {
             let mut key = self.displaced_key(displacer)?;
             key.push(20);
-            parts.add(self, -1.0, key, || self.displaced_meshes(displacer).0)?;
+            parts.add(self, -1.0, key, || Ok(self.displaced_halves(displacer)?.below))?;
         }
         Ok(parts)
     }
@@ -189,11 +191,16 @@ impl Scene {
         let mut top_key = vec![30];
         top_key.extend_from_slice(key);
         top_key.extend(outline.points().iter().flat_map(|p| [p.x.to_bits(), p.y.to_bits()]));
-        parts.add(self, share, top_key, || prism(outline, si(0.0), si(height)).ok())?;
+        let top = || {
+            prism(outline, si(0.0), si(height))
+                .map(Some)
+                .map_err(|_| Unknown::because("the space above the rail has no height"))
+        };
+        parts.add(self, share, top_key, top)?;
         for displacer in self.displacers()? {
             let mut key = self.displaced_key(displacer)?;
             key.push(21);
-            parts.add(self, -share, key, || self.displaced_meshes(displacer).1)?;
+            parts.add(self, -share, key, || Ok(self.displaced_halves(displacer)?.above))?;
         }
         Ok(())
     }
@@ -220,9 +227,9 @@ impl Parts {
         scene: &Scene,
         weight: f64,
         key: Vec<u64>,
-        mesh: impl FnOnce() -> Option<Mesh>,
+        mesh: impl FnOnce() -> Result<Option<Mesh>, Unknown>,
     ) -> Result<(), Unknown> {
-        let body = scene.memo.body(&key, || mesh().map(|mesh| body_of(&mesh)).transpose())?;
+        let body = scene.memo.body(&key, || mesh()?.as_ref().map(body_of).transpose())?;
         if let Some(body) = body {
             self.bodies.push((weight, body));
             self.key.push(weight.to_bits());

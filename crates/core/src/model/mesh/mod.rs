@@ -16,7 +16,7 @@ use crate::document::pan::{Displaced, DisplacedMesh, InteriorMesh, InteriorShape
 use crate::reading::Unknown;
 use glam::DVec3;
 use std::sync::Arc;
-use sumpwright_physics::mesh::{Mesh, split_at_rail};
+use sumpwright_physics::mesh::Mesh;
 
 /// The numbers that a mesh is read by.
 fn look_key(doc: &MeshDoc, digest: [u64; 4]) -> Vec<u64> {
@@ -101,12 +101,6 @@ impl Scene {
         let by = placed(mesh);
         let points = looked.mesh.points.iter().map(|p| *p + by).collect();
         Ok(Mesh { points, faces: looked.mesh.faces.clone() })
-    }
-
-    /// A displacer's mesh below and above the rail.
-    pub(super) fn mesh_halves(&self, mesh: &DisplacedMesh) -> (Option<Mesh>, Option<Mesh>) {
-        let halves = self.placed_mesh(mesh).ok().and_then(|mesh| split_at_rail(&mesh).ok());
-        halves.map_or((None, None), |halves| (halves.below, halves.above))
     }
 
     /// By how much a mesh of the interior is to be moved in all to lie as it must, where it does not.
