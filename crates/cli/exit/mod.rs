@@ -6,7 +6,7 @@ use sumpwright_core::declare::Declared;
 use sumpwright_core::explain::{Explanation, Subject};
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{ChecklistHeld, Finding, Measured, PanReview, Review};
-use sumpwright_core::source::{Diagnostic, Severity};
+use sumpwright_core::source::has_error;
 use sumpwright_core::verdict::Verdict;
 
 /// The exit statuses, as `--help` lists them.
@@ -117,10 +117,6 @@ pub(crate) fn of_measured(measured: &Measured) -> Exit {
     } else {
         Exit::NothingAgainst
     }
-}
-
-fn has_error(problems: &[Diagnostic]) -> bool {
-    problems.iter().any(|problem| problem.severity == Severity::Error)
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use sumpwright_core::quantity::Dimension;
 use sumpwright_core::review::{
     Answer, BookUsed, ClauseHeld, Conceding, ConcessionFault, ConcessionFinding, PanHeld,
 };
-use sumpwright_core::source::{Code, FileId, Sources, Span};
+use sumpwright_core::source::{Code, Diagnostic, FileId, Sources, Span};
 
 const NOWHERE: Span = Span { file: FileId(0), start: 0, end: 0 };
 

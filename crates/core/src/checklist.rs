@@ -9,7 +9,7 @@ use crate::review::{
     Answer, BookUsed, ChecklistHeld, ClauseHeld, EvidenceHeld, Finding, PanHeld, PanReview, Review,
     RuleAnswer, StatementHeld, gravity,
 };
-use crate::source::{Code, Diagnostic, Files, Severity, Span, nearest};
+use crate::source::{Code, Diagnostic, Files, Span, has_error, nearest};
 use crate::verdict::Verdict;
 
 /// Holds every pan of a review against lists, named by their paths. What is wrong with a list is among the problems of
@@ -46,7 +46,7 @@ fn held(
         agrees_with_rulebook(doc, book, &mut found.problems);
         found.problems.extend(decided_otherwise(doc, pans));
     }
-    let mut sound = !found.problems.iter().any(|problem| problem.severity == Severity::Error);
+    let mut sound = !has_error(&found.problems);
     library.problems.append(&mut found.problems);
     let doc = doc?;
     let mut clauses = Vec::new();

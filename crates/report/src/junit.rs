@@ -17,7 +17,7 @@ use sumpwright_core::verdict::Verdict;
 /// Writes a review.
 pub(crate) fn review(review: &Review) -> String {
     let mut report = Report::new("sumpwright review");
-    let errors: Vec<_> = review.problems.iter().filter(|p| p.severity == Severity::Error).collect();
+    let errors: Vec<_> = review.problems.iter().filter(|p| p.is_error()).collect();
     if !errors.is_empty() || review.is_of_nothing() {
         report.add_test_suite(documents(&review.sources, &errors));
     }

@@ -18,7 +18,7 @@ pub use run::{CompareRequest, compare};
 use crate::document::rulebook::Force;
 use crate::review::BookUsed;
 use crate::rule::{PartChange, Strictness};
-use crate::source::{Diagnostic, Severity, Sources, Span};
+use crate::source::{Diagnostic, Sources, Span, has_error};
 use crate::verdict::Verdict;
 
 /// What came of holding two rulebooks beside each other.
@@ -106,6 +106,6 @@ pub struct VerdictChange {
 impl Comparison {
     /// Whether the documents are at fault, so that nothing was compared.
     pub fn has_error(&self) -> bool {
-        self.problems.iter().any(|problem| problem.severity == Severity::Error)
+        has_error(&self.problems)
     }
 }

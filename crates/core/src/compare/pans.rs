@@ -2,7 +2,7 @@
 
 use crate::measure::{Spec, Unknown, Worst};
 use crate::review::{BookUsed, Contribution, Reading};
-use crate::source::{Diagnostic, Severity, Sources};
+use crate::source::{Diagnostic, Sources, has_error};
 use crate::verdict::Verdict;
 
 /// What came of holding a pan beside its baseline or baselines.
@@ -172,7 +172,7 @@ pub struct VerdictBeside {
 impl PansCompared {
     /// Whether the documents are at fault, so that nothing was compared.
     pub fn has_error(&self) -> bool {
-        self.problems.iter().any(|problem| problem.severity == Severity::Error)
+        has_error(&self.problems)
     }
 }
 

@@ -4,7 +4,7 @@ use super::{BookCompared, Comparison, PanCompared, VerdictChange, rulebooks};
 use crate::document::rulebook::Force;
 use crate::review::{BookUsed, OpenedPan, Request, judge, open_with};
 use crate::rule::Rulebook;
-use crate::source::{Diagnostic, Files, Severity};
+use crate::source::{Diagnostic, Files, has_error};
 use crate::verdict::Verdict;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -38,7 +38,7 @@ pub fn compare(request: CompareRequest<'_>) -> Comparison {
     let CompareRequest { files, names, old, new, pans } = request;
     let (opened, other) = open_with(Request { files, pans, rulebook: old, drawn: false }, new);
     let old = opened.rulebook;
-    let is_sound = opened.problems.iter().all(|problem| problem.severity != Severity::Error);
+    let is_sound = !has_error(&opened.problems);
     let (rules, pans) = if is_sound {
         let tried = opened.pans.par_iter().map(|pan| compared(pan, &old, &other)).collect();
         (rulebooks::rules(&old, &other), tried)

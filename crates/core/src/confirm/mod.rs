@@ -21,7 +21,7 @@ use crate::declare::{
 use crate::document::date::Date;
 use crate::document::dossier::tidy;
 use crate::review::{self, Review, without_pans};
-use crate::source::{Files, Folder, Sources};
+use crate::source::{Files, Folder, Sources, has_error};
 use std::collections::BTreeMap;
 
 /// What is asked for.
@@ -88,7 +88,7 @@ pub fn confirm(request: ConfirmRequest<'_>) -> Confirmation {
     // With a rulebook that cannot be read the reader meant another, and nothing can be held against it.
     if let Some(texts) = request.own.rulebook {
         let (_, read) = review::read_book(request.own.files, texts);
-        if declare::has_error(&read) {
+        if has_error(&read.problems) {
             let why =
                 "The rulebook that you gave is at fault: mend it, and confirm again.".to_owned();
             return unreadable(request, authenticity, (why, read));

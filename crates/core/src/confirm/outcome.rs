@@ -1,7 +1,7 @@
 //! What it all comes to.
 
 use super::found::{Authenticity, Confirmation, Item, ItemOutcome, Outcome};
-use crate::source::Severity;
+use crate::source::has_error;
 
 /// Puts together what it all comes to.
 pub(super) fn decide(found: &mut Confirmation, refusals: Vec<String>) {
@@ -59,7 +59,7 @@ pub(super) fn decide(found: &mut Confirmation, refusals: Vec<String>) {
     if let Some((day, what)) = found.by_day.as_ref().filter(|(_, what)| !what.is_empty()) {
         differs.push(format!("On {day} it does not stand: {}", what.join(" ")));
     }
-    let fault = found.review.problems.iter().any(|problem| problem.severity == Severity::Error);
+    let fault = has_error(&found.review.problems);
     let withheld = found.files.iter().any(|file| !file.state.is_against());
     if fault {
         cannot.push("A document in it is at fault.".to_owned());

@@ -20,7 +20,7 @@ use crate::checklist;
 use crate::concede::{self, ConcedeRequest};
 use crate::document::date::Date;
 use crate::review::{self, Request, Review};
-use crate::source::{Files, Severity};
+use crate::source::{Files, has_error};
 use noted::Noted;
 pub(crate) use pack::{clauses as clauses_of, results as results_of};
 pub(crate) use read::{Asked, read};
@@ -62,7 +62,7 @@ pub fn declare(request: DeclareRequest<'_>) -> Declared {
     };
     let mut review = judge(&files, &asked.judging, false);
     let attached = read::attached(&files, request.path, &asked, &mut review);
-    if has_error(&review) {
+    if has_error(&review.problems) {
         return Declared { review, refusals: Vec::new(), package: None };
     }
     let refusals = refusal::refusals(&review);
@@ -98,9 +98,4 @@ pub(crate) fn judge(files: &dyn Files, judging: &Judging, drawn: bool) -> Review
 /// Whether a file is a document by its name.
 pub(crate) fn is_yaml(path: &str) -> bool {
     std::path::Path::new(path).extension().is_some_and(|end| end.eq_ignore_ascii_case("yaml"))
-}
-
-/// Whether a document of it is at fault.
-pub(crate) fn has_error(review: &Review) -> bool {
-    review.problems.iter().any(|problem| problem.severity == Severity::Error)
 }

@@ -11,7 +11,7 @@ use crate::document::reader::{Findings, ReadOptions, read_declaration, read_pan}
 use crate::document::watched::Parts;
 use crate::review::{self, EvidenceHeld, Review};
 use crate::rule::BUILT_IN;
-use crate::source::{Code, Diagnostic, Files, Severity};
+use crate::source::{Code, Diagnostic, Files, has_error};
 
 /// A document that asks for a declaration, with the paths it leads to.
 #[derive(Debug)]
@@ -29,7 +29,7 @@ pub(crate) struct Asked {
 pub(crate) fn read(files: &dyn Files, path: &str, absent: &[String]) -> Result<Asked, Box<Review>> {
     let mut library = Library::new(files);
     let asked = asked(&mut library, files, (path, absent));
-    let fault = library.problems.iter().any(|problem| problem.severity == Severity::Error);
+    let fault = has_error(&library.problems);
     match asked.filter(|_| !fault) {
         Some(asked) => Ok(asked),
         None => Err(Box::new(review::without_pans(library.sources, library.problems))),

@@ -4,7 +4,7 @@ use super::{Everything, Explanation, Subject, curve, measure, on_pan, rule};
 use crate::measure::{MEASURES, Spec, find};
 use crate::prove::held_by_cases;
 use crate::review::{BookUsed, Opened, Request, open};
-use crate::source::{Diagnostic, Files, Severity, nearest};
+use crate::source::{Diagnostic, Files, nearest};
 
 /// What is asked for.
 #[derive(Clone, Copy)]
@@ -113,7 +113,7 @@ fn subject(request: &ExplainRequest<'_>, spec: Option<&'static Spec>, opened: &O
         let pan = opened.pans.first();
         return Subject::Measure(Box::new(measure::explained(spec, rules, pan, is_demo)));
     }
-    if opened.problems.iter().any(is_error) {
+    if opened.problems.iter().any(Diagnostic::is_error) {
         // The rule may be one of those that cannot be read.
         return Subject::Nothing;
     }
@@ -121,10 +121,6 @@ fn subject(request: &ExplainRequest<'_>, spec: Option<&'static Spec>, opened: &O
     let known = ids.chain(MEASURES.iter().map(|spec| spec.name));
     let meant = nearest(name, known).map(str::to_owned);
     Subject::Unknown { name: name.to_owned(), meant }
-}
-
-fn is_error(problem: &Diagnostic) -> bool {
-    problem.severity == Severity::Error
 }
 
 /// All measures by name.

@@ -8,7 +8,7 @@ use crate::model::Memo;
 use crate::model::contained;
 use crate::quantity::Input;
 use crate::review::{Sweep, read_scene};
-use crate::source::{Code, Diagnostic, FileId, Severity};
+use crate::source::{Code, Diagnostic, FileId, has_error};
 use std::sync::Arc;
 
 /// A case with the documents that it is about.
@@ -90,7 +90,7 @@ fn troubles(library: &Library<'_>, dossier: &Dossier, before: usize) -> Vec<Diag
     let known = library.problems.iter().enumerate();
     known
         .filter(|(index, p)| *index >= before || files.contains(&p.primary.span.file))
-        .filter(|(_, problem)| problem.severity == Severity::Error)
+        .filter(|(_, problem)| problem.is_error())
         .map(|(_, problem)| problem.clone())
         .collect()
 }
@@ -105,7 +105,7 @@ pub(super) fn read(
     for baseline in &dossier.baselines {
         wrong.extend(wrong_with(&dossier.of_baseline(baseline), "baseline.", memo));
     }
-    wrong.retain(|problem| problem.severity == Severity::Error);
+    wrong.retain(Diagnostic::is_error);
     if !wrong.is_empty() {
         return Err(wrong);
     }
@@ -119,9 +119,8 @@ pub(super) fn read(
 fn wrong_with(dossier: &Dossier, prefix: &str, memo: &Arc<Memo>) -> Vec<Diagnostic> {
     let mut found = Findings::default();
     let scene = read_scene(dossier, &[], prefix, None, memo, &mut found);
-    let is_error = |problem: &Diagnostic| problem.severity == Severity::Error;
     if let Some(scene) = scene
-        && !found.problems.iter().any(is_error)
+        && !has_error(&found.problems)
     {
         found.problems.extend(contained(&scene));
     }

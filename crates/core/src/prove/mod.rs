@@ -23,7 +23,7 @@ pub use run::{ProveRequest, prove};
 use crate::document::rulebook::{Expected, Force};
 use crate::quantity::Unit;
 use crate::review::BookUsed;
-use crate::source::{Diagnostic, Severity, Sources, Span};
+use crate::source::{Diagnostic, Sources, Span, has_error};
 use crate::verdict::Verdict;
 
 /// What came of trying to alter a rulebook unnoticed.
@@ -201,7 +201,7 @@ impl Proof {
 
     /// Whether the rulebook cannot be used.
     pub fn has_error(&self) -> bool {
-        self.problems.iter().any(|problem| problem.severity == Severity::Error)
+        has_error(&self.problems)
     }
 
     /// All alterations of all rules.

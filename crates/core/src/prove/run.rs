@@ -8,7 +8,7 @@ use crate::document::rulebook::{CaseDoc, Overridden};
 use crate::model::Memo;
 use crate::review::BookUsed;
 use crate::rule::{Rule, Rulebook, assemble, resolve_one};
-use crate::source::{Diagnostic, FileId, Files, Severity, Sources};
+use crate::source::{Diagnostic, FileId, Files, Sources, has_error};
 use rayon::prelude::*;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -38,7 +38,7 @@ pub fn prove(request: ProveRequest<'_>) -> Proof {
     // What is wrong with a case from here on is kept with the case.
     let problems = sorted(std::mem::take(&mut library.problems));
     let used = BookUsed::of(&book, &problems);
-    if problems.iter().any(|problem| problem.severity == Severity::Error) {
+    if has_error(&problems) {
         return Proof { sources: library.sources, rules: Vec::new(), problems, book: used };
     }
     let prepared: Vec<PreparedRule<'_>> =

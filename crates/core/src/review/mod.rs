@@ -40,7 +40,7 @@ use crate::figure::Figure;
 use crate::measure::{Bounds, Spec, StateValue, Unknown, Worst};
 use crate::quantity::{Dimension, Unit};
 use crate::rule::{self, Layer, Rulebook};
-use crate::source::{Diagnostic, Severity, Sources, Span};
+use crate::source::{Diagnostic, Sources, Span, has_error};
 use crate::verdict::Verdict;
 
 /// What came of looking at some pans.
@@ -92,7 +92,7 @@ pub struct BookUsed {
 impl BookUsed {
     /// What there is to say of a rulebook, if it stands.
     pub(crate) fn of(rulebook: &Rulebook, problems: &[Diagnostic]) -> Self {
-        if problems.iter().any(|problem| problem.severity == Severity::Error) {
+        if has_error(problems) {
             return Self::default();
         }
         Self {

@@ -1,11 +1,11 @@
 //! A rulebook read once, for many reviews of a few pans each.
 
-use super::run::{Run, has_error};
+use super::run::Run;
 use super::{BookUsed, Conceding, Review};
 use crate::document::dossier::Library;
 use crate::model::Memo;
 use crate::rule::{Rulebook, assemble};
-use crate::source::{Diagnostic, Files, Sources};
+use crate::source::{Diagnostic, Files, Sources, has_error};
 use std::sync::Arc;
 
 /// A rulebook with the texts that it was read from. Reviews by it go on from these texts, so that a place in one of

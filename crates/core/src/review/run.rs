@@ -23,7 +23,7 @@ use crate::measure::{MEASURES, ObjectKind, Spec, Unknown};
 use crate::model::{Memo, contained, notes};
 use crate::rule::{Rulebook, Scope, assemble};
 use crate::source::{
-    Code, Diagnostic, Entry, FileId, Files, Key, Node, Scalar, Severity, Sources, Value,
+    Code, Diagnostic, Entry, FileId, Files, Key, Node, Scalar, Sources, Value, has_error,
 };
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -376,15 +376,14 @@ impl<'a> Run<'a> {
             .chain(&dossier.baselines)
             .flat_map(|part| part.attached.values())
             .any(|file| file.soundings.as_ref().is_some_and(|table| table.rows.is_empty()));
-        let error = |p: &&Diagnostic| p.severity == Severity::Error;
         without_rows
             || self
                 .library
                 .problems
                 .iter()
-                .filter(error)
+                .filter(|p| p.is_error())
                 .any(|p| files.contains(&p.primary.span.file))
-            || self.library.problems.iter().skip(before).any(|p| error(&p))
+            || self.library.problems.iter().skip(before).any(Diagnostic::is_error)
     }
 
     pub(super) fn judged(
@@ -440,10 +439,6 @@ impl<'a> Run<'a> {
         problems.dedup();
         (self.library.sources, problems)
     }
-}
-
-pub(super) fn has_error(problems: &[Diagnostic]) -> bool {
-    problems.iter().any(|p| p.severity == Severity::Error)
 }
 
 /// What is wrong with dossiers and with their baselines, each of which is looked at once.

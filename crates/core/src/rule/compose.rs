@@ -8,7 +8,7 @@ use crate::document::Text;
 use crate::document::dossier::{Library, Part, folder_from, tidy};
 use crate::document::reader::{Findings, read_rulebook};
 use crate::document::rulebook::{BuildsOn, InsteadDoc, RulebookDoc};
-use crate::source::{Code, Diagnostic, Severity, Span, nearest};
+use crate::source::{Code, Diagnostic, Span, nearest};
 
 /// The word for the rulebook that the host brings along.
 pub const BUILT_IN: &str = "built-in";
@@ -184,7 +184,7 @@ fn built_in(library: &mut Library<'_>, name: &Text) -> Vec<Part> {
 }
 
 fn errors(problems: &[Diagnostic]) -> usize {
-    problems.iter().filter(|problem| problem.severity == Severity::Error).count()
+    problems.iter().filter(|problem| problem.is_error()).count()
 }
 
 /// Puts a rulebook's own rules upon those below, which it changes.

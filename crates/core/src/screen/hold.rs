@@ -7,7 +7,7 @@ use super::{ScreenRequest, Writing};
 use crate::document::dossier::tidy;
 use crate::document::known::KnownFinding;
 use crate::review::{Finding, PanReview, Review, Screening, StaleFinding};
-use crate::source::{Severity, Sources, nearest};
+use crate::source::{Diagnostic, Sources, nearest};
 use crate::verdict::Verdict;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -44,7 +44,7 @@ impl<'a> Held<'a> {
         pans.retain_mut(|pan| self.hold_pan(pan, sources));
         let stale =
             if self.request.writing == Writing::Nothing { self.stale() } else { Vec::new() };
-        review.problems.retain(|problem| problem.severity == Severity::Error);
+        review.problems.retain(Diagnostic::is_error);
         let list = self.list.path.clone();
         let screening = Screening { looked_at, known: self.known, list, stale };
         review.screening = (!self.list.is_torn).then_some(screening);

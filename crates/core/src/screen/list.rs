@@ -7,7 +7,7 @@ use crate::document::dossier::{Library, beside, tidy};
 use crate::document::known::KnownFinding;
 use crate::document::reader::{Findings, read_known};
 use crate::review::Ruled;
-use crate::source::{Code, Diagnostic, Files, Severity, nearest};
+use crate::source::{Code, Diagnostic, Files, nearest};
 use core::fmt::Write as _;
 use std::collections::BTreeMap;
 
@@ -153,11 +153,6 @@ impl List {
         let object = entry.object.as_ref().map(|object| object.text.as_str());
         entry.rule.text == against.rule && object == against.object.as_deref()
     }
-}
-
-/// Whether anything is an error.
-pub(super) fn has_error(problems: &[Diagnostic]) -> bool {
-    problems.iter().any(|problem| problem.severity == Severity::Error)
 }
 
 impl Line {

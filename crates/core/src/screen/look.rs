@@ -2,12 +2,13 @@
 
 use super::against::{Against, of_pan};
 use super::asked::{Answers, Trace, Traced};
-use super::list::{List, Standing, has_error};
+use super::list::{List, Standing};
 use super::results::{Kept, Results};
 use super::{ScreenRequest, Writing};
 use crate::document::dossier::{Library, tidy};
 use crate::model::Memo;
 use crate::review::Ruled;
+use crate::source::has_error;
 use crate::verdict::Verdict;
 use rayon::prelude::*;
 use std::collections::BTreeSet;

@@ -37,6 +37,11 @@ pub struct Diagnostic {
     pub help: Option<String>,
 }
 
+/// Whether anything is an error.
+pub fn has_error(problems: &[Diagnostic]) -> bool {
+    problems.iter().any(Diagnostic::is_error)
+}
+
 impl Diagnostic {
     /// An error at a place.
     pub fn error(code: Code, span: Span, message: impl Into<String>) -> Self {
@@ -48,6 +53,11 @@ impl Diagnostic {
             others: Vec::new(),
             help: None,
         }
+    }
+
+    /// Whether it is an error, so that the document cannot be used.
+    pub fn is_error(&self) -> bool {
+        self.severity == Severity::Error
     }
 
     /// A warning at a place.

@@ -13,7 +13,7 @@ pub mod yaml;
 
 pub use code::Code;
 pub use decode::{NotText, decode};
-pub use diagnostic::{Diagnostic, Label, Severity};
+pub use diagnostic::{Diagnostic, Label, Severity, has_error};
 pub use files::{FileProblem, Files, Recording};
 pub use folder::{BUILT_IN_FOLDER, Folder};
 pub use nearest::nearest;

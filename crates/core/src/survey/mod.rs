@@ -11,7 +11,7 @@ use crate::document::dossier::Library;
 use crate::document::reader::Findings;
 use crate::model::{Memo, Scene, contained};
 use crate::review::read_scene;
-use crate::source::{Diagnostic, Files, Severity, Sources};
+use crate::source::{Diagnostic, Files, Sources, has_error};
 use glam::DVec3;
 use std::sync::Arc;
 
@@ -67,7 +67,7 @@ pub fn survey(request: SurveyRequest<'_>) -> Survey {
         last = look(request, moved);
     }
     let mut problems = last.problems;
-    problems.retain(|problem| problem.severity == Severity::Error);
+    problems.retain(Diagnostic::is_error);
     let text = match (&last.scene, problems.is_empty()) {
         (Some(scene), true) => match found::find(scene) {
             Ok(found) => Some(write::description(request, &last.head, &found)),
@@ -106,7 +106,7 @@ fn look(request: SurveyRequest<'_>, moved: Option<DVec3>) -> Looked {
     let mut problems = std::mem::take(&mut library.problems);
     problems.append(&mut found.problems);
     if let Some(scene) = &scene
-        && !problems.iter().any(|problem| problem.severity == Severity::Error)
+        && !has_error(&problems)
     {
         problems.extend(contained(scene));
     }

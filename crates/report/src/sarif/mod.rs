@@ -16,7 +16,7 @@ use crate::changes;
 use crate::said::unglued;
 use place::location;
 use sumpwright_core::review::Review;
-use sumpwright_core::source::{Diagnostic, Severity, Sources};
+use sumpwright_core::source::{Diagnostic, Severity, Sources, has_error};
 use sumpwright_core::verdict::Verdict;
 use wire::{
     Artifact, ArtifactLocation, Descriptor, Driver, Invocation, Log, Message, Notification, Run,
@@ -95,9 +95,8 @@ fn invocation(review: &Review) -> Invocation {
         locations: vec![location(&review.sources, line.span, "", None)],
     });
     let problems: Vec<Notification> = problems.chain(changes).collect();
-    let is_error = |problem: &Diagnostic| problem.severity == Severity::Error;
     let successful =
-        unfinished.is_empty() && !review.problems.iter().any(is_error) && !review.is_of_nothing();
+        unfinished.is_empty() && !has_error(&review.problems) && !review.is_of_nothing();
     Invocation {
         execution_successful: successful,
         tool_execution_notifications: unfinished,

@@ -13,7 +13,7 @@ use crate::model::interior::zones as made_zones;
 use crate::model::mesh::moved;
 use crate::model::scene::Scene;
 use crate::quantity::Given;
-use crate::source::{Code, Diagnostic, Severity};
+use crate::source::{Code, Diagnostic, has_error};
 use sumpwright_physics::terrain::Terrain;
 
 /// What the geometry may be off by before it is said, in metres: a hundredth of what a depth gauge reads, far
@@ -63,7 +63,7 @@ fn meshed(scene: &Scene, doc: &InteriorMesh, problems: &mut Vec<Diagnostic>) {
     match settled.as_ref() {
         Ok(settled) => {
             problems.extend(settled.troubles.iter().map(|trouble| trouble.diagnostic(&doc.mesh)));
-            if problems.iter().any(|problem| problem.severity == Severity::Error) {
+            if has_error(problems) {
                 return;
             }
             match zones::case_outline(scene) {
