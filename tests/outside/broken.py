@@ -625,6 +625,7 @@ def solid(points, faces):
 
 
 def cut(found, right, counts):
+    expect("cut at the rail", isinstance(found["halves"], list), True)
     body = solid(right.points, right.faces)
     for side, half in zip((-1.0, 1.0), found["halves"]):
         volume = body.trim_by_plane((0.0, 0.0, side), 0.0).volume()
