@@ -62,7 +62,7 @@ pub(crate) use neighbours::optional;
 pub use notes::notes;
 pub use oil_space::World;
 pub use scene::Scene;
-pub(crate) use scene::need;
+pub(crate) use scene::{need, need_or};
 pub use states::{DutyPoint, InState, StateCheck, Which};
 pub use suction::{Draw, Suction};
 pub(crate) use words::millimetres;
