@@ -24,17 +24,17 @@ Exit status; to explain a verdict is not to judge, so it is 0 whatever the verdi
   2  the name is unknown, or a document, a path or the use was at fault";
 
 const SURVEY_STATUSES: &str = "\
-The rail of a mesh is put at z = 0 and its middle at the origin. A description that is printed is meant
-for the folder of the file; with --output its reference to the file is written from there.
+The rail of a mesh is put at z = 0 and its middle at the origin. A description that is printed
+is meant for the folder of the file; with --output its reference to the file is written from there.
 
 Exit status:
   0  the description was written
   2  the file, a path or the use was at fault, or the output exists already";
 
 const DECLARE_HELP: &str = "\
-Nothing is declared that is not shown: every rule with `shall` has to conform, to be covered by a concession
-or not to apply, and every binding clause has to be answered. The signature is yours, by a tool of yours; with
-OpenSSL and an ed25519 key:
+Nothing is declared that is not shown: every rule with `shall` has to conform, to be covered by a
+concession or not to apply, and every binding clause has to be answered. The signature is yours,
+by a tool of yours; with OpenSSL and an ed25519 key:
   sumpwright declare declaration.yaml --into FOLDER
   openssl pkeyutl -sign -rawin -inkey KEY.pem -in FOLDER/declaration.to-sign -out signature.bin
   sumpwright declare FOLDER --signature signature.bin
@@ -46,8 +46,9 @@ Exit status:
   3  judging could not be finished; nothing was written";
 
 const CONFIRM_HELP: &str = "\
-Everything is judged again from the files in the folder; what was declared is only compared. No file changes.
-The rulebook has to be one that you know: yours, an edition that you were told, or the one built in here.
+Everything is judged again from the files in the folder; what was declared is only compared. No
+file changes. The rulebook has to be one that you know: yours, an edition that you were told, or
+the one built in here.
 
 Exit status:
   0  confirmed
@@ -56,8 +57,8 @@ Exit status:
   3  cannot confirm in whole: something is withheld";
 
 const SCREEN_STATUSES: &str = "\
-What counts is what makes `review` exit with another status than 0: a breach of a `shall`, a `shall`
-that is inconclusive. Advice, remarks and warnings are for `review`.
+What counts is what makes `review` exit with another status than 0: a breach of a `shall`, a
+`shall` that is inconclusive. Advice, remarks and warnings are for `review`.
 
 Exit status (the larger number wins; what was found is printed all the same):
   0  nothing is worse than known, and nothing known has been mended

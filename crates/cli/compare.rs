@@ -24,6 +24,12 @@ pub(crate) fn compare(asked: &CompareArguments, project: &Project) -> Exit {
     if !complaints.is_empty() {
         return Exit::Fault;
     }
+    if let Some(empty) = asked.things.iter().find(|thing| says_nothing(thing)) {
+        complain(&format!(
+            "{empty} holds no document: begin it with its kind, such as `pan: 1`, or name another file"
+        ));
+        return Exit::Fault;
+    }
     let pans: Vec<String> = asked.things.iter().flat_map(|thing| named_pans(thing)).collect();
     let rulebooks = asked.things.iter().filter(|thing| named_pans(thing).is_empty());
     match (pans.as_slice(), rulebooks.count()) {
@@ -46,6 +52,11 @@ fn named_pans(thing: &str) -> Vec<String> {
     }
     let files = select::select(&[thing.to_owned()]).files;
     if files.iter().all(|path| is_pan(path)) { files } else { Vec::new() }
+}
+
+/// Whether a file is there and holds nothing.
+fn says_nothing(path: &str) -> bool {
+    matches!(Host.read(path, None, LOOKED_AT), Ok(text) if text.trim_ascii().is_empty())
 }
 
 /// Whether a file says by its first key that it is a pan.

@@ -5,7 +5,6 @@ use crate::disk::Disk;
 use crate::exit::Exit;
 use crate::{complain, output};
 use std::path::{Component, Path};
-use sumpwright_core::review::{BookUsed, Conceding, Review};
 use sumpwright_core::survey::{SurveyRequest, survey as surveyed};
 use sumpwright_report::Options;
 
@@ -38,23 +37,36 @@ pub(crate) fn survey(asked: &SurveyArguments) -> Exit {
     let found = surveyed(request);
     let Some(text) = found.text else {
         let options = Options { width: 100, colour: false, plain: false, all: false };
-        let review = Review {
-            sources: found.sources,
-            pans: Vec::new(),
-            problems: found.problems,
-            rules: 0,
-            book: BookUsed::default(),
-            checklists: Vec::new(),
-            conceding: Conceding::default(),
-            screening: None,
-        };
-        let page = (sumpwright_report::TEXT.review)(&review, &options);
-        return said(output::write(&page, None)).max(Exit::Fault);
+        let page = sumpwright_report::problems(&found.sources, &found.problems, &options);
+        let written = output::write(&page, None);
+        complain(&no_description(shape, &description, &page));
+        return said(written).max(Exit::Fault);
     };
+    // The description is what goes to standard output.
+    for odd in &found.problems {
+        let help = odd.help.as_ref().map_or_else(String::new, |help| format!("; {help}"));
+        complain(&format!("{}{help}", odd.message));
+    }
     said(match &asked.output {
         Some(path) => output::write_only_new(&text, path),
         None => output::write(&text, None),
     })
+}
+
+/// Why there is none and, where the lines of the description were shown, which stand in no file, where to put it right.
+fn no_description(shape: &str, description: &str, shown: &str) -> String {
+    if !shown.contains(description) {
+        return "no description was written".to_owned();
+    }
+    let options = match shape {
+        "mesh" => {
+            "`unit`, `of`, `forward`, `up`, `normals` and `weld` are the options --unit, --of, --forward, --up, --normals and --weld"
+        }
+        _ => "`rail` and `draft` are the options --rail and --draft",
+    };
+    format!(
+        "no description was written: {description} above is only what it would have begun with; its {options} here"
+    )
 }
 
 type Keys = Vec<(&'static str, String)>;

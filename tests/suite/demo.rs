@@ -62,6 +62,19 @@ fn the_story_of_the_four_pans_holds() {
     );
 }
 
+/// The formulas against whirls lie 80 mm apart here: a finer level would not bring them to one side of the limit.
+#[test]
+fn what_measuring_better_cannot_settle_is_not_asked_for() {
+    let stock = std::fs::read_to_string(crate::support::root().join(PANS[0])).unwrap();
+    let bare = stock.replace("anti_vortex: cross", "anti_vortex: none");
+    let review = review(&Disk { instead: vec![(PANS[0].to_owned(), bare)] }, &PANS[..1]);
+    let whirl = |f: &&sumpwright_core::review::Finding| f.rule == "pickup.draws-a-whirl";
+    let finding = review.pans[0].findings.iter().find(whirl).unwrap();
+    assert_eq!(finding.verdict, Verdict::Inconclusive);
+    assert!(finding.needs.is_empty(), "{:#?}", finding.needs);
+    assert!(!finding.contributions.is_empty(), "what moves it is told all the same");
+}
+
 #[test]
 fn each_pan_is_judged_alone_as_it_is_among_the_others() {
     let all = review(&Disk::default(), &PANS);

@@ -94,7 +94,43 @@ fn a_table_of_soundings_becomes_a_description_too() {
         [("file", "depths.csv"), ("rail", "{ rectangle: [400 mm, 260 mm] }"), ("draft", "0 deg")];
     let found = surveyed(&shelf, "soundings", &keys);
     let text = found.text.unwrap_or_else(|| panic!("{:#?}", found.problems));
-    assert!(text.contains("deepest   60 mm below the rail"), "{text}");
+    for told in ["deepest   60 mm below the rail", "#   rail: { rectangle: [400 mm, 260 mm] }"] {
+        assert!(text.contains(told), "{told} is not in:\n{text}");
+    }
+    assert!(!text.contains("doubt"), "a level floor leaves none:\n{text}");
+}
+
+#[test]
+fn soundings_too_far_apart_are_told_with_what_they_leave_open() {
+    let table =
+        "x [mm],y [mm],depth [mm]\n-150,-100,40\n150,-100,40\n150,100,40\n-150,100,40\n0,0,90\n";
+    let shelf = Shelf(BTreeMap::from([("pans/depths.csv".to_owned(), table.into())]));
+    let keys = [("file", "depths.csv"), ("rail", "{ rectangle: [400 mm, 260 mm] }")];
+    let text = surveyed(&shelf, "soundings", &keys).text.unwrap();
+    let (_, doubt) = text.split_once("#   doubt     ").expect(&text);
+    let (depth, _) = doubt.split_once(" mm").unwrap();
+    assert!(depth.parse::<f64>().unwrap() > 1.0, "{text}");
+}
+
+/// The one time that a person names the unit is when the mesh is surveyed.
+#[test]
+fn a_unit_that_makes_a_tiny_pan_is_told_beside_the_description() {
+    let inches = String::from_utf8(stepped()).unwrap();
+    let line = |line: &str| {
+        let shrunk = |word: &str| {
+            word.parse::<f64>().map_or_else(|_| word.to_owned(), |x| (x / 25.4).to_string())
+        };
+        line.split_whitespace().map(shrunk).collect::<Vec<_>>().join(" ")
+    };
+    let inches = inches.lines().map(line).collect::<Vec<_>>().join("\n");
+    let shelf = Shelf(BTreeMap::from([("pans/tub.stl".to_owned(), inches.into_bytes())]));
+    let found =
+        surveyed(&shelf, "mesh", &[("file", "tub.stl"), ("unit", "mm"), ("of", "oil space")]);
+    assert!(found.text.is_some(), "{:#?}", found.problems);
+    let told: Vec<_> = found.problems.iter().map(|problem| problem.severity).collect();
+    assert_eq!(told, [Severity::Warning], "{:#?}", found.problems);
+    let help = found.problems[0].help.as_deref().unwrap();
+    assert!(help.contains("inches read as millimetres"), "{help}");
 }
 
 #[test]
@@ -112,6 +148,18 @@ fn a_broken_mesh_becomes_no_description() {
         .map(|problem| problem.code.word())
         .collect();
     assert_eq!(errors, ["mesh-open"]);
+}
+
+#[test]
+fn what_to_do_about_a_mesh_is_told_in_the_words_of_the_options() {
+    let open = root().join("fixtures/documents/invalid/pan/meshes/open.stl");
+    let ran = run(&["survey", open.to_str().unwrap(), "--unit=mm", "--of=oil-space"]);
+    assert_eq!(ran.status.code(), Some(2), "{ran:?}");
+    let told = String::from_utf8_lossy(&ran.stderr);
+    assert!(told.contains("no description was written"), "{told}");
+    assert!(told.contains("--weld"), "{told}");
+    let shown = String::from_utf8_lossy(&ran.stdout);
+    assert!(!shown.contains("Looked at"), "nothing was to be judged: {shown}");
 }
 
 fn run(arguments: &[&str]) -> Output {

@@ -33,4 +33,5 @@ pub use declaration::{differences, envelope, made, read_envelope, read_statement
 pub use format::{FORMATS, Format, HTML, JSON, JUNIT, MARKDOWN, Options, SARIF, TEXT, find};
 pub use schema::{SCHEMAS, Schema};
 pub use svg::drawings;
+pub use terminal::problems;
 pub use visible::visible as made_visible;

@@ -519,7 +519,11 @@ impl<'a> Library<'a> {
         {
             problem = problem.also(first.key.span, "its first key says what it is");
         }
-        self.problems.push(problem);
+        let key = kind.key();
+        self.problems.push(problem.help(match found {
+            None => format!("begin that file with `{key}: 1` if it is one, or name another"),
+            Some(_) => format!("name the file that begins with `{key}: 1`"),
+        }));
         None
     }
 }

@@ -60,8 +60,9 @@ pub fn read_soundings(
     problems: &mut Vec<Diagnostic>,
 ) -> SoundingTable {
     let text = sources.text(file);
-    let mut reader = Reader { text, file, told: Vec::new(), untold: 0 };
+    let mut reader = Reader { text, file, told: Vec::new(), untold: 0, commas: None };
     let table = reader.table();
+    reader.tell_of_commas();
     if reader.told.is_empty() {
         return table;
     }
@@ -89,6 +90,8 @@ struct Reader<'a> {
     file: FileId,
     told: Vec<Diagnostic>,
     untold: usize,
+    /// The first value with a decimal comma, and how many there are.
+    commas: Option<(Span, usize)>,
 }
 
 impl Reader<'_> {
@@ -299,27 +302,47 @@ impl Reader<'_> {
 
     fn value(&mut self, column: &(usize, Unit), cells: &[Cell<'_>], name: &str) -> Option<Length> {
         let cell = cells.get(column.0)?;
-        let number = parse_number(cell.text).filter(|(_, length)| *length == cell.text.len());
-        if let Some((number, _)) = number {
+        if let Some((number, _)) = parse_number(cell.text).filter(|_| is_number(cell.text)) {
             let length = column.1.to_si(number);
             if length.is_finite() {
                 return Some(si(length));
             }
+        }
+        if is_number(&cell.text.replacen(',', ".", 1)) {
+            let (first, count) = self.commas.unwrap_or((cell.span, 0));
+            self.commas = Some((first, count + 1));
+            return None;
         }
         let message = if cell.text.is_empty() {
             format!("`{name}` is not stated")
         } else {
             format!("`{}` is not a number, and `{name}` is one", cell.text)
         };
-        let help = if cell.text.contains(',') {
-            "a decimal is written with a point"
-        } else {
-            "write digits with a point; the unit stands in the header; a place that was not sounded \
-             has no row"
-        };
+        let help = "write digits with a point; the unit stands in the header; a place that was not sounded \
+             has no row";
         self.tell(Diagnostic::error(Code::NotAQuantity, cell.span, message).help(help));
         None
     }
+
+    /// A table that was saved with decimal commas has them everywhere: one fault, and one thing to do.
+    fn tell_of_commas(&mut self) {
+        let Some((first, count)) = self.commas else { return };
+        let others = if count > 1 {
+            format!(", as have {} more in this table", count - 1)
+        } else {
+            String::new()
+        };
+        let message = format!("this value has a decimal comma{others}");
+        self.told.insert(
+            0,
+            Diagnostic::error(Code::NotAQuantity, first, message)
+                .help("a decimal is written with a point: save the table with points, or put one for every comma"),
+        );
+    }
+}
+
+fn is_number(text: &str) -> bool {
+    parse_number(text).is_some_and(|(_, length)| length == text.len())
 }
 
 /// The text is a few MiB at most, so its places always fit.
@@ -425,14 +448,22 @@ mod tests {
         assert_eq!(
             problems,
             [
+                told(Code::NotAQuantity, "1,5", "5:1"),
                 told(Code::NotAQuantity, "4O", "2:5"),
                 told(Code::NotAQuantity, "", "3:3"),
                 told(Code::OutOfRange, "-3", "4:5"),
-                told(Code::NotAQuantity, "1,5", "5:1"),
                 told(Code::WrongShape, "1;2", "6:1"),
                 told(Code::NotAQuantity, "nan", "7:5"),
             ]
         );
+    }
+
+    #[test]
+    fn decimal_commas_are_told_once_for_the_whole_table() {
+        let (table, problems) =
+            read("x [in];y [in];depth [in];line\n5,118;3,5;1,496;top\n-2;-3,9;1,5;top\n");
+        assert!(table.rows.is_empty());
+        assert_eq!(problems, [told(Code::NotAQuantity, "5,118", "2:1")]);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! How much of its thickness the gasket loses.
 
 use super::{Bounds, ObjectKind, Outcome, Sample, Spec};
-use crate::model::{Scene, need};
+use crate::model::{Scene, need, need_or};
 use crate::quantity::Kind;
 use sumpwright_physics::gasket::squeeze;
 use uom::si::f64::Ratio;
@@ -22,7 +22,8 @@ pub(super) const SPEC: Spec = Spec {
 
 fn read(scene: &Scene, _: usize) -> Outcome {
     let gasket = &scene.flange()?.gasket;
-    let clamped = need(&gasket.clamped)?;
+    let clamped =
+        need_or(&gasket.clamped, "the bolts alone decide how far the gasket is squeezed")?;
     let share = squeeze(need(&gasket.thickness)?.value, clamped.value);
     Ok(Sample::of(Bounds::exactly(share.value), clamped.span))
 }

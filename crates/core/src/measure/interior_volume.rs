@@ -14,7 +14,7 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "Room for oil below the rail: interior less what displacers fill of it",
     formula: "V = volume of the interior - sum of the displacers' stretches below the rail",
     source: "divergence theorem",
-    range: "Arcs count as chords that lose at most 8 parts in a million of an outline's area.",
+    range: "Arcs count as chords that lose at most 8 parts in a million of an outline's area; a note says how much of the volume.",
     checked_against: "plane and solid geometry, worked by hand",
     checked_by: "stated::the_inlet_s_room_is_that_of_geometry",
     read,

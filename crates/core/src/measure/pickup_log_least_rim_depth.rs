@@ -11,7 +11,7 @@ pub(super) const SPEC: Spec = Spec {
     dimension: Length::DIMENSION,
     over_duty: false,
     meaning: "Least depth of the inlet's rim below the oil surface along the recorded drive, the motion low-passed; negative is uncovered",
-    formula: "least over time of h - up . c - r |up x n|, up along the specific force low-passed by exp(-t^2 / (2 s^2)), s = sqrt(ln 2) / (2 pi f), f the cut-off",
+    formula: "least over time of h - up . c - r |up x n|, up along the specific force low-passed by exp(-t^2 / (2 s^2)), s = sqrt(ln 2) / (2 pi f), f the cut-off: as stated, else the first sloshing frequency of a box as long as the rail with the oil of the check in it",
     source: "hydrostatics in an accelerated frame (White, Fluid Mechanics, ch. 2); volume by the divergence theorem",
     range: "Oil at rest under the low-passed motion, at the coldest oil of the duty: slower changes than the cut-off are followed, faster ones are taken as too fast for the oil, and surges are not computed. Less than 0.2 gn, gaps and bad numbers are unknown and make the reading a bound.",
     checked_against: "closed form of a box",

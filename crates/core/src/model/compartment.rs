@@ -2,7 +2,7 @@
 
 use super::attitude::STANDARD_GRAVITY;
 use super::openings::{line, opening_area, opening_height};
-use super::scene::{Scene, need};
+use super::scene::{Scene, need, need_or};
 use super::states::DutyPoint;
 use crate::document::pan::{Baffle, BaffleBottom, Sides};
 use crate::quantity::{Given, si};
@@ -81,7 +81,7 @@ impl Scene {
     pub fn compartment(&self) -> Result<Compartment, Unknown> {
         let place = self.mouth()?.centre.truncate();
         let (mut walls, mut brim, mut openings) = (Vec::new(), Vec::new(), Vec::new());
-        for item in &need(&self.pan.baffles)?.entries {
+        for item in &need_or(&self.pan.baffles, "there are no baffles")?.entries {
             let baffle = &item.value;
             if !encloses(baffle)? {
                 continue;

@@ -63,7 +63,7 @@ pub use notes::notes;
 pub use oil_space::World;
 pub(crate) use oil_space::body_of;
 pub use scene::Scene;
-pub(crate) use scene::need;
+pub(crate) use scene::{need, need_or};
 pub use states::{DutyPoint, InState, StateCheck, Which};
 pub use suction::{Draw, Suction};
 pub(crate) use words::millimetres;

@@ -14,7 +14,7 @@ pub fn notes(scene: &Scene) -> Vec<String> {
         let _ = scene.with_terrain(|terrain| {
             if terrain.chord_share() > 0.0 {
                 notes.push(format!(
-                    "Arcs were taken as chords, which lose at most {:.1} parts in a million of an outline's area.",
+                    "Arcs were taken as chords, which lose at most {:.1} parts in a million of the interior's volume.",
                     terrain.chord_share() * 1e6
                 ));
             }

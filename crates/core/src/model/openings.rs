@@ -1,7 +1,7 @@
 //! What a baffle lets through: stated openings, and gaps at its ends and foot where it is not sealed.
 
 use super::outlines::plan;
-use super::scene::{Scene, need};
+use super::scene::{Scene, need, need_or};
 use crate::document::Item;
 use crate::document::pan::{Baffle, BaffleBottom, OpeningForm, Sides};
 use crate::quantity::{Given, si};
@@ -22,7 +22,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn baffle(&self, index: usize) -> Result<&Item<Baffle>, Unknown> {
-        need(&self.pan.baffles)?
+        need_or(&self.pan.baffles, "there are no baffles")?
             .entries
             .get(index)
             .ok_or_else(|| Unknown::because("there is no such baffle"))
@@ -33,7 +33,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn fin_set(&self, index: usize) -> Result<&crate::document::pan::FinSet, Unknown> {
-        need(&self.pan.fins)?
+        need_or(&self.pan.fins, "there are no fins")?
             .entries
             .get(index)
             .map(|item| &item.value)

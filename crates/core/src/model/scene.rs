@@ -51,9 +51,17 @@ pub struct Scene {
 /// # Errors
 /// What is not stated, or that the document says there is none.
 pub(crate) fn need<T>(given: &Given<T>) -> Result<&T, Unknown> {
+    need_or(given, "the description says that there is none")
+}
+
+/// The value, or what is missing, in words of its own where there is none.
+///
+/// # Errors
+/// What is not stated, or that there is none.
+pub(crate) fn need_or<'a, T>(given: &'a Given<T>, none: &'static str) -> Result<&'a T, Unknown> {
     match given {
         Given::Stated(value) => Ok(value),
-        Given::Absent(_) => Err(Unknown::because("the description says that there is none")),
+        Given::Absent(_) => Err(Unknown::because(none)),
         Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),
     }
 }

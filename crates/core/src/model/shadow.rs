@@ -2,7 +2,7 @@
 
 use super::drains::placed_drain;
 use super::neighbours::convex;
-use super::scene::{Scene, need};
+use super::scene::{Scene, need, need_or};
 use crate::document::pan::Facing;
 use crate::quantity::{Stated, si};
 use crate::reading::Unknown;
@@ -112,7 +112,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated, or that there are no fins.
     pub fn plug_to_fins(&self, index: usize) -> Result<Length, Unknown> {
-        need(&self.pan.fins)?;
+        need_or(&self.pan.fins, "there are no fins")?;
         let plug = match self.plug(self.drain(index)?)? {
             Convex::Cylinder { middle, axis, half, .. } => {
                 Convex::Cylinder { middle, axis, half, radius: si(0.0) }

@@ -193,10 +193,16 @@ impl Judged<'_> {
         }
         if finding.verdict == Verdict::Inconclusive {
             finding.reason = straddles(finding);
-            // Nothing that is measured better closes a bound that is open: a state could not be read, or a formula
-            // tells one side only.
+            // Nothing that is measured better closes a bound that is open, for a state could not be read or a formula
+            // tells one side only; nor bounds that lie on both sides of the limit, beyond all that is uncertain.
+            let factor = guard_factor(self.rule.decision);
             let open = |limit: &LimitReading| {
-                limit.margin.is_some_and(|margin| margin.bounds.low.is_infinite())
+                limit.margin.is_some_and(|margin| {
+                    let Bounds { low, high } = margin.bounds;
+                    low.is_infinite()
+                        || (low + factor * margin.u_low < 0.0
+                            && high - factor * margin.u_high > 0.0)
+                })
             };
             if !finding.limits.iter().any(open) {
                 finding.needs = needs_of(&finding.contributions);

@@ -34,6 +34,8 @@ pub(super) struct Found {
     /// Depth, and what lies below it.
     pub(super) volumes: Vec<(f64, f64)>,
     pub(super) overhangs: bool,
+    /// How far the floor may lie from the truth between soundings, on the average; 0 for a mesh.
+    pub(super) doubt: f64,
 }
 
 /// A level floor.
@@ -72,6 +74,7 @@ fn in_body(terrain: &Terrain, rail: &Outline) -> Result<Found, Unknown> {
         floors: floors(terrain, rail),
         volumes,
         overhangs: terrain.has_undercuts(),
+        doubt: terrain.doubt().value,
     })
 }
 

@@ -41,7 +41,7 @@ impl std::fmt::Debug for SurveyRequest<'_> {
 pub struct Survey {
     /// The texts that problems point into: the description as far as it was written.
     pub sources: Sources,
-    /// What is wrong; any error in it means that there is no description.
+    /// What is wrong; any error in it means that there is no description. What is only odd stands beside one.
     pub problems: Vec<Diagnostic>,
     /// The description.
     pub text: Option<String>,
@@ -67,8 +67,7 @@ pub fn survey(request: SurveyRequest<'_>) -> Survey {
         last = look(request, moved);
     }
     let mut problems = last.problems;
-    problems.retain(Diagnostic::is_error);
-    let text = match (&last.scene, problems.is_empty()) {
+    let text = match (&last.scene, !has_error(&problems)) {
         (Some(scene), true) => match found::find(scene) {
             Ok(found) => Some(write::description(request, &last.head, &found)),
             Err(unknown) => {

@@ -46,7 +46,7 @@ pub(super) fn description(request: SurveyRequest<'_>, interior: &str, found: &Fo
         quoted(name)
     );
     text.push_str(&shape(found));
-    text.push_str(&zones(found));
+    text.push_str(&zones(request, found));
     text.push_str(&left_out());
     text
 }
@@ -72,6 +72,17 @@ fn shape(found: &Found) -> String {
         millimetres(found.deepest.y),
         found.volume * 1e3
     );
+    if found.doubt > 0.0 {
+        add(
+            &mut text,
+            &format!(
+                "#   doubt     {} of depth on the average between soundings (standard uncertainty), {:.3} L; traced\n\
+                 #             edges and more soundings where the floor bends make it less\n",
+                millimetres(found.doubt),
+                found.doubt * found.rail_area * 1e3
+            ),
+        );
+    }
     if found.overhangs {
         text.push_str(
             "#   walls     overhang in places, so that zones cannot be exactly this shape\n",
@@ -103,20 +114,18 @@ fn shape(found: &Found) -> String {
 }
 
 /// Zones that would come near the shape, as comments: a person decides.
-fn zones(found: &Found) -> String {
+fn zones(request: SurveyRequest<'_>, found: &Found) -> String {
     let mut text = String::from(
         "\n# As zones it would be about this; each floor's rectangle is round the section where the zone opens, its draft\n\
          # from that rectangle and its floor's. Compare the volumes before it takes the place of the interior above.\n\
-         # interior:\n#   rail: { polygon: [\n",
+         # interior:\n",
     );
-    for row in found.rail.chunks(3) {
-        let row: Vec<String> = row
-            .iter()
-            .map(|p| format!("{{ x: {}, y: {} }}", millimetres(p.x), millimetres(p.y)))
-            .collect();
-        add(&mut text, &format!("#     {},\n", row.join(", ")));
+    // An outline that was stated is better than the chords of its arcs.
+    match request.keys.iter().find(|(key, _)| *key == "rail") {
+        Some((_, stated)) => add(&mut text, &format!("#   rail: {stated}\n")),
+        None => add(&mut text, &polygon(&found.rail)),
     }
-    text.push_str("#   ] }\n#   zones:\n");
+    text.push_str("#   zones:\n");
     for (number, floor) in found.floors.iter().enumerate() {
         let name =
             NAMES.get(number).map_or_else(|| format!("floor-{}", number + 1), |n| (*n).to_owned());
@@ -140,6 +149,19 @@ fn zones(found: &Found) -> String {
             ),
         );
     }
+    text
+}
+
+fn polygon(rail: &[DVec2]) -> String {
+    let mut text = String::from("#   rail: { polygon: [\n");
+    for row in rail.chunks(3) {
+        let row: Vec<String> = row
+            .iter()
+            .map(|p| format!("{{ x: {}, y: {} }}", millimetres(p.x), millimetres(p.y)))
+            .collect();
+        add(&mut text, &format!("#     {},\n", row.join(", ")));
+    }
+    text.push_str("#   ] }\n");
     text
 }
 

@@ -5,6 +5,7 @@
 //! deepest winning, closed by a lid at the rail. Depth is positive downward from z = 0.
 
 mod arrange;
+mod beyond;
 mod delaunay;
 mod doubt;
 mod envelope;

@@ -4,6 +4,7 @@
     reason = "points, handles and faces are numbered by the lists they come from"
 )]
 
+use super::beyond::{Known, Led};
 use super::patch::{Patch, Plane};
 use super::rim::{Rim, SAME_PLACE};
 use super::soundings::{LineFault, SoundingsError};
@@ -15,8 +16,6 @@ use std::collections::BTreeMap;
 
 /// A sounding this near to a line between two others, in metres, lies on it: a tenth of what tells places apart.
 const ON_LINE: f64 = SAME_PLACE / 10.0;
-/// Neighbours among which the nearest place between soundings is looked for.
-const NEIGHBOURS: usize = 12;
 
 /// A triangulated floor.
 pub(super) struct Tin {
@@ -69,9 +68,9 @@ pub(super) fn triangulate(
 ) -> Result<Tin, SoundingsError> {
     let used: Vec<usize> = (0..rim.soundings).filter(|&at| stands_for[at] == at).collect();
     let (mut all, mut beyond) = (depths.to_vec(), vec![0.0; depths.len()]);
+    let known = Known { places: &rim.places, depths, used: &used, stands_for, lines };
     for &place in &rim.places[rim.soundings..] {
-        let near = nearest(place, &rim.places, &used);
-        let (depth, distance) = nearest_between(place, &rim.places, depths, &near);
+        let Led { depth, distance } = known.led_on_to(place);
         all.push(depth);
         beyond.push(distance);
     }
@@ -133,47 +132,6 @@ fn pieces([from, to]: [u32; 2], points: &[DVec2], known: &[u32]) -> Vec<[u32; 2]
     stops.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(&other.1)));
     stops.dedup_by_key(|stop| stop.1);
     stops.windows(2).map(|pair| [pair[0].1, pair[1].1]).collect()
-}
-
-/// The depth at a point of the outline that has no sounding, and how far away it was taken from.
-///
-/// Of all places on lines between soundings around it, that one counts which is nearest, where half of what the place
-/// lies away from the sounding at either end of its line is added: between two that lie far apart little is known.
-fn nearest_between(point: DVec2, places: &[DVec2], depths: &[f64], near: &[usize]) -> (f64, f64) {
-    let first = near.first().copied().unwrap_or(0);
-    let distance = places[first].distance(point);
-    let (mut best, mut cost) = ((depths[first], distance), distance);
-    for (position, &a) in near.iter().enumerate() {
-        for &b in &near[..position] {
-            let along = places[b] - places[a];
-            let share = (point - places[a]).dot(along) / along.length_squared();
-            if !(share > 0.0 && share < 1.0) {
-                continue;
-            }
-            let distance = (places[a] + along * share).distance(point);
-            let off = along.length() * smaller(share, 1.0 - share);
-            if distance + off / 2.0 < cost {
-                cost = distance + off / 2.0;
-                best = (depths[a] + (depths[b] - depths[a]) * share, distance);
-            }
-        }
-    }
-    best
-}
-
-/// The soundings nearest to a point, the nearest first.
-fn nearest(point: DVec2, places: &[DVec2], used: &[usize]) -> Vec<usize> {
-    let mut near: Vec<(f64, usize)> = Vec::with_capacity(NEIGHBOURS + 1);
-    for &at in used {
-        let square = places[at].distance_squared(point);
-        if near.len() == NEIGHBOURS && near.last().is_some_and(|last| square >= last.0) {
-            continue;
-        }
-        let place = near.partition_point(|other| other.0 <= square);
-        near.insert(place, (square, at));
-        near.truncate(NEIGHBOURS);
-    }
-    near.into_iter().map(|(_, at)| at).collect()
 }
 
 /// A line that crosses one that is fixed already: whose, or the outline's.

@@ -121,6 +121,16 @@ impl Canvas {
         }
     }
 
+    /// Keeps words that come later off a shape.
+    pub(super) fn keep_clear(&mut self, points: &[DVec2]) {
+        let on_paper = || points.iter().map(|point| on_paper(*point));
+        if let (Some(low), Some(high)) =
+            (on_paper().reduce(DVec2::min), on_paper().reduce(DVec2::max))
+        {
+            self.words.push([low, high]);
+        }
+    }
+
     #[cfg(test)]
     pub(super) fn words(&self) -> &[[DVec2; 2]] {
         &self.words

@@ -44,14 +44,20 @@ fn draw_shape(canvas: &mut Canvas, shape: &Shape, depths: &mut Vec<f64>) {
         Part::Inlet => {
             canvas.line("inlet", &shape.points, true);
             canvas.word("word strong", middle, DVec2::new(0.0, -0.3), Side::Middle, "inlet");
+            // What comes later is named beside it, for nothing in the drawing matters more.
+            canvas.keep_clear(&shape.points);
         }
         Part::Drain => drain(canvas, shape),
         Part::Bolt => canvas.dot("bolt", middle, 0.25),
         Part::SkidHole => {
             canvas.line("skid-hole", &shape.points, true);
             let text = format!("skid hole {}", shape.name);
-            let places =
-                [(0.0, 2.0, Side::Middle), (0.0, -2.6, Side::Middle), (0.0, 3.2, Side::Middle)];
+            let places = [
+                (0.0, 2.0, Side::Middle),
+                (0.0, -2.6, Side::Middle),
+                (0.0, 3.2, Side::Middle),
+                (0.0, -4.0, Side::Middle),
+            ];
             canvas.word_near("word", middle, &places, &text);
         }
         Part::Oil(_) | Part::OilInCase(_) | Part::Surface(_) | Part::Skid => {}
@@ -82,7 +88,15 @@ fn drain(canvas: &mut Canvas, shape: &Shape) {
         canvas.arrow(from, to - from, 2.0, &format!("drain {}", shape.name));
     } else {
         let text = format!("drain {}", shape.name);
-        canvas.word("word", from, DVec2::new(0.0, 0.8), Side::Middle, &text);
+        let places = [
+            (0.0, 0.8, Side::Middle),
+            (0.0, -1.6, Side::Middle),
+            (0.8, -0.3, Side::Right),
+            (-0.8, -0.3, Side::Left),
+            (0.0, 2.2, Side::Middle),
+            (0.0, -3.0, Side::Middle),
+        ];
+        canvas.word_near("word", from, &places, &text);
     }
 }
 

@@ -112,6 +112,34 @@ fn the_directions_stand_clear_of_the_rail() {
     assert_eq!(canvas.words().len(), 3);
 }
 
+/// A drain below the inlet, over a hole of the skid plate, is named beside the inlet.
+#[test]
+fn no_name_stands_on_the_inlet_seen_from_above() {
+    let square = |half: f64, x: f64, y: f64| {
+        [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)]
+    };
+    let corners = [(-0.18, -0.125), (0.18, -0.125), (0.18, 0.125), (-0.18, 0.125)];
+    let seen = Figure {
+        name: "plan".to_owned(),
+        kind: FigureKind::Plan,
+        shapes: vec![
+            shape(Part::Contour(0.0), "", &corners),
+            shape(Part::Inlet, "", &square(0.015, 0.04, 0.01)),
+            shape(Part::Drain, "plug", &[(0.03, -0.005), (0.03, -0.005)]),
+            shape(Part::SkidHole, "drain", &square(0.02, 0.02, 0.0)),
+        ],
+        arrows: Vec::new(),
+    };
+    let canvas = drawn(&seen, "d");
+    let [own, inlet, others @ ..] = canvas.words() else { panic!("{:?}", canvas.words()) };
+    assert_eq!(others.len(), 3, "the drain, the hole and the scale");
+    for (place, one) in others.iter().enumerate() {
+        for other in [own, inlet].into_iter().chain(&others[place + 1..]) {
+            assert!(!canvas::overlap(*one, *other), "{one:?} {other:?}");
+        }
+    }
+}
+
 #[test]
 fn oil_in_the_case_is_told_from_oil_in_the_pan() {
     let mut leaning = section(0.0231);

@@ -34,6 +34,7 @@ use sumpwright_core::declare::{Declared, Record};
 use sumpwright_core::explain::Explanation;
 use sumpwright_core::prove::Proof;
 use sumpwright_core::review::{Measured, Review};
+use sumpwright_core::source::{Diagnostic, Sources};
 
 /// Problems of the documents, the pans one after the other, and what was looked at.
 pub(crate) fn review(review: &Review, options: &Options) -> String {
@@ -57,6 +58,15 @@ pub(crate) fn review(review: &Review, options: &Options) -> String {
     conceded::write(&mut page, review);
     screening::write(&mut page, review);
     closing::write(&mut page, review);
+    page.finish()
+}
+
+/// What is wrong with documents, and nothing else.
+pub fn problems(sources: &Sources, problems: &[Diagnostic], options: &Options) -> String {
+    let mut page = Page::new(options);
+    for found in problems {
+        problem::write(&mut page, sources, found);
+    }
     page.finish()
 }
 

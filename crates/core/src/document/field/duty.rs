@@ -66,7 +66,7 @@ rows! { Duty;
     "log.sensor.left": words(DIRECTIONS), "Where the sensor's left points in the vehicle.";
     "log.sensor.up": words(DIRECTIONS), "Where the sensor's up points in the vehicle.";
     "log.rest": TIME, "How long the vehicle stands still at the start, by which signs and units are checked; 2 s if left out.";
-    "log.cutoff": quantity(q::Frequency::DIMENSION, Limits::Positive), "The frequency above which the oil does not follow; the pool's first sloshing frequency if left out.";
+    "log.cutoff": quantity(q::Frequency::DIMENSION, Limits::Positive), "The frequency above which the oil does not follow; if left out, the first sloshing frequency of a box as long as the rail with the oil of the check in it.";
     "strike": MAPPING, "What the fins must bear.";
     "strike.force": FORCE, "From the customer's specification, or the weight that comes down on one stone.", typical("0.5 kN", "5 kN");
     "strike.contact": SIZE, "From the customer's specification, or the width of the mark a stone leaves.", typical("10 mm", "40 mm");

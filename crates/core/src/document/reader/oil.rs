@@ -18,7 +18,7 @@ pub(super) fn oil(c: &mut Cursor<'_, '_>, like: Option<&Oil>) -> Oil {
         title: c.given("title", text),
         density: c.part_like("density", like.map(|l| &l.density), table),
         expansion: c.part_like("expansion", like.map(|l| &l.expansion), quantity),
-        viscosity: c.part_like("viscosity", like.map(|l| &l.viscosity), table),
+        viscosity: c.part_like("viscosity", like.map(|l| &l.viscosity), falling),
         heat_capacity: c.part_like("heat_capacity", like.map(|l| &l.heat_capacity), quantity),
         conductivity: c.part_like("conductivity", like.map(|l| &l.conductivity), quantity),
         air_share: c.part_like("air_share", like.map(|l| &l.air_share), quantity),
@@ -41,6 +41,29 @@ fn table<Q: Kind>(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Table<Q>
         }
     }
     (!rows.is_empty()).then_some(Table { span: spot.node.span, rows })
+}
+
+/// A table of what falls as the oil warms. A density measured with a jug at two temperatures may seem to rise; a
+/// viscosity halves in some twenty degrees, so that one which rises is a slip of the pen.
+fn falling<Q: Kind>(context: &mut Context<'_>, spot: &Spot<'_>) -> Option<Table<Q>> {
+    let table = table::<Q>(context, spot)?;
+    if context.checks() {
+        for pair in table.rows.windows(2) {
+            if let [(cold, colder), (warm, warmer)] = pair
+                && warm.value.to_si() > cold.value.to_si()
+                && warmer.value.to_si() > colder.value.to_si()
+            {
+                let message =
+                    format!("`{}` rises as the oil warms, and that of no oil does", spot.name);
+                context.report(
+                    Diagnostic::error(Code::Contradiction, warmer.span, message)
+                        .also(colder.span, "less at a lower temperature")
+                        .help("check both values and their temperatures against the data sheet"),
+                );
+            }
+        }
+    }
+    Some(table)
 }
 
 type Row<Q> = (Stated<ThermodynamicTemperature>, Stated<Q>);

@@ -77,7 +77,12 @@ pub(super) fn amount(
         let printed = print_in(value, 0.0, &parsed.unit);
         let message = format!("`{name}` must be {limit}, and this is {printed}");
         let span = written.part(parsed.number_range);
-        context.report(Diagnostic::error(Code::OutOfRange, span, message));
+        let problem = Diagnostic::error(Code::OutOfRange, span, message);
+        let help = within(limits, value, path, field);
+        context.report(match help {
+            Some(help) => problem.help(help),
+            None => problem,
+        });
         return None;
     }
     // An anchored value that two fields share is one input: it moves in both at once.
@@ -130,6 +135,12 @@ fn understood(
     Ok((parsed, u))
 }
 
+/// What a unit can stand behind: all of the text where it is a number and at most a width, else the number alone.
+fn bare<'a>(text: &'a str, number: &'a str) -> &'a str {
+    let text = text.trim();
+    if text.ends_with(|last: char| last.is_ascii_digit()) { text } else { number }
+}
+
 fn wrong_dimension(
     written: &Scalar,
     parsed: &ParsedQuantity,
@@ -143,7 +154,7 @@ fn wrong_dimension(
     if parsed.unit.symbol.is_empty() {
         let message = format!("`{}` has no unit, and `{name}` is {kind}", written.text);
         return Diagnostic::error(Code::MissingUnit, written.span, message)
-            .help(format!("write `{number} {unit}` if that is what it is"));
+            .help(format!("write `{} {unit}` if that is what it is", bare(&written.text, number)));
     }
     let found = parsed.unit.dimension.name();
     let message = format!("`{name}` is {kind}, and `{}` measures {found}", parsed.unit.symbol);
@@ -239,6 +250,21 @@ fn end_of_range(text: &str) -> Option<f64> {
     let span = Span { file: FileId(0), start: 0, end: 0 };
     let scalar = Scalar { text: text.to_owned(), span, verbatim_at: None, plain: true };
     parse_quantity(&scalar).ok().map(|parsed| parsed.value)
+}
+
+/// What to do about a value that breaks a limit.
+fn within(limits: Limits, value: f64, path: &str, field: Option<&Field>) -> Option<String> {
+    let downward = ["depth", "below_rail", "level", "top", "bottom"];
+    let last = path.rsplit('.').next().unwrap_or(path);
+    match limits {
+        Limits::Share if value > 1.0 => {
+            Some("all of it is 1, and 3 of 100 are `0.03` or `3 %`".to_owned())
+        }
+        Limits::Positive | Limits::NotNegative if value < 0.0 && downward.contains(&last) => {
+            Some("it counts downward from the rail, without a sign".to_owned())
+        }
+        _ => field.map(|row| format!("how it is got: {}", row.how_to_get.trim_end_matches('.'))),
+    }
 }
 
 /// What a value breaks, in words that follow "must be". NaN breaks every limit but `Any`.

@@ -388,7 +388,7 @@ impl Reader<'_> {
         );
         let grams = dimension == Acceleration::DIMENSION && text == "g";
         let help = if grams {
-            "`g` is the gram; standard gravity is `gn`".to_owned()
+            "`g` is the gram; standard gravity is `gn`: write `[gn]`, or `[m/s^2]`".to_owned()
         } else {
             format!("write it in {}", usual(dimension))
         };

@@ -43,7 +43,8 @@ fn baffle_ends(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Diagno
             };
             problems.push(
                 Diagnostic::error(Code::OutsideOilSpace, nearer.span, message)
-                    .also(top.span, "its upper edge"),
+                    .also(top.span, "its upper edge")
+                    .help("end the baffle where the wall is as deep as its upper edge, or raise that edge"),
             );
         }
     }
@@ -56,7 +57,10 @@ fn baffle_openings(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Di
     let (from, to) = (plan(Some(from)), plan(Some(to)));
     let Some(along) = (to - from).try_normalize() else {
         let message = format!("baffle {} has no length: both ends are one place", item.name);
-        problems.push(Diagnostic::error(Code::BadOutline, item.span, message));
+        problems.push(
+            Diagnostic::error(Code::BadOutline, item.span, message)
+                .help("`from` and `to` are its two ends"),
+        );
         return;
     };
     let Given::Stated(openings) = &item.value.openings else { return };
@@ -86,7 +90,10 @@ fn baffle_openings(terrain: &Terrain, item: &Item<Baffle>, problems: &mut Vec<Di
                 millimetres(beyond),
                 item.name
             );
-            problems.push(Diagnostic::error(Code::OutsideOilSpace, place.span, message));
+            problems.push(
+                Diagnostic::error(Code::OutsideOilSpace, place.span, message)
+                    .help("`along` is from the middle of the baffle, + towards `to`: move the opening, or make it smaller"),
+            );
             continue;
         }
         let middle = (from + to) / 2.0 + along * place.value.value;
@@ -118,7 +125,9 @@ fn edge(
             millimetres(beyond),
             baffle.name
         );
-        problems.push(Diagnostic::error(Code::OutsideOilSpace, depth.span, message));
+        problems.push(Diagnostic::error(Code::OutsideOilSpace, depth.span, message).help(
+            "`depth` is that of its middle, below the rail: move the opening, or make it smaller",
+        ));
     }
 }
 

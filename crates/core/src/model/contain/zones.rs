@@ -37,7 +37,20 @@ pub(super) fn bad(interior: &FloorZones, error: &TerrainError) -> Diagnostic {
         ZoneFault::InsetSplits { .. } => item.value.outline.span,
         _ => item.value.depth.span,
     };
+    let help = match fault {
+        ZoneFault::ChangesNothing => {
+            "delete it, or check its depth and place against the zones round it"
+        }
+        ZoneFault::FloorNotDeeper { .. } => {
+            "every depth is below the rail; say with `in` which zone it opens in, if it is another"
+        }
+        ZoneFault::WallsMeet { .. } | ZoneFault::InsetSplits { .. } => {
+            "make `draft` less, or the outline larger: it is measured where the zone opens"
+        }
+        _ => "check its depth, draft and slope",
+    };
     Diagnostic::error(Code::BadZone, span, format!("zone {} cannot be built: {why}", item.name))
+        .help(help)
 }
 
 /// A zone that nowhere overlaps the one it opens in holds oil that nothing connects.

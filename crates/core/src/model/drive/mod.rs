@@ -16,7 +16,7 @@ pub use tally::{Moment, Tally};
 use super::attitude::{STANDARD_GRAVITY, to_pan};
 use super::looked::Looked;
 use super::oil_space::World;
-use super::scene::{Scene, need};
+use super::scene::{Scene, need, need_or};
 use crate::document::recording::{Log, Motion, Stopped};
 use crate::quantity::{Given, si};
 use crate::reading::Unknown;
@@ -30,6 +30,9 @@ use window::Window;
 
 /// Less of apparent gravity than this, in gn, does not say where the oil is: it is all but weightless.
 const LEAST_FORCE: f64 = 0.2;
+
+/// Why nothing is known of a drive.
+const NO_LOG: &str = "the duty names no log of a drive";
 
 /// What a drive said.
 #[derive(Debug, Clone, PartialEq)]
@@ -76,7 +79,7 @@ impl Scene {
     }
 
     fn ride(&self) -> Result<DriveRun, Unknown> {
-        let doc = need(&need(&self.duty)?.log)?;
+        let doc = need_or(&need(&self.duty)?.log, NO_LOG)?;
         let Some(log) = &self.log else {
             return Err(Unknown::because(format!("{} cannot be driven", doc.file.text)));
         };

@@ -1,9 +1,9 @@
 //! What the measures of a drive share.
 
-use super::DriveRun;
 use super::tally::{Moment, Tally};
+use super::{DriveRun, NO_LOG};
 use crate::model::oil_space::World;
-use crate::model::scene::{Scene, need};
+use crate::model::scene::{Scene, need_or};
 use crate::reading::{Bounds, StateValue, Unknown, Worst};
 use crate::source::Span;
 
@@ -13,7 +13,7 @@ impl Scene {
     /// # Errors
     /// Says what is not stated.
     pub fn log_span(&self) -> Result<Span, Unknown> {
-        Ok(need(&self.duty()?.log)?.file.span)
+        Ok(need_or(&self.duty()?.log, NO_LOG)?.file.span)
     }
 
     /// Least depth of the rim in a world over the worst moments of a drive, in metres.
@@ -121,11 +121,13 @@ impl DriveRun {
             tally.raw_uncovered
         ));
         if self.has_gaps() {
-            notes.push(format!(
-                "Nothing is known of {:.1} s: {} samples with a bad number, with less than 0.2 gn or next to a gap, \
-                 and the gaps.",
-                tally.unknown, tally.unknown_samples
-            ));
+            let samples = match tally.unknown_samples {
+                0 => "gaps of the log".to_owned(),
+                count => format!(
+                    "{count} samples with a bad number, with less than 0.2 gn or next to a gap, and the gaps"
+                ),
+            };
+            notes.push(format!("Nothing is known of {:.1} s: {samples}.", tally.unknown));
         }
         notes
     }

@@ -10,9 +10,9 @@ const TOLD_FORCE: f64 = 0.03;
 const TOLD_SLOPE: f64 = 1.0;
 
 impl Moment {
-    /// When, and what the vehicle was doing: `34.2 s: braking 0.60 gn on a 12 deg descent`.
+    /// When, and what the vehicle was doing: `the drive at 34.2 s, braking 0.60 gn on a 12 deg descent`.
     pub fn words(&self) -> String {
-        format!("{:.1} s, {}", self.time, doing(&self.motion))
+        format!("the drive at {:.1} s, {}", self.time, doing(&self.motion))
     }
 }
 

@@ -193,6 +193,31 @@ fn traced_edges_make_soundings_the_same_as_zones() {
     assert!((volume(&untraced) / volume(&terrain) - 1.0).abs() > 1e-3, "lines matter here");
 }
 
+/// A sounding in a wall, nearer to the rail than any other but behind a traced edge, says nothing of the shelf in front.
+#[test]
+fn no_depth_is_led_on_across_a_traced_edge() {
+    let rail = || rectangle((0., 0.), 400., 260., 0.);
+    let mut points =
+        vec![(190., -120., 42.), (190., 120., 42.), (-190., 120., 42.), (-190., -120., 42.)];
+    for (inset, depth) in [(0.0, 42.0), (8.0, 118.0)] {
+        for (x, y) in [(1., 1.), (-1., 1.), (-1., -1.), (1., -1.)] {
+            points.push((x * (150. - inset), y * (100. - inset), depth));
+        }
+    }
+    let lines: Vec<_> = [4, 8]
+        .iter()
+        .flat_map(|from| (0..4).map(move |at| [from + at, from + (at + 1) % 4]))
+        .collect();
+    let traced = |points: &[(f64, f64, f64)]| {
+        built(&Soundings { lines: lines.clone(), ..soundings(rail(), 0.0, points) })
+    };
+    let without = volume(&traced(&points));
+    points.push((0., -96., 80.));
+    let with = traced(&points);
+    close(volume(&with), without, 1e-12);
+    close(with.depth_at(DVec2::new(0., -0.125)).unwrap().value, 0.042, 1e-12);
+}
+
 /// A grid laid over a sump knows its walls to a spacing: whatever it misses, one standard uncertainty covers it.
 #[test]
 fn the_doubt_of_a_grid_covers_where_walls_may_stand() {

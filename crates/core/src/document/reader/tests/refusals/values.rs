@@ -59,12 +59,16 @@ fn quantities_are_held_against_what_the_field_wants() {
                 "mount: { nose_up: 3 mm }",
                 &[(WrongDimension, "mm", "an angle…a length…write it in deg")],
             ),
-            ("mount: { nose_up: 95 deg }", &[(OutOfRange, "95", "between -90 deg and 90 deg")]),
+            (
+                "mount: { nose_up: 95 deg }",
+                &[(OutOfRange, "95", "between -90 deg and 90 deg…how it is got: A spirit level")],
+            ),
             (
                 "case: { outline: { circle: 20 mm }, height: 9 mm, free_share: 1.5 }",
-                &[(OutOfRange, "1.5", "at most 1")],
+                &[(OutOfRange, "1.5", "at most 1…3 of 100 are `0.03` or `3 %`")],
             ),
-            ("check: { level: -2 mm }", &[(OutOfRange, "-2", "0 or more")]),
+            ("check: { level: -2 mm }", &[(OutOfRange, "-2", "0 or more…without a sign")]),
+            ("check: { level: 10 ± 2 }", &[(MissingUnit, "10 ± 2", "write `10 ± 2 mm`")]),
             (
                 "check: { level: 2 mm, oil_at: 313 K }",
                 &[(WrongDimension, "K", "a temperature in degC")],
@@ -87,6 +91,10 @@ fn quantities_are_held_against_what_the_field_wants() {
             (
                 "viscosity: { 40 degC: 30 mm^2/s, 40.0 degC: 31 mm^2/s }",
                 &[(Contradiction, "40.0 degC", "one temperature twice")],
+            ),
+            (
+                "viscosity: { 100 degC: 68 mm^2/s, 40 degC: 30 mm^2/s }",
+                &[(Contradiction, "68 mm^2/s", "`viscosity` rises as the oil warms…data sheet")],
             ),
         ],
     );
