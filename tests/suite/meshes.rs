@@ -1,11 +1,12 @@
 //! One pan as zones and as mesh reads the same, in every format; broken meshes are told what is wrong with them.
 
-use crate::support::{Shelf, read, root};
+use crate::support::{Shelf, read, root, rulebook};
 use glam::{DVec2, DVec3};
 use std::collections::BTreeMap;
 use std::fmt::Write;
-use sumpwright_core::review::{Measured, Request, measure};
+use sumpwright_core::review::{Measured, Request, measure, review};
 use sumpwright_core::source::Severity;
+use sumpwright_core::verdict::Verdict;
 use sumpwright_physics::mesh::{Mesh, Solid};
 use sumpwright_physics::terrain::{Outline, Terrain, Zone};
 use uom::si::angle::degree;
@@ -510,4 +511,23 @@ fn the_uncertainty_of_the_surface_reaches_the_readings() {
         .expect("it moves the gap");
     // The floor moves by what the surface moves by: 0.3 mm / √3.
     assert!((own.effect.abs() - 0.3e-3 / 3_f64.sqrt()).abs() < 1e-8, "{own:?}");
+}
+
+/// What is computed of floor zones only is marked at the mesh, and what there is none of at the `none`.
+#[test]
+fn what_cannot_be_said_is_marked_where_that_is_stated() {
+    let text = described("{ file: a.stl, unit: mm, of: oil space }", "none");
+    let mut shelf = BTreeMap::new();
+    shelf.insert(MESHED.to_owned(), text.into_bytes());
+    shelf.insert("fixtures/pans/a.stl".to_owned(), text_stl(&tub(), 1000.0));
+    let pans = [MESHED.to_owned()];
+    let found =
+        review(Request { files: &Shelf(shelf), pans: &pans, rulebook: &rulebook(), drawn: false });
+    let open = found.pans[0].findings.iter().filter(|one| one.verdict == Verdict::Inconclusive);
+    let marked: Vec<_> = open
+        .filter(|one| one.reason.contains("floor zones only"))
+        .map(|one| (one.rule.as_str(), found.sources.slice(one.subject)))
+        .collect();
+    assert!(marked.contains(&("wall.corner-too-sharp", "a.stl")), "{marked:?}");
+    assert!(marked.iter().all(|(_, at)| *at == "a.stl"), "{marked:?}");
 }

@@ -46,17 +46,25 @@ pub struct Unknown {
     pub reason: String,
     /// What would have to be stated; empty where stating does not help.
     pub missing: Vec<Missing>,
+    /// What a reader would change where nothing is missing, if that is one place.
+    pub at: Option<Span>,
 }
 
 impl Unknown {
     /// A reason that no stated value would remove.
     pub fn because(reason: impl Into<String>) -> Self {
-        Self { reason: reason.into(), missing: Vec::new() }
+        Self { reason: reason.into(), missing: Vec::new(), at: None }
+    }
+
+    /// The place that says so.
+    #[must_use]
+    pub fn at(self, span: Span) -> Self {
+        Self { at: Some(span), ..self }
     }
 
     /// A value that is not stated.
     pub fn not_stated(missing: Missing) -> Self {
-        Self { reason: format!("{} is not stated", missing.path), missing: vec![missing] }
+        Self { reason: format!("{} is not stated", missing.path), missing: vec![missing], at: None }
     }
 }
 

@@ -39,9 +39,10 @@ impl Scene {
     ) -> Result<Thickness, Unknown> {
         let table = need(&self.oil()?.viscosity)?;
         let (low, high) = pair(&table.rows, temperature).ok_or_else(|| {
-            Unknown::because(
+            let one = Unknown::because(
                 "the oil states its viscosity at one temperature only, and it takes two",
-            )
+            );
+            Unknown { at: table.rows.first().map(|row| row.1.span), ..one }
         })?;
         let at = |row: Row<'_, DiffusionCoefficient>| (row.0.value, row.1.value);
         let thin =
@@ -53,7 +54,8 @@ impl Scene {
         if above > BEYOND {
             return Err(Unknown::because(format!(
                 "the hottest stated viscosity lies {above:.0} K below this temperature"
-            )));
+            ))
+            .at(high.1.span));
         }
         let nearer = if below.abs() < above.abs() { low } else { high };
         let (mut bounds, mut notes) = (Bounds::exactly(found), Vec::new());

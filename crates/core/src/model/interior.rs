@@ -99,11 +99,13 @@ impl Scene {
     /// # Errors
     /// Says that the interior is described in another way, or what is not stated.
     pub fn floor_zones(&self) -> Result<&FloorZones, Unknown> {
-        self.interior()?.floor_zones().ok_or_else(|| {
+        let interior = self.interior()?;
+        interior.floor_zones().ok_or_else(|| {
             Unknown::because(
                 "this is computed of floor zones only, and the interior is described in another way; \
                  `sumpwright survey` writes zones that come near it",
             )
+            .at(interior.depth_span())
         })
     }
 

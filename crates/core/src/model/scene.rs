@@ -61,7 +61,7 @@ pub(crate) fn need<T>(given: &Given<T>) -> Result<&T, Unknown> {
 pub(crate) fn need_or<'a, T>(given: &'a Given<T>, none: &'static str) -> Result<&'a T, Unknown> {
     match given {
         Given::Stated(value) => Ok(value),
-        Given::Absent(_) => Err(Unknown::because(none)),
+        Given::Absent(span) => Err(Unknown::because(none).at(*span)),
         Given::LeftOut(missing) => Err(Unknown::not_stated(missing.clone())),
     }
 }

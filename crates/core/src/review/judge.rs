@@ -254,9 +254,8 @@ impl Judged<'_> {
         let mut finding = self.blank(Verdict::Inconclusive);
         finding.reason.clone_from(&unknown.reason);
         finding.needs = unknown.missing.iter().map(need_of).collect();
-        if let Some(missing) = unknown.missing.first() {
-            finding.subject = missing.within;
-        }
+        let missing = unknown.missing.first().map(|missing| missing.within);
+        finding.subject = missing.or(unknown.at).unwrap_or(finding.subject);
         finding
     }
 

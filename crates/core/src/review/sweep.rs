@@ -255,7 +255,7 @@ impl Sweep {
                         "it cannot be computed when {path} moves by its uncertainty: {}",
                         why.reason
                     ),
-                    missing: why.missing,
+                    ..why
                 });
             }
         };

@@ -187,7 +187,8 @@ fn place_of(name: &str, kind: ObjectKind, baseline: &dyn Scope) -> Result<usize,
 }
 
 fn in_baseline(unknown: Unknown) -> Unknown {
-    Unknown { reason: format!("in a baseline pan, {}", unknown.reason), ..unknown }
+    // What is at fault with the baseline is looked for there, and the finding stays with the pan.
+    Unknown { reason: format!("in a baseline pan, {}", unknown.reason), at: None, ..unknown }
 }
 
 /// All formulas of a list, or everything that is unknown about them.
@@ -231,6 +232,7 @@ const AND: &str = ", and ";
 pub(super) fn joined(reasons: Vec<Unknown>) -> Unknown {
     let mut words: Vec<String> = Vec::new();
     let mut missing = Vec::new();
+    let at = reasons.iter().find_map(|unknown| unknown.at);
     for unknown in reasons {
         for reason in unknown.reason.split(AND) {
             if !words.iter().any(|word| word == reason) {
@@ -243,7 +245,7 @@ pub(super) fn joined(reasons: Vec<Unknown>) -> Unknown {
             }
         }
     }
-    Unknown { reason: words.join(AND), missing }
+    Unknown { reason: words.join(AND), missing, at }
 }
 
 fn plain(bounds: Bounds) -> Evaluated {
