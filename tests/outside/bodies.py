@@ -4,7 +4,7 @@ The bodies are balls, rings, hulls, unions of boxes, some with voids cut out, as
 program under test reads the same triangles. The reference cuts them by exact booleans (manifold3d), finds the level
 and the tilt by scipy's brentq, and adds up the tetrahedra and the cap of what is left. Nothing is shared but the mesh.
 
-Usage: bodies.py PROGRAM [COUNT]; PROGRAM is the example `told` of the physics crate. Needs numpy, scipy and
+Usage: bodies.py PROGRAM [COUNT [SEED]]; PROGRAM is the example `told` of the physics crate. Needs numpy, scipy and
 manifold3d. Exit 1 where a level is off by 1e-12 m, a middle by 1e-11 m, an area or moment by 1e-9 of itself, or a
 tilt by 1e-9 rad.
 """
@@ -150,7 +150,7 @@ def compare(program, rng):
 
 def main():
     program, count = sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 100
-    rng, worst, made, tilts = random.Random(7), [0.0] * len(NAMES), 0, 0
+    rng, worst, made, tilts = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 7), [0.0] * len(NAMES), 0, 0
     while made < count:
         found = compare(program, rng)
         if found is None:

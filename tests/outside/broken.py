@@ -8,7 +8,7 @@ exact (whole numbers where floating point cannot tell), welding by a k-d tree, t
 place that is told must be one of the reference's. Then the program itself is given broken files inside a pan: it
 must exit with 2, say the reference's number and places in the pan's frame, and judge nothing; stated repairs must work.
 
-Usage: broken.py TOLD PROGRAM [COUNT]; TOLD is the example `told` of the physics crate, PROGRAM the command line.
+Usage: broken.py TOLD PROGRAM [COUNT [SEED]]; TOLD is the example `told` of the physics crate, PROGRAM the command line.
 Needs numpy, scipy, trimesh, networkx and manifold3d. Exit 1 where anything differs.
 
 Not compared: faces on a line but for rounding (trimesh calls them needles; here only those whose area comes to nothing
@@ -38,6 +38,7 @@ from scipy.spatial import cKDTree
 
 ROOT = Path(__file__).resolve().parents[2]
 FINE = 2 ** 256
+SEED = int(sys.argv[4]) if len(sys.argv) > 4 else 0
 
 
 # Bodies: points in metres, faces counter-clockwise seen from outside.
@@ -645,7 +646,7 @@ def ask(told, meshes):
 
 
 def bodies(told, count):
-    rng = np.random.default_rng(11)
+    rng = np.random.default_rng([SEED, 11])
     made = [make(rng) for _ in range(count)]
     answers = ask(told, [mesh[2:] for mesh in made])
     expect("answers", len(answers), count)
@@ -668,7 +669,7 @@ def bodies(told, count):
 
 def blocks(told, count):
     """Two blocks on a coarse grid: whether their surfaces pass through each other is a matter of intervals."""
-    rng, pairs, meshes = np.random.default_rng(12), [], []
+    rng, pairs, meshes = np.random.default_rng([SEED, 12]), [], []
     while len(pairs) < count:
         low, size = rng.integers(0, 5, (2, 3)), rng.integers(1, 5, (2, 3))
         high = low + size
@@ -694,7 +695,7 @@ def blocks(told, count):
 
 def parts(told, count):
     """Whole pans, metal inside: the hollow below the rail, with and without a hole in the floor, with a face left out."""
-    rng, meshes, rooms = np.random.default_rng(13), [], []
+    rng, meshes, rooms = np.random.default_rng([SEED, 13]), [], []
     for number in range(count):
         size, wall = rng.uniform(0.1, 0.3, 3) * [1, 1, 0.5], rng.uniform(0.002, 0.01)
         points = np.array([[x, y, z] for x in (-1, 1) for y in (-1, 1) for z in (-1, 0)]) * size / [2, 2, 1]
@@ -1022,7 +1023,7 @@ def torn(program, rng):
 
 
 def files(path, count):
-    rng, wrong, counts, forms = np.random.default_rng(14), 0, Counter(), ["binary", "text", "obj", "3mf"]
+    rng, wrong, counts, forms = np.random.default_rng([SEED, 14]), 0, Counter(), ["binary", "text", "obj", "3mf"]
     with tempfile.TemporaryDirectory() as folder:
         program = Program(path, folder)
         for number in range(count):
@@ -1050,7 +1051,7 @@ def files(path, count):
 
 def exported(told, count):
     """Sound bodies as a drawing program exports them: cut and joined with cylinders and bars, in single precision."""
-    rng, meshes, volumes = np.random.default_rng(1), [], []
+    rng, meshes, volumes = np.random.default_rng([SEED, 1]), [], []
     for number in range(count):
         body = Manifold.cube([400, 260, 60], True)
         body += Manifold.cube([220, 230, 60], True).translate([rng.uniform(-40, 40), 0, -50])

@@ -5,7 +5,7 @@ above the rail with its free share, and random attitudes. The reference builds e
 them by exact booleans (manifold3d), cuts by the oil plane, and finds the level by bisection. Nothing is shared with
 the program under test but the pan's own file.
 
-Usage: levels.py PROGRAM [COUNT]; needs numpy and manifold3d. Exit 1 where one value is off by more than LIMIT.
+Usage: levels.py PROGRAM [COUNT [SEED]]; needs numpy and manifold3d. Exit 1 where one value is off by more than LIMIT.
 """
 
 import json
@@ -254,7 +254,7 @@ POOLS = []
 def main():
     program = str(Path(sys.argv[1]).resolve())
     count = int(sys.argv[2]) if len(sys.argv) > 2 else 200
-    rng, worst, made = random.Random(20), [0.0] * 5, 0
+    rng, worst, made = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 20), [0.0] * 5, 0
     while made < count:
         p = make(rng)
         with tempfile.TemporaryDirectory() as folder:

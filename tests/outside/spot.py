@@ -4,7 +4,7 @@ Every document is drawn from a seeded generator, so that no number in it was eve
 The program reads them by `measure --format json`; here the same measures come from closed forms, root searches,
 quadratures and linear solves. Nothing is shared with the program under test but the documents.
 
-Usage: spot.py PROGRAM [COUNT]; needs numpy and scipy. Prints the worst disagreement of each measure. Exit 1 where one
+Usage: spot.py PROGRAM [COUNT [SEED]]; needs numpy and scipy. Prints the worst disagreement of each measure. Exit 1 where one
 value is off by more than its bound, where one is missing, or where a measure was never looked at.
 """
 
@@ -516,7 +516,7 @@ def off(name, found, meant):
 
 def main():
     program, count = Path(sys.argv[1]).resolve(), int(sys.argv[2]) if len(sys.argv) > 2 else 50
-    rng = random.Random(20261126)
+    rng = random.Random(int(sys.argv[3]) if len(sys.argv) > 3 else 20261126)
     worst, looked, wrong = {}, {}, []
     for number in range(count):
         p = draw(rng)
