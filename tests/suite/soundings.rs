@@ -51,6 +51,8 @@ fn sounded(table: String, more: &str) -> Disk {
         "  soundings: {{ file: depths.csv, rail: {{ rectangle: [412 mm, 268 mm], corner: 25 mm }}, draft: 4 deg, \
          zero: 0 mm by depth_gauge{more} }}\n"
     );
+    // Without zones nothing says what lies in the middle.
+    let tail = tail.replace("length: 160 mm }", "length: 160 mm, at: { x: 20 mm, y: 0 mm } }");
     let text = format!("{head}{soundings}  displaced:{tail}");
     Disk { instead: vec![(PAN.to_owned(), text), (TABLE.to_owned(), table)] }
 }

@@ -13,7 +13,7 @@ pub(super) const SPEC: Spec = Spec {
     meaning: "Least distance between the pan's outside and the neighbour, the gearbox moved in its mounts and the neighbour moved towards it; 0 where they touch",
     formula: "least distance of convex bodies over the mounts down or not and rolled each way or not, less the neighbour's own movement and the pan's thermal growth",
     source: "Gilbert, Johnson and Keerthi, IEEE Journal of Robotics and Automation 4 (1988), from memory",
-    range: "A zone whose outline has a notch is taken as filled, a set of fins as one block, the flange as its rectangle: at least so much.",
+    range: "A zone whose outline has a notch is taken as filled, an interior of a mesh or of soundings as it is, a set of fins as one block, the flange as its rectangle: at least so much.",
     checked_against: "plane geometry",
     checked_by: "catalogue::a_neighbour_stands_as_far_as_geometry_and_growth_have_it",
     read,

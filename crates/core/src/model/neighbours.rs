@@ -7,10 +7,11 @@ use super::scene::{Scene, need};
 use crate::document::Item;
 use crate::document::pan::{Displacer, Drain, FinSet, PlanAxis, SolidForm};
 use crate::document::vehicle::Neighbour;
-use crate::quantity::{Given, si};
+use crate::quantity::{Given, Missing, si};
 use crate::reading::Unknown;
 use glam::{DMat3, DVec2, DVec3};
 use sumpwright_physics::distance::{Convex, distance};
+use sumpwright_physics::terrain::Terrain;
 use uom::si::f64::Length;
 
 /// What the keys of remembered distances begin with.
@@ -53,8 +54,15 @@ impl Scene {
         key.push(self.terrain_number()?);
         let least = self.memo.number(&key, || {
             let mut parts: Vec<_> = attached.into_iter().map(|part| (part, [0.0; 2])).collect();
+            let solid = convex(solid);
+            if self.interior()?.floor_zones().is_none() {
+                return self.with_terrain(|terrain| {
+                    let round = Round { parts: &parts, ground: Some((terrain, skin)) };
+                    Ok(round.least_over_poses(&solid, [down, roll]))
+                });
+            }
             parts.extend(self.hulls()?.into_iter().map(|hull| (hull, skin)));
-            Ok(least_over_poses(&parts, &convex(solid), [down, roll]))
+            Ok(Round { parts: &parts, ground: None }.least_over_poses(&solid, [down, roll]))
         })?;
         Ok(si(least))
     }
@@ -101,25 +109,37 @@ impl Scene {
     pub(crate) fn fin_boxes(&self) -> Result<Vec<Convex>, Unknown> {
         let Some(sets) = stated(&self.pan.fins)? else { return Ok(Vec::new()) };
         let thickness = need(&need(&self.pan.wall)?.floor)?.value.value;
-        let (_, zones) = super::interior::zones(self.floor_zones()?)
-            .map_err(|(_, why)| Unknown::because(why))?;
-        let deepest = zones
-            .iter()
-            .reduce(|a, b| if b.floor > a.floor { b } else { a })
-            .ok_or_else(|| Unknown::because("the pan has no floor"))?;
-        let [low, high] = deepest.outline.bounds();
-        let middle = (low + high) / 2.0;
-        let top = -deepest.floor.value - thickness;
+        let (deepest, middle) = self.deepest_floor()?;
+        let top = -deepest - thickness;
         let mut boxes = Vec::new();
-        for set in &sets.entries {
-            let set = &set.value;
+        for item in &sets.entries {
+            let set = &item.value;
             let half = fin_half(set)?;
-            let at = set.at.as_ref().map_or(middle, |at| plan(Some(at)));
+            let at = set.at.as_ref().map(|at| plan(Some(at))).or(middle);
+            let at = at.ok_or_else(|| {
+                Unknown::not_stated(Missing {
+                    path: format!("fins.{}.at", item.name),
+                    within: item.span,
+                })
+            })?;
             let height = need(&set.height)?.value.value;
             let corner = |sign: f64, z: f64| (at + half * sign).extend(z);
             boxes.push(Convex::block(corner(-1.0, top - height), corner(1.0, top)));
         }
         Ok(boxes)
+    }
+
+    /// How deep the deepest floor is, in metres, and the middle of its zone where there are zones.
+    fn deepest_floor(&self) -> Result<(f64, Option<DVec2>), Unknown> {
+        if self.interior()?.floor_zones().is_none() {
+            return self.with_terrain(|terrain| Ok((terrain.deepest().value, None)));
+        }
+        let (_, zones) = super::interior::zones(self.floor_zones()?)
+            .map_err(|(_, why)| Unknown::because(why))?;
+        let deepest = zones.iter().reduce(|a, b| if b.floor > a.floor { b } else { a });
+        let deepest = deepest.ok_or_else(|| Unknown::because("the pan has no floor"))?;
+        let [low, high] = deepest.outline.bounds();
+        Ok((deepest.floor.value, Some((low + high) / 2.0)))
     }
 
     /// A drain's boss with its plug, from the wall outward.
@@ -211,27 +231,57 @@ fn key_of(body: &Convex, key: &mut Vec<u64>) {
     }
 }
 
-/// The least distance over the ends of what the mounts allow: down or not, rolled each way or not.
-fn least_over_poses(parts: &[(Convex, [f64; 2])], other: &Convex, [down, roll]: [f64; 2]) -> f64 {
-    let drops = if down > 0.0 { vec![0.0, down] } else { vec![0.0] };
-    let turns = if roll > 0.0 { vec![-roll, 0.0, roll] } else { vec![0.0] };
-    let boxes: Vec<[DVec3; 2]> = parts.iter().map(|(part, _)| part.bounds()).collect();
-    let mut least = f64::INFINITY;
-    for drop in &drops {
-        for turn in &turns {
-            // The neighbour moves against the pan: the same distance, with less to turn.
-            let there = moved(other, *drop, -*turn);
-            let round = there.bounds();
-            for ((part, skin), bounds) in parts.iter().zip(&boxes) {
-                // The boxes round both tell at once that most parts are farther off.
-                let metal = if skin[1] > skin[0] { skin[1] } else { skin[0] };
-                if boxes_apart(*bounds, round) - metal < least {
-                    least = nearer(least, apart(part, skin, &there));
+/// What a neighbour may come near: convex parts, and the surface of an interior that is none, each with the metal on its
+/// floor and its sides.
+struct Round<'a> {
+    parts: &'a [(Convex, [f64; 2])],
+    ground: Option<(&'a Terrain, [f64; 2])>,
+}
+
+impl Round<'_> {
+    /// The least distance over the ends of what the mounts allow: down or not, rolled each way or not.
+    fn least_over_poses(&self, other: &Convex, [down, roll]: [f64; 2]) -> f64 {
+        let drops = if down > 0.0 { vec![0.0, down] } else { vec![0.0] };
+        let turns = if roll > 0.0 { vec![-roll, 0.0, roll] } else { vec![0.0] };
+        let boxes: Vec<[DVec3; 2]> = self.parts.iter().map(|(part, _)| part.bounds()).collect();
+        let mut least = f64::INFINITY;
+        for drop in &drops {
+            for turn in &turns {
+                // The neighbour moves against the pan: the same distance, with less to turn.
+                let there = moved(other, *drop, -*turn);
+                let round = there.bounds();
+                for ((part, skin), bounds) in self.parts.iter().zip(&boxes) {
+                    // The boxes round both tell at once that most parts are farther off.
+                    if boxes_apart(*bounds, round) - thicker(*skin) < least {
+                        least = nearer(least, apart(part, skin, &there));
+                    }
+                }
+                if let Some((terrain, skin)) = self.ground {
+                    least = nearer(least, apart_from_ground(terrain, skin, &there, least));
                 }
             }
         }
+        least
     }
+}
+
+/// Distance from the metal round an interior of any shape, where that is less than what is known already.
+fn apart_from_ground(terrain: &Terrain, skin: [f64; 2], other: &Convex, known: f64) -> f64 {
+    let [low, high] = other.bounds();
+    // Boxes and bars hold the middle of the box round them.
+    if terrain.holds((low + high) / 2.0) {
+        return 0.0;
+    }
+    let mut least = known;
+    terrain.faces_near([low, high], known + thicker(skin), |corners| {
+        least = nearer(least, apart(&Convex::Points(corners.to_vec()), &skin, other));
+        least + thicker(skin)
+    });
     least
+}
+
+fn thicker([floor, sides]: [f64; 2]) -> f64 {
+    if sides > floor { sides } else { floor }
 }
 
 /// The distance of two boxes: no more than that of the bodies in them.

@@ -181,6 +181,38 @@ impl BoxTree {
             }
         }
     }
+
+    /// Every face whose leaf's box stands nearer to a box than the reach, the nearer half of the tree first; each face
+    /// says how far to reach from there on.
+    pub(crate) fn near(
+        &self,
+        [low, high]: [DVec3; 2],
+        mut reach: f64,
+        mut each: impl FnMut(u32) -> f64,
+    ) {
+        let apart = |at: u32| {
+            let node = &self.nodes[at as usize];
+            (low - node.high).max(node.low - high).max(DVec3::ZERO).length()
+        };
+        let mut waiting: Vec<(u32, f64)> = Vec::new();
+        if !self.nodes.is_empty() {
+            waiting.push((0, apart(0)));
+        }
+        while let Some((at, off)) = waiting.pop() {
+            if off >= reach {
+                continue;
+            }
+            let node = &self.nodes[at as usize];
+            let Some(second) = node.second else {
+                for &face in self.faces(node) {
+                    reach = each(face);
+                }
+                continue;
+            };
+            let (one, other) = ((at + 1, apart(at + 1)), (second, apart(second)));
+            waiting.extend(if one.1 <= other.1 { [other, one] } else { [one, other] });
+        }
+    }
 }
 
 fn meets(node: &Node, from: DVec3, direction: DVec3, margin: f64) -> bool {

@@ -107,6 +107,26 @@ impl Terrain {
         }
     }
 
+    /// Calls with the corners of every face of the body that may stand nearer to a box, given by its least and greatest
+    /// corner, than the reach (m); each answer is how far to reach from there on.
+    pub fn faces_near(
+        &self,
+        round: [DVec3; 2],
+        reach: f64,
+        mut each: impl FnMut([DVec3; 3]) -> f64,
+    ) {
+        let mut reach_after =
+            |face: usize, reach: f64| self.mesh.corners(face).map_or(reach, &mut each);
+        if let Some(general) = &self.general {
+            general.tree.near(round, reach, |face| reach_after(face as usize, reach));
+            return;
+        }
+        let mut reach = reach;
+        for face in 0..self.mesh.faces.len() {
+            reach = reach_after(face, reach);
+        }
+    }
+
     /// The depth of the first floor straight below a point; none where there is none.
     pub fn floor_below(&self, point: DVec3) -> Option<Length> {
         if !self.has_undercuts() {

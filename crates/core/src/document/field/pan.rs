@@ -195,7 +195,7 @@ rows! { Pan;
     "fins.*.root": SIZE, "Callipers at the foot, above the fillet.";
     "fins.*.tip": SIZE, "Callipers at the tip.";
     "fins.*.length": SIZE, "A tape along a fin.";
-    "fins.*.at": MAPPING, "The middle of the set; that of the deepest zone's outline if left out.";
+    "fins.*.at": MAPPING, "The middle of the set; that of the deepest zone's outline if left out; an interior without zones needs it.";
     "fins.*.at.x": PLACE, say::X;
     "fins.*.at.y": PLACE, say::Y;
 

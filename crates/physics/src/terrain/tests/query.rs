@@ -1,6 +1,7 @@
 //! What is asked of a terrain, on cases worked by hand.
 
 use super::{close, rectangle, tan, zone};
+use crate::distance::{Convex, distance};
 use crate::terrain::Terrain;
 use glam::{DVec2, DVec3};
 
@@ -93,4 +94,32 @@ fn walls_are_as_far_as_the_outline_says() {
     close(from([20., 0., -60.], DVec3::Z).unwrap(), 60.0, 1e-12);
     close(from([20., 0., -20.], DVec3::Y).unwrap(), 134.0 - 20.0 * tan(4.), 1e-12);
     assert_eq!(from([500., 0., -60.], DVec3::X), None);
+}
+
+/// What the tree passes over is farther than what it gives: the least is that of all faces, and few are looked at.
+#[test]
+fn the_faces_near_a_box_hold_the_nearest_of_all() {
+    let mesh = Terrain::of_mesh(deep_pan().mesh().clone());
+    let faces: Vec<[DVec3; 3]> =
+        (0..mesh.mesh().faces.len()).map(|face| mesh.mesh().corners(face).unwrap()).collect();
+    let mut looked_at = 0;
+    for step in 0..60_u32 {
+        let turn = f64::from(step);
+        let at = DVec3::new(0.35 * turn.cos(), 0.3 * turn.sin(), -0.01 - 0.003 * turn);
+        let round = [at - DVec3::splat(0.03), at + DVec3::splat(0.03)];
+        let other = Convex::block(round[0], round[1]);
+        let apart = |corners: [DVec3; 3]| {
+            distance(&Convex::Points(corners.to_vec()), &other).map_or(0.0, |found| found.0.value)
+        };
+        let smaller = |one: f64, two: f64| if two < one { two } else { one };
+        let meant = faces.iter().copied().map(apart).fold(f64::INFINITY, smaller);
+        let mut least = f64::INFINITY;
+        mesh.faces_near(round, least, |corners| {
+            looked_at += 1;
+            least = smaller(least, apart(corners));
+            least
+        });
+        assert!((least - meant).abs() <= 0.0, "{least} {meant} at {at}");
+    }
+    assert!(looked_at < 20 * faces.len(), "{looked_at} of {} in all", 60 * faces.len());
 }
