@@ -105,7 +105,7 @@ fn the_faces_near_a_box_hold_the_nearest_of_all() {
     let mut looked_at = 0;
     for step in 0..60_u32 {
         let turn = f64::from(step);
-        let at = DVec3::new(0.35 * turn.cos(), 0.3 * turn.sin(), -0.01 - 0.003 * turn);
+        let at = DVec3::new(0.35 * libm::cos(turn), 0.3 * libm::sin(turn), -0.01 - 0.003 * turn);
         let round = [at - DVec3::splat(0.03), at + DVec3::splat(0.03)];
         let other = Convex::block(round[0], round[1]);
         let apart = |corners: [DVec3; 3]| {
