@@ -69,6 +69,11 @@ impl Convex {
     }
 }
 
+/// The distance of two boxes, each by its least and greatest corner: no more than that of the bodies in them.
+pub fn boxes_apart([low, high]: [DVec3; 2], [from, to]: [DVec3; 2]) -> Length {
+    Length::new::<meter>((from - high).max(low - to).max(DVec3::ZERO).length())
+}
+
 /// The distance between two bodies, and the unit vector from the first to the second; nothing where they touch.
 ///
 /// # Valid for

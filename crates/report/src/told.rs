@@ -32,7 +32,9 @@ pub(crate) fn is_told(finding: &Finding) -> bool {
 pub(crate) fn told(findings: &[Finding]) -> Vec<Told<'_>> {
     let mut all: Vec<Vec<&Finding>> = Vec::new();
     for finding in gravest_first(findings).into_iter().filter(|finding| is_told(finding)) {
-        let same = all.iter_mut().find(|group| group.iter().all(|one| wait_for_one(one, finding)));
+        let same = all
+            .iter_mut()
+            .find(|group| group.first().is_some_and(|first| wait_for_one(first, finding)));
         match same {
             Some(group) => group.push(finding),
             None => all.push(vec![finding]),

@@ -5,12 +5,12 @@ use super::interior::{extent, position};
 use super::outlines::plan;
 use super::scene::{Scene, need};
 use crate::document::Item;
-use crate::document::pan::{Displacer, Drain, FinSet, PlanAxis, SolidForm};
+use crate::document::pan::{Displacer, Drain, FinSet, FloorZones, PlanAxis, SolidForm};
 use crate::document::vehicle::Neighbour;
 use crate::quantity::{Given, Missing, si};
 use crate::reading::Unknown;
 use glam::{DMat3, DVec2, DVec3};
-use sumpwright_physics::distance::{Convex, distance};
+use sumpwright_physics::distance::{Convex, boxes_apart, distance};
 use sumpwright_physics::terrain::Terrain;
 use uom::si::f64::Length;
 
@@ -55,22 +55,21 @@ impl Scene {
         let least = self.memo.number(&key, || {
             let mut parts: Vec<_> = attached.into_iter().map(|part| (part, [0.0; 2])).collect();
             let solid = convex(solid);
-            if self.interior()?.floor_zones().is_none() {
+            let Some(floor) = self.interior()?.floor_zones() else {
                 return self.with_terrain(|terrain| {
                     let round = Round { parts: &parts, ground: Some((terrain, skin)) };
                     Ok(round.least_over_poses(&solid, [down, roll]))
                 });
-            }
-            parts.extend(self.hulls()?.into_iter().map(|hull| (hull, skin)));
+            };
+            parts.extend(self.hulls(floor)?.into_iter().map(|hull| (hull, skin)));
             Ok(Round { parts: &parts, ground: None }.least_over_poses(&solid, [down, roll]))
         })?;
         Ok(si(least))
     }
 
     /// Each zone as the hull of its outline and its floor.
-    fn hulls(&self) -> Result<Vec<Convex>, Unknown> {
-        let (_, zones) = super::interior::zones(self.floor_zones()?)
-            .map_err(|(_, why)| Unknown::because(why))?;
+    fn hulls(&self, floor: &FloorZones) -> Result<Vec<Convex>, Unknown> {
+        let (_, zones) = super::interior::zones(floor).map_err(|(_, why)| Unknown::because(why))?;
         self.with_terrain(|terrain| {
             let points = &terrain.mesh().points;
             let hull = |zone: &sumpwright_physics::terrain::Zone| {
@@ -131,11 +130,10 @@ impl Scene {
 
     /// How deep the deepest floor is, in metres, and the middle of its zone where there are zones.
     fn deepest_floor(&self) -> Result<(f64, Option<DVec2>), Unknown> {
-        if self.interior()?.floor_zones().is_none() {
+        let Some(floor) = self.interior()?.floor_zones() else {
             return self.with_terrain(|terrain| Ok((terrain.deepest().value, None)));
-        }
-        let (_, zones) = super::interior::zones(self.floor_zones()?)
-            .map_err(|(_, why)| Unknown::because(why))?;
+        };
+        let (_, zones) = super::interior::zones(floor).map_err(|(_, why)| Unknown::because(why))?;
         let deepest = zones.iter().reduce(|a, b| if b.floor > a.floor { b } else { a });
         let deepest = deepest.ok_or_else(|| Unknown::because("the pan has no floor"))?;
         let [low, high] = deepest.outline.bounds();
@@ -252,7 +250,7 @@ impl Round<'_> {
                 let round = there.bounds();
                 for ((part, skin), bounds) in self.parts.iter().zip(&boxes) {
                     // The boxes round both tell at once that most parts are farther off.
-                    if boxes_apart(*bounds, round) - thicker(*skin) < least {
+                    if boxes_apart(*bounds, round).value - thicker(*skin) < least {
                         least = nearer(least, apart(part, skin, &there));
                     }
                 }
@@ -282,11 +280,6 @@ fn apart_from_ground(terrain: &Terrain, skin: [f64; 2], other: &Convex, known: f
 
 fn thicker([floor, sides]: [f64; 2]) -> f64 {
     if sides > floor { sides } else { floor }
-}
-
-/// The distance of two boxes: no more than that of the bodies in them.
-fn boxes_apart([low, high]: [DVec3; 2], [from, to]: [DVec3; 2]) -> f64 {
-    (from - high).max(low - to).max(DVec3::ZERO).length()
 }
 
 /// A body raised by `up` and turned about the x axis through the origin.

@@ -6,6 +6,7 @@
 )]
 
 use super::{Mesh, index_of};
+use crate::distance::boxes_apart;
 use glam::DVec3;
 
 /// Whether a walk goes on.
@@ -184,15 +185,10 @@ impl BoxTree {
 
     /// Every face whose leaf's box stands nearer to a box than the reach, the nearer half of the tree first; each face
     /// says how far to reach from there on.
-    pub(crate) fn near(
-        &self,
-        [low, high]: [DVec3; 2],
-        mut reach: f64,
-        mut each: impl FnMut(u32) -> f64,
-    ) {
+    pub(crate) fn near(&self, round: [DVec3; 2], mut reach: f64, mut each: impl FnMut(u32) -> f64) {
         let apart = |at: u32| {
             let node = &self.nodes[at as usize];
-            (low - node.high).max(node.low - high).max(DVec3::ZERO).length()
+            boxes_apart(round, [node.low, node.high]).value
         };
         let mut waiting: Vec<(u32, f64)> = Vec::new();
         if !self.nodes.is_empty() {

@@ -115,15 +115,10 @@ impl Terrain {
         reach: f64,
         mut each: impl FnMut([DVec3; 3]) -> f64,
     ) {
-        let mut reach_after =
-            |face: usize, reach: f64| self.mesh.corners(face).map_or(reach, &mut each);
-        if let Some(general) = &self.general {
-            general.tree.near(round, reach, |face| reach_after(face as usize, reach));
-            return;
-        }
-        let mut reach = reach;
-        for face in 0..self.mesh.faces.len() {
-            reach = reach_after(face, reach);
+        let mut look = |face: usize| self.mesh.corners(face).map_or(reach, &mut each);
+        match &self.general {
+            Some(general) => general.tree.near(round, reach, |face| look(face as usize)),
+            None => (0..self.mesh.faces.len()).for_each(|face| _ = look(face)),
         }
     }
 

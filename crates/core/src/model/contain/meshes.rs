@@ -5,10 +5,10 @@ use super::things::above;
 use crate::document::Item;
 use crate::document::pan::{Displaced, DisplacedMesh, Displacer};
 use crate::model::interior::solid as solid_of;
-use crate::model::mesh::placed;
+use crate::model::mesh::{Trouble, placed};
 use crate::model::scene::Scene;
 use crate::model::words::millimetres;
-use crate::source::{Code, Diagnostic, Severity, Span};
+use crate::source::{Code, Diagnostic, Span};
 use glam::{DVec2, DVec3};
 use sumpwright_physics::mesh::{Mesh, contains, offset, split_at_rail, surfaces_cross};
 use sumpwright_physics::terrain::Terrain;
@@ -32,9 +32,8 @@ pub(super) fn displacer(
     // A file that could not be read has been told of.
     let Ok(looked) = scene.looked_over(&mesh.mesh) else { return };
     let troubles = looked.troubles(placed(mesh));
-    let is_error = |trouble: &&crate::model::mesh::Trouble| trouble.severity == Severity::Error;
     problems.extend(troubles.iter().map(|trouble| trouble.diagnostic(&mesh.mesh)));
-    if troubles.iter().find(is_error).is_some() {
+    if troubles.iter().any(Trouble::is_error) {
         return;
     }
     let Ok(whole) = scene.placed_mesh(mesh) else { return };

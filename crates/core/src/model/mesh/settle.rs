@@ -37,9 +37,7 @@ pub(crate) struct Settled {
 pub(super) fn settle(doc: &InteriorMesh, looked: &LookedOver) -> Result<Settled, Trouble> {
     let by = moved(doc);
     let mut troubles = looked.troubles(by);
-    if let Some(gravest) =
-        troubles.iter().find(|trouble| trouble.severity == crate::source::Severity::Error)
-    {
+    if let Some(gravest) = troubles.iter().find(|trouble| trouble.is_error()) {
         return Err(gravest.clone());
     }
     let mut mesh = looked.mesh.clone();

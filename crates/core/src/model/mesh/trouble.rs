@@ -32,6 +32,11 @@ pub(crate) struct Trouble {
 }
 
 impl Trouble {
+    /// Whether the mesh cannot be used.
+    pub(crate) fn is_error(&self) -> bool {
+        self.severity == Severity::Error
+    }
+
     pub(crate) fn error(code: Code, message: impl Into<String>) -> Self {
         Self {
             code,
